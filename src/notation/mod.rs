@@ -1,0 +1,36 @@
+//! Stage 1: text → tree. Reading never fails: it returns the tree and what it could not read.
+//!
+//! A line is read by the pest rule its first words choose ([`forms`]); a slip of the finger is
+//! repaired and reported ([`repair`]); only a line that cannot be repaired is lost.
+
+mod build;
+mod forms;
+mod read;
+mod repair;
+mod tidy;
+mod tree;
+
+pub use read::{MISSPELLED, UNREADABLE, read};
+pub use tidy::tidy;
+pub use tree::{
+    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Place, Position, RingRef, Side,
+    Size, State, Statement, Tree, Unit, What,
+};
+
+/// The pest parser made from `grammar/weave.pest`.
+#[allow(missing_docs)]
+mod grammar {
+    #[derive(pest_derive::Parser)]
+    #[grammar = "../grammar/weave.pest"]
+    pub struct WeaveParser;
+}
+
+use grammar::{Rule, WeaveParser};
+
+/// Every word of the notation, in alphabetical order, for editors and for tests of the reference.
+pub fn words() -> Vec<&'static str> {
+    let mut words: Vec<_> = forms::FORMS.iter().flat_map(|f| f.words.iter().copied()).collect();
+    words.sort_unstable();
+    words.dedup();
+    words
+}

@@ -1,0 +1,184 @@
+//! A text, line by line.
+
+use super::forms::{self, Section};
+use super::repair::{self, Stuck, Understood};
+use super::tree::{Statement, Tree, What};
+use super::{Rule, WeaveParser, build};
+use crate::report::Diagnostic;
+use crate::text::Span;
+use pest::Parser;
+
+/// Rule name of a word that was taken for another.
+pub const MISSPELLED: &str = "misspelled-word";
+/// Rule name of a line that could not be read.
+pub const UNREADABLE: &str = "unreadable-line";
+
+/// Reads a whole text (source number `source`). Never fails: what could not be read is reported, and
+/// a line lost costs nothing but itself.
+pub fn read(source: u16, text: &str) -> (Tree, Vec<Diagnostic>) {
+    let mut reader = Reader { source, tree: Tree::default(), findings: Vec::new(), above: Vec::new(), section: Section::default() };
+    let mut start = if text.starts_with('\u{FEFF}') { '\u{FEFF}'.len_utf8() } else { 0 };
+    for line in text.get(start..).unwrap_or("").split('\n') {
+        reader.line(start, line.strip_suffix('\r').unwrap_or(line));
+        start += line.len() + 1;
+    }
+    while reader.above.last().is_some_and(String::is_empty) {
+        reader.above.pop();
+    }
+    reader.tree.closing = reader.above;
+    (reader.tree, reader.findings)
+}
+
+struct Reader {
+    source: u16,
+    tree: Tree,
+    findings: Vec<Diagnostic>,
+    above: Vec<String>,
+    section: Section,
+}
+
+impl Reader {
+    fn line(&mut self, start: usize, line: &str) {
+        let (words, comment) = split_comment(line);
+        let body = words.trim();
+        if body.is_empty() {
+            match comment {
+                Some(comment) => self.above.push(comment.trim_end().to_owned()),
+                None if self.above.is_empty() => {}
+                None => self.above.push(String::new()),
+            }
+            return;
+        }
+        let start = start + (words.len() - words.trim_start().len());
+        let understood = repair::understand(body, self.section);
+        let span = Span::new(self.source, start, start + body.len());
+        self.report(start, body, &understood);
+        let place = build::Places { source: self.source, start, line: &understood };
+        let what = match &understood.stuck {
+            Some(_) => None,
+            None => WeaveParser::parse(understood.rule, &understood.text)
+                .ok()
+                .and_then(|mut pairs| pairs.next())
+                .and_then(|pair| build::statement(&place, pair)),
+        };
+        let above = std::mem::take(&mut self.above);
+        let behind = comment.map(|c| c.trim_end().to_owned());
+        if let Some(what) = what {
+            self.section = section_after(&what, self.section);
+            self.tree.statements.push(Statement { what, span, above, behind });
+        } else {
+            self.section = section_of(understood.rule, self.section);
+            self.above = above;
+        }
+    }
+
+    fn report(&mut self, start: usize, body: &str, line: &Understood) {
+        for repair in &line.repairs {
+            let written = body.get(repair.start..repair.end).unwrap_or("");
+            let span = Span::new(self.source, start + repair.start, start + repair.end);
+            self.findings.push(
+                Diagnostic::error(MISSPELLED, span, format!("`{written}` is no word of the notation; read as `{}`", repair.word))
+                    .label(format!("did you mean `{}`?", repair.word))
+                    .fix(format!("write `{}`", repair.word), span, repair.word.clone()),
+            );
+        }
+        if let Some(stuck) = &line.stuck {
+            self.findings.push(self.stuck(start, body, line, stuck));
+        }
+    }
+
+    fn stuck(&self, start: usize, body: &str, line: &Understood, stuck: &Stuck) -> Diagnostic {
+        let at = line.written(stuck.at).min(body.len());
+        let rest = body.get(at..).unwrap_or("");
+        let found: String = word_at(rest);
+        let form = forms::form_of(line.rule);
+        let wanted = match stuck.expected.as_slice() {
+            [] => form.map_or_else(|| "a statement".to_owned(), |f| f.called.to_owned()),
+            [one] => (*one).to_owned(),
+            [most @ .., last] => format!("{} or {last}", most.join(", ")),
+        };
+        let message = if found.is_empty() {
+            format!("the line stops where {wanted} was expected")
+        } else {
+            format!("expected {wanted} here, found `{found}`")
+        };
+        // At the end of a line the last character is pointed at, so that there is something to see.
+        let (from, to) = if found.is_empty() {
+            (body.char_indices().next_back().map_or(0, |(i, _)| i), body.len())
+        } else {
+            (at, at + found.len())
+        };
+        let span = Span::new(self.source, start + from, start + to);
+        let mut finding = Diagnostic::error(UNREADABLE, span, message).label("this line is left out");
+        if let Some(hint) = hint(body, at, &found) {
+            finding = finding.help(hint);
+        } else if let Some(form) = form {
+            finding = finding.help(format!("{} reads like: {}", form.called, form.example));
+        }
+        finding
+    }
+}
+
+/// Advice on slips that are not misspelled words.
+fn hint(body: &str, at: usize, found: &str) -> Option<String> {
+    let before = body.get(..at).unwrap_or("").trim_end();
+    let number_before = before.chars().next_back().is_some_and(|c| c.is_ascii_digit());
+    let lower = found.to_lowercase();
+    if number_before && ["ga", "gauge", "g"].contains(&lower.as_str()) {
+        return Some("there are two gauge systems: write `awg` (American) or `swg` (British)".to_owned());
+    }
+    if number_before && ["cm", "m", "μm", "um"].contains(&lower.as_str()) {
+        return Some("sizes are in `mm` or `in`".to_owned());
+    }
+    if found.starts_with(['"', '“', '”', '″']) && number_before {
+        return Some("write `in` for inches: 3/8 in".to_owned());
+    }
+    if found == "," && number_before && body.get(at + 1..).is_some_and(|r| r.starts_with(|c: char| c.is_ascii_digit())) {
+        return Some("write decimals with a point: 9.5".to_owned());
+    }
+    if body.matches(['"', '“', '”']).count() % 2 == 1 {
+        return Some("a quote is opened and not closed".to_owned());
+    }
+    None
+}
+
+/// The word, number or sign a text starts with.
+fn word_at(rest: &str) -> String {
+    let word: String = rest.chars().take_while(|c| c.is_alphanumeric() || *c == '_').take(40).collect();
+    if word.is_empty() { rest.chars().next().map(String::from).unwrap_or_default() } else { word }
+}
+
+/// A line without its comment, and the comment from `#` on. A `#` inside quotes is no comment.
+fn split_comment(line: &str) -> (&str, Option<&str>) {
+    let mut quoted = false;
+    for (at, c) in line.char_indices() {
+        match c {
+            '"' | '“' | '”' | '„' | '«' | '»' => quoted = !quoted,
+            '#' if !quoted => return (line.get(..at).unwrap_or(line), line.get(at..)),
+            _ => {}
+        }
+    }
+    (line, None)
+}
+
+fn section_after(what: &What, before: Section) -> Section {
+    match what {
+        What::Repeat(_) | What::Accent { .. } | What::Pass { .. } | What::Lay { .. } | What::Fold(..) => Section::Passes,
+        What::Ends | What::End(..) => Section::Ends,
+        What::Rings | What::Kind { .. } => Section::Rings,
+        What::Colours | What::Colour { .. } => Section::Colours,
+        What::Make | What::MakePart(_) => Section::Make,
+        What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral | What::Ring { .. } | What::Lean(_) | What::Claim(_) => before,
+    }
+}
+
+fn section_of(rule: Rule, before: Section) -> Section {
+    match rule {
+        Rule::repeat_line | Rule::accent_line => Section::Passes,
+        Rule::ends_line => Section::Ends,
+        Rule::rings_line => Section::Rings,
+        Rule::colours_line => Section::Colours,
+        Rule::make_heading => Section::Make,
+        _ => before,
+    }
+}

@@ -1,0 +1,208 @@
+//! Reading one line, mending slips of the finger on the way: a word that is nearly one of the words
+//! the line may hold is taken for it, if the line can be read then.
+
+use super::forms::{self, Form, Section};
+use super::{Rule, WeaveParser};
+use crate::text::nearest;
+use pest::Parser;
+use pest::error::{Error, ErrorVariant, InputLocation};
+
+/// The most words that are mended in one line.
+const MOST_REPAIRS: usize = 4;
+/// A line longer than this (in bytes) is not searched for slips.
+const LONGEST_MENDED: usize = 2000;
+
+/// Words makers use for a word of the notation.
+const ALSO_SAID: &[(&str, &str)] =
+    &[("thru", "through"), ("below", "under"), ("above", "over"), ("colour", "colours"), ("color", "colors"), ("id", "inner")];
+
+/// A word that was taken for another: bytes in the line as written, and what it was taken for.
+#[derive(Clone, Debug)]
+pub(super) struct Repair {
+    pub start: usize,
+    pub end: usize,
+    pub word: String,
+}
+
+/// A line as it was understood.
+pub(super) struct Understood {
+    /// The form it was read in.
+    pub rule: Rule,
+    /// The text that was read: as written but for the repairs.
+    pub text: String,
+    /// Words mended, left to right.
+    pub repairs: Vec<Repair>,
+    /// Where reading stopped, if it could not be read.
+    pub stuck: Option<Stuck>,
+}
+
+/// Where and why a line could not be read.
+#[derive(Clone, Debug)]
+pub(super) struct Stuck {
+    /// Byte in the text that was read.
+    pub at: usize,
+    /// What would have been right there, in a maker's words.
+    pub expected: Vec<&'static str>,
+}
+
+impl Understood {
+    /// The byte of the line as written for a byte of the text that was read.
+    pub fn written(&self, at: usize) -> usize {
+        let mut shift = 0_isize;
+        for repair in &self.repairs {
+            let start = repair.start.saturating_add_signed(shift);
+            if at <= start {
+                break;
+            }
+            if at < start + repair.word.len() {
+                return repair.start;
+            }
+            shift += repair.word.len().cast_signed() - (repair.end - repair.start).cast_signed();
+        }
+        at.saturating_add_signed(-shift)
+    }
+}
+
+/// Reads `line` in the form its place calls for, or in the form its first word is nearly the opening of.
+pub(super) fn understand(line: &str, section: Section) -> Understood {
+    let rule = forms::choose(line, section);
+    let as_placed = mend(line, rule, Vec::new());
+    if as_placed.stuck.is_none() && !looks_like_opening(line, section) {
+        return as_placed;
+    }
+    let Some((start, end, form)) = opening(line, section) else {
+        return as_placed;
+    };
+    let word = nearest(line.get(start..end).unwrap_or(""), form.opens.iter().copied()).unwrap_or("");
+    let reopened = mend(line, form.rule, vec![Repair { start, end, word: word.to_owned() }]);
+    if reopened.stuck.is_none() || as_placed.stuck.as_ref().is_some_and(|s| as_placed.written(s.at) <= end) {
+        reopened
+    } else {
+        as_placed
+    }
+}
+
+/// A line of `rings` or `colours` can hold almost any words: there, a slip in an opening word must be
+/// seen before the line is taken for a kind with a strange material.
+fn looks_like_opening(line: &str, section: Section) -> bool {
+    section == Section::Rings && !line.contains(|c: char| c.is_ascii_digit()) && !line.contains(':')
+}
+
+/// The first word of a line, if it is nearly a word that opens a form of its own.
+fn opening(line: &str, section: Section) -> Option<(usize, usize, &'static Form)> {
+    let (start, end) = *words_of(line).first()?;
+    let first = line.get(start..end)?;
+    if line.get(end..)?.trim_start().starts_with('[') {
+        return None;
+    }
+    let alone = line.trim().len() == first.len();
+    let candidates = forms::FORMS.iter().filter(|f| {
+        // A heading stands alone; inside `rings` only a lone word can be a misspelled heading.
+        let heading = f.example == f.opens.first().copied().unwrap_or("");
+        heading == alone || section != Section::Rings && !heading
+    });
+    let form_for = |word: &str| forms::FORMS.iter().find(|f| f.opens.contains(&word));
+    let near = nearest(first, candidates.flat_map(|f| f.opens.iter().copied()))?;
+    form_for(near).map(|form| (start, end, form))
+}
+
+/// Reads `line` by `rule`, adding repairs while they help.
+fn mend(line: &str, rule: Rule, mut repairs: Vec<Repair>) -> Understood {
+    let words = forms::form_of(rule).map_or(&[] as &[&str], |f| f.words);
+    loop {
+        let text = repaired(line, &repairs);
+        let Err(error) = WeaveParser::parse(rule, &text) else {
+            return Understood { rule, text, repairs, stuck: None };
+        };
+        let stuck = Stuck { at: place_of(&error), expected: expected(&error) };
+        let next = (repairs.len() < MOST_REPAIRS && line.len() <= LONGEST_MENDED)
+            .then(|| best_repair(line, rule, words, &repairs, stuck.at))
+            .flatten();
+        match next {
+            Some(repair) => {
+                repairs.push(repair);
+                repairs.sort_by_key(|r| r.start);
+            }
+            None => return Understood { rule, text, repairs, stuck: Some(stuck) },
+        }
+    }
+}
+
+/// The one repair after which reading gets farthest, if it gets farther than `reached`.
+fn best_repair(line: &str, rule: Rule, words: &[&str], repairs: &[Repair], reached: usize) -> Option<Repair> {
+    let mut best: Option<(usize, Repair)> = None;
+    for (start, end) in words_of(line) {
+        let word = line.get(start..end)?;
+        let known = words.iter().any(|w| w.eq_ignore_ascii_case(word));
+        if known || repairs.iter().any(|r| r.start == start) {
+            continue;
+        }
+        let also = ALSO_SAID.iter().find(|(said, _)| said.eq_ignore_ascii_case(word)).map(|(_, means)| *means);
+        let Some(taken_for) = also.filter(|m| words.contains(m)).or_else(|| nearest(word, words.iter().copied())) else {
+            continue;
+        };
+        let repair = Repair { start, end, word: taken_for.to_owned() };
+        let mut with: Vec<Repair> = repairs.to_vec();
+        with.push(repair.clone());
+        with.sort_by_key(|r| r.start);
+        let text = repaired(line, &with);
+        // A repair has to let reading get past the word that is mended.
+        let got = match WeaveParser::parse(rule, &text) {
+            Ok(_) => usize::MAX,
+            Err(error) => place_of(&error),
+        };
+        if got > reached.max(start + taken_for.len()) && best.as_ref().is_none_or(|(far, _)| got > *far) {
+            best = Some((got, repair));
+        }
+    }
+    best.map(|(_, repair)| repair)
+}
+
+fn repaired(line: &str, repairs: &[Repair]) -> String {
+    let mut text = line.to_owned();
+    for repair in repairs.iter().rev() {
+        text.replace_range(repair.start..repair.end, &repair.word);
+    }
+    text
+}
+
+/// Start and end of every run of letters outside quotes.
+fn words_of(line: &str) -> Vec<(usize, usize)> {
+    let mut found = Vec::new();
+    let mut start = None;
+    let mut quoted = false;
+    for (at, c) in line.char_indices().chain(std::iter::once((line.len(), ' '))) {
+        if ['"', '“', '”', '„', '«', '»'].contains(&c) {
+            quoted = !quoted;
+        }
+        let letter = c.is_alphabetic() && !quoted;
+        match (start, letter) {
+            (None, true) => start = Some(at),
+            (Some(from), false) => {
+                found.push((from, at));
+                start = None;
+            }
+            _ => {}
+        }
+    }
+    found
+}
+
+fn place_of(error: &Error<Rule>) -> usize {
+    match error.location {
+        InputLocation::Pos(at) | InputLocation::Span((at, _)) => at,
+    }
+}
+
+fn expected(error: &Error<Rule>) -> Vec<&'static str> {
+    let ErrorVariant::ParsingError { positives, .. } = &error.variant else {
+        return Vec::new();
+    };
+    let mut phrases: Vec<&'static str> = Vec::new();
+    for phrase in positives.iter().filter_map(|rule| forms::phrase(*rule)) {
+        if !phrases.contains(&phrase) {
+            phrases.push(phrase);
+        }
+    }
+    phrases
+}

@@ -1,0 +1,410 @@
+//! What was read: a flat list of statements in the order they stand, each with its words' place.
+
+use crate::text::{Span, Spanned};
+
+/// One weave file as read. A statement belongs to the heading before it.
+#[derive(Clone, Debug, Default)]
+pub struct Tree {
+    /// The statements, in the order they stand.
+    pub statements: Vec<Statement>,
+    /// Comment lines after the last statement.
+    pub closing: Vec<String>,
+}
+
+/// A statement and the comments that go with it.
+#[derive(Clone, Debug)]
+pub struct Statement {
+    /// What it says.
+    pub what: What,
+    /// Its words, without comment.
+    pub span: Span,
+    /// Comment lines above it, `#` included; an empty string is a blank line between comments.
+    pub above: Vec<String>,
+    /// The comment behind it, `#` included.
+    pub behind: Option<String>,
+}
+
+/// Whether a ring is closed before weaving or woven in and then closed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum State {
+    /// Closed before weaving.
+    Closed,
+    /// Woven in open, then closed.
+    Open,
+}
+
+impl State {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Closed => "closed",
+            Self::Open => "open",
+        }
+    }
+}
+
+/// Left or right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hand {
+    /// `\`
+    Left,
+    /// `/`
+    Right,
+}
+
+impl Hand {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Left => "left",
+            Self::Right => "right",
+        }
+    }
+
+    /// The other one.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+        }
+    }
+}
+
+/// The edge of the strip on which a woven ring comes to lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// Away from the maker.
+    Far,
+    /// Towards the maker.
+    Near,
+}
+
+impl Side {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Far => "far",
+            Self::Near => "near",
+        }
+    }
+
+    /// The other one.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Far => Self::Near,
+            Self::Near => Self::Far,
+        }
+    }
+}
+
+/// Along which way of a sheet something runs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Along {
+    /// From row to row.
+    Row,
+    /// From column to column.
+    Column,
+}
+
+/// What a statement says.
+#[derive(Clone, Debug)]
+pub enum What {
+    /// `weave "…"`
+    Weave(Spanned<String>),
+    /// `base "…"`
+    Base(Spanned<String>),
+    /// `mirrored`
+    Mirrored,
+    /// `spiral`
+    Spiral,
+    /// `ring a, b main, closed`
+    Ring {
+        /// The families named.
+        names: Vec<Spanned<String>>,
+        /// Their kind, where it is said.
+        kind: Option<Spanned<String>>,
+        /// Closed or open, where it is said.
+        state: Option<State>,
+    },
+    /// Heading `repeat n` (one name) or `repeat row r, column c` (two).
+    Repeat(Vec<Spanned<String>>),
+    /// Heading `accent every K, from S`; two numbers each (rows, columns) for a sheet.
+    Accent {
+        /// Every how many.
+        every: Vec<Spanned<u32>>,
+        /// From which on.
+        from: Vec<Spanned<u32>>,
+    },
+    /// Heading `ends`.
+    Ends,
+    /// Heading `rings`.
+    Rings,
+    /// Heading `colours`.
+    Colours,
+    /// Heading `make`.
+    Make,
+    /// `b[n] through eye(…), …`
+    Pass {
+        /// The ring that does it.
+        ring: RingRef,
+        /// What it does, in order.
+        clauses: Vec<Clause>,
+    },
+    /// `lay a[n] behind a[n-1]`
+    Lay {
+        /// The ring laid.
+        ring: RingRef,
+        /// True for `behind`, false for `in front of`.
+        behind: bool,
+        /// The rings it lies behind or in front of.
+        of: Vec<RingRef>,
+    },
+    /// `fold a[n], b[n] back`
+    Fold(RingRef, RingRef),
+    /// `lean left`
+    Lean(Hand),
+    /// A line of `ends`.
+    End(EndVerb, Vec<RingRef>),
+    /// A line of `rings`.
+    Kind {
+        /// The kind.
+        name: Spanned<String>,
+        /// Its sizes and material, as written.
+        parts: Vec<Spanned<KindPart>>,
+    },
+    /// A line of `colours`.
+    Colour {
+        /// The family.
+        family: Spanned<String>,
+        /// The way they run over a sheet.
+        by: Option<Along>,
+        /// The colours in turn.
+        colours: Vec<String>,
+    },
+    /// A line of `make`.
+    MakePart(Vec<Spanned<MakePart>>),
+    /// `claim …`
+    Claim(Claim),
+}
+
+/// A ring as it is named in a statement.
+#[derive(Clone, Debug)]
+pub struct RingRef {
+    /// The family.
+    pub family: Spanned<String>,
+    /// None for a unit, one for a chain, two (row, column) for a sheet.
+    pub index: Vec<Position>,
+    /// The whole name.
+    pub span: Span,
+}
+
+/// One place in an index: `n-1`, `last`, `3`, `all`.
+#[derive(Clone, Debug)]
+pub struct Position {
+    /// What it counts from.
+    pub anchor: Anchor,
+    /// What is added to that.
+    pub step: i32,
+    /// Its words.
+    pub span: Span,
+}
+
+/// What an index counts from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Anchor {
+    /// The repeat's own index, by name.
+    Name(String),
+    /// The last repeat.
+    Last,
+    /// Every repeat.
+    All,
+    /// A repeat by number.
+    Number(i32),
+}
+
+/// Where a ring passes: one ring or an eye of two.
+#[derive(Clone, Debug)]
+pub enum Place {
+    /// One ring.
+    Ring(RingRef),
+    /// `eye(x, y)` with its words.
+    Eye(RingRef, RingRef, Span),
+}
+
+/// One thing a ring does.
+#[derive(Clone, Debug)]
+pub struct Clause {
+    /// What.
+    pub act: Act,
+    /// Its words.
+    pub span: Span,
+}
+
+/// What a ring does.
+#[derive(Clone, Debug)]
+pub enum Act {
+    /// Through eyes: both rings in the same direction.
+    Through(Vec<Place>),
+    /// Around eyes: in by one ring, out by the other.
+    Around(Vec<Place>),
+    /// From front to back.
+    Down(Vec<Place>),
+    /// From back to front.
+    Up(Vec<Place>),
+    /// Nearer to the eye than these.
+    Over(Vec<RingRef>),
+    /// Farther from the eye than these.
+    Under(Vec<RingRef>),
+    /// In the gap between these two.
+    Between(RingRef, RingRef),
+    /// On this edge of the strip.
+    Side(Side),
+}
+
+/// What is done to rings at the ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EndVerb {
+    /// One ring more.
+    Add,
+    /// One ring less.
+    Drop,
+    /// Close it before weaving.
+    Close,
+    /// Weave it in open.
+    Open,
+}
+
+impl EndVerb {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Add => "add",
+            Self::Drop => "drop",
+            Self::Close => "close",
+            Self::Open => "open",
+        }
+    }
+}
+
+/// A unit of length or a gauge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unit {
+    /// Millimetres.
+    Mm,
+    /// Inches.
+    Inch,
+    /// American wire gauge.
+    Awg,
+    /// British standard wire gauge.
+    Swg,
+}
+
+impl Unit {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Mm => "mm",
+            Self::Inch => "in",
+            Self::Awg => "awg",
+            Self::Swg => "swg",
+        }
+    }
+}
+
+/// A number as it was written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Number {
+    /// Its digits as written, single spaces.
+    pub text: String,
+    /// Its value.
+    pub value: f64,
+}
+
+/// A size as it was written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Size {
+    /// The number.
+    pub number: Number,
+    /// The unit.
+    pub unit: Unit,
+    /// Its words.
+    pub span: Span,
+}
+
+/// One part of a line of `rings`.
+#[derive(Clone, Debug)]
+pub enum KindPart {
+    /// Wire diameter, and the same again in brackets.
+    Wire(Size, Option<Size>),
+    /// Inner diameter, and the same again in brackets.
+    Inner(Size, Option<Size>),
+    /// Aspect ratio, and a unit it should not have.
+    AspectRatio(Number, Option<Spanned<Unit>>),
+    /// A colour in quotes.
+    Colour(String),
+    /// A material.
+    Material(String),
+}
+
+/// One part of a line of `make`.
+#[derive(Clone, Debug)]
+pub enum MakePart {
+    /// Finished length, clasp included.
+    Length(Size),
+    /// Length of the clasp.
+    Clasp(Size),
+    /// Number of repeats.
+    Repeats(u32),
+    /// Rows of a sheet.
+    Rows(u32),
+    /// Columns of a sheet.
+    Columns(u32),
+    /// Pieces alike.
+    Pieces(u32),
+    /// So many repeats measured so long.
+    Measured(u32, Size),
+}
+
+/// What the maker believes.
+#[derive(Clone, Debug)]
+pub enum Claim {
+    /// `lean left`, and whether held upright.
+    Lean(Hand, bool),
+    /// `N in M for a, b`
+    In {
+        /// Rings each ring holds.
+        links: Spanned<u32>,
+        /// Rings that lie together as one.
+        together: Spanned<u32>,
+        /// The families meant; empty for all of the base.
+        families: Vec<Spanned<String>>,
+    },
+    /// `AR 5.9 for main`
+    AspectRatio {
+        /// The number.
+        number: Number,
+        /// A unit it should not have.
+        unit: Option<Spanned<Unit>>,
+        /// The kinds meant; empty for the only one.
+        kinds: Vec<Spanned<String>>,
+    },
+    /// `48 open rings`
+    Rings {
+        /// How many.
+        count: Spanned<u32>,
+        /// A state, kind or family; none for all.
+        which: Option<Spanned<String>>,
+    },
+    /// Length of the finished piece.
+    Length(Size),
+    /// Length of one repeat.
+    Pitch(Size),
+    /// Weight of one piece, in grams.
+    Weight(Number),
+    /// The rings close at the given sizes.
+    Fits,
+    /// The chain lies straight.
+    Straight,
+}

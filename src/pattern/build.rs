@@ -1,0 +1,336 @@
+//! Trees → the pattern.
+
+use super::base::WeaveFile;
+use super::model::{
+    Accent, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Meet, Offset, Pass, Pattern, Sense, Target,
+};
+use super::{FARTHEST, MOST_FAMILIES};
+use crate::notation::{Act, Along, Anchor, Clause, KindPart, MakePart, Place, RingRef, State, Statement, What};
+use crate::text::{Span, Spanned};
+
+/// What the files mean together: bases first, the file asked for (number 0) last.
+pub fn build(files: &[WeaveFile]) -> Pattern {
+    let mut builder = Builder {
+        pattern: Pattern {
+            name: None,
+            lattice: Lattice::Unit,
+            indices: Vec::new(),
+            spiral: false,
+            families: Vec::new(),
+            accents: Vec::new(),
+            passes: Vec::new(),
+            lying: Vec::new(),
+            lean: Vec::new(),
+            ends: Vec::new(),
+            kinds: Vec::new(),
+            colours: Vec::new(),
+            make: super::Make::default(),
+            claims: Vec::new(),
+            whole: files.iter().all(|f| f.read_whole && f.base_fault.is_none()),
+        },
+        body: Body::Top,
+    };
+    for (number, file) in files.iter().enumerate().rev() {
+        builder.file(file, number > 0);
+    }
+    builder.accents_own();
+    builder.pattern
+}
+
+/// Where a statement of passes stands.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Body {
+    /// Under no heading: right for a unit only.
+    Top,
+    Repeat,
+    Accent(usize),
+}
+
+struct Builder {
+    pattern: Pattern,
+    body: Body,
+}
+
+impl Builder {
+    fn file(&mut self, file: &WeaveFile, is_base: bool) {
+        self.body = Body::Top;
+        let statements = &file.tree.statements;
+        // Rings and the repeat are declared wherever they stand: order of sections is free.
+        for statement in statements {
+            match &statement.what {
+                What::Ring { names, kind, state } => self.declare(names, kind.as_ref(), *state, is_base),
+                What::Repeat(names) => self.repeat(names),
+                _ => {}
+            }
+        }
+        for statement in statements {
+            if self.statement(statement, is_base).is_none() {
+                self.pattern.whole = false;
+            }
+        }
+        if statements.iter().any(|s| matches!(s.what, What::Mirrored)) {
+            self.mirror();
+        }
+    }
+
+    fn declare(&mut self, names: &[Spanned<String>], kind: Option<&Spanned<String>>, state: Option<State>, is_base: bool) {
+        for name in names {
+            if self.pattern.family(&name.value).is_some() || self.pattern.families.len() >= MOST_FAMILIES {
+                self.pattern.whole = false;
+                continue;
+            }
+            self.pattern.families.push(Family {
+                name: name.clone(),
+                kind: kind.map_or_else(|| "main".to_owned(), |k| k.value.clone()),
+                state: state.unwrap_or(State::Open),
+                accent: None,
+                from_base: is_base,
+            });
+        }
+    }
+
+    fn repeat(&mut self, names: &[Spanned<String>]) {
+        if self.pattern.lattice != Lattice::Unit {
+            return;
+        }
+        self.pattern.lattice = if names.len() == 2 { Lattice::Sheet } else { Lattice::Chain };
+        self.pattern.indices = names.iter().map(|n| n.value.clone()).collect();
+    }
+
+    /// Takes in one statement; `None` where some of it had to be left out.
+    fn statement(&mut self, statement: &Statement, is_base: bool) -> Option<()> {
+        let span = statement.span;
+        match &statement.what {
+            What::Weave(name) if !is_base && self.pattern.name.is_none() => self.pattern.name = Some(name.clone()),
+            What::Spiral => self.pattern.spiral = true,
+            What::Repeat(names) => {
+                self.body = Body::Repeat;
+                let same = names.iter().map(|n| &n.value).eq(self.pattern.indices.iter());
+                return same.then_some(());
+            }
+            What::Accent { every, from } => return self.accent(every, from, span),
+            What::Pass { ring, clauses } => return self.pass(ring, clauses, span),
+            What::Lay { ring, behind, of } => {
+                let (subject, base) = self.subject(ring)?;
+                for other in of {
+                    let other = self.target(other, base)?;
+                    let lies = if *behind { Lies::Behind(subject, other) } else { Lies::Behind(other, subject) };
+                    self.lie(lies, span);
+                }
+            }
+            What::Fold(one, other) => {
+                let (one, base) = self.subject(one)?;
+                let other = self.target(other, base)?;
+                self.lie(Lies::Folded(one, other), span);
+            }
+            What::Lean(hand) => self.pattern.lean.push(Spanned::new(*hand, span)),
+            What::End(verb, rings) => {
+                for ring in rings {
+                    let family = self.pattern.family(&ring.family.value)?;
+                    let at = self.end_places(ring)?;
+                    self.pattern.ends.push(End { verb: *verb, family, at, span: ring.span });
+                }
+            }
+            What::Kind { name, parts } => self.kind(name, parts),
+            What::Colour { family, by, colours } => {
+                let family = self.pattern.family(&family.value)?;
+                let by = by.unwrap_or(Along::Row);
+                self.pattern.colours.retain(|c| c.family != family);
+                self.pattern.colours.push(ColourPattern { family, by, colours: colours.clone() });
+            }
+            What::MakePart(parts) if !is_base => parts.iter().for_each(|p| self.make(p)),
+            What::Claim(claim) if !is_base => self.pattern.claims.push(Spanned::new(claim.clone(), span)),
+            _ => {}
+        }
+        Some(())
+    }
+
+    fn accent(&mut self, every: &[Spanned<u32>], from: &[Spanned<u32>], span: Span) -> Option<()> {
+        let number = |list: &[Spanned<u32>], i: usize| list.get(i).map_or(1, |n| i32::try_from(n.value).unwrap_or(1).max(1));
+        let accent = Accent { every: [number(every, 0), number(every, 1)], from: [number(from, 0), number(from, 1)], span };
+        self.pattern.accents.push(accent);
+        self.body = Body::Accent(self.pattern.accents.len() - 1);
+        let dimensions = self.pattern.lattice.dimensions();
+        let fits = every.len() == dimensions && (from.is_empty() || from.len() == dimensions);
+        fits.then_some(())
+    }
+
+    fn accent_number(&self) -> Option<usize> {
+        match self.body {
+            Body::Accent(number) => Some(number),
+            Body::Top | Body::Repeat => None,
+        }
+    }
+
+    /// The ring a statement is about, and the place it counts from.
+    fn subject(&self, ring: &RingRef) -> Option<(Target, Offset)> {
+        let stands = self.body != Body::Top || self.pattern.lattice == Lattice::Unit;
+        let base = self.offset(ring).filter(|_| stands)?;
+        self.target(ring, base).map(|t| (t, base))
+    }
+
+    fn target(&self, ring: &RingRef, from: Offset) -> Option<Target> {
+        let family = self.pattern.family(&ring.family.value)?;
+        let at = self.offset(ring)?;
+        let offset = [at[0] - from[0], at[1] - from[1]];
+        let near = offset.iter().all(|o| o.abs() <= FARTHEST);
+        near.then_some(Target { family, offset, span: ring.span })
+    }
+
+    fn offset(&self, ring: &RingRef) -> Option<Offset> {
+        if ring.index.len() != self.pattern.lattice.dimensions() {
+            return None;
+        }
+        let mut offset = [0, 0];
+        for ((slot, position), name) in offset.iter_mut().zip(&ring.index).zip(&self.pattern.indices) {
+            if position.anchor != Anchor::Name(name.clone()) || position.step.abs() > FARTHEST {
+                return None;
+            }
+            *slot = position.step;
+        }
+        Some(offset)
+    }
+
+    fn end_places(&self, ring: &RingRef) -> Option<Vec<EndPlace>> {
+        if ring.index.len() != self.pattern.lattice.dimensions() {
+            return None;
+        }
+        let place = |p: &crate::notation::Position| match p.anchor {
+            Anchor::Number(n) => Some(EndPlace::At(n.saturating_add(p.step))),
+            Anchor::Last => (p.step.abs() <= FARTHEST).then_some(EndPlace::Last(p.step)),
+            Anchor::All => (p.step == 0).then_some(EndPlace::All),
+            Anchor::Name(_) => None,
+        };
+        ring.index.iter().map(place).collect()
+    }
+
+    fn pass(&mut self, ring: &RingRef, clauses: &[Clause], span: Span) -> Option<()> {
+        let (subject, from) = self.subject(ring)?;
+        let mut whole = Some(());
+        let mut meets = Vec::new();
+        for clause in clauses {
+            let mut take = |places: &[Place], sense: Sense| {
+                for place in places {
+                    match self.meet(place, sense, from, clause.span) {
+                        Some(meet) => meets.push(meet),
+                        None => whole = None,
+                    }
+                }
+            };
+            match &clause.act {
+                Act::Through(places) => take(places, Sense::Through),
+                Act::Around(places) => take(places, Sense::Around),
+                Act::Down(places) => take(places, Sense::Down),
+                Act::Up(places) => take(places, Sense::Up),
+                Act::Over(rings) | Act::Under(rings) => {
+                    let over = matches!(clause.act, Act::Over(_));
+                    for other in rings {
+                        match self.target(other, from) {
+                            Some(other) if over => self.lie(Lies::Over(subject, other), clause.span),
+                            Some(other) => self.lie(Lies::Over(other, subject), clause.span),
+                            None => whole = None,
+                        }
+                    }
+                }
+                Act::Between(one, other) => match (self.target(one, from), self.target(other, from)) {
+                    (Some(one), Some(other)) => self.lie(Lies::Between(subject, one, other), clause.span),
+                    _ => whole = None,
+                },
+                Act::Side(side) => self.lie(Lies::On(subject, *side), clause.span),
+            }
+        }
+        if !meets.is_empty() {
+            let accent = self.accent_number();
+            let family = subject.family;
+            self.pattern.passes.push(Pass { family, meets, accent, mirrored: false, ring: ring.span, span });
+        }
+        whole
+    }
+
+    fn meet(&self, place: &Place, sense: Sense, from: Offset, span: Span) -> Option<Meet> {
+        match place {
+            Place::Ring(ring) => Some(Meet { at: vec![self.target(ring, from)?], eye: false, sense, span }),
+            Place::Eye(one, other, _) => {
+                Some(Meet { at: vec![self.target(one, from)?, self.target(other, from)?], eye: true, sense, span })
+            }
+        }
+    }
+
+    fn lie(&mut self, lies: Lies, span: Span) {
+        let accent = self.accent_number();
+        self.pattern.lying.push(Lying { lies, accent, span });
+    }
+
+    fn kind(&mut self, name: &Spanned<String>, parts: &[Spanned<KindPart>]) {
+        let mut kind = Kind { name: name.value.clone(), span: Some(name.span), ..Kind::default() };
+        for part in parts {
+            match &part.value {
+                KindPart::Wire(size, also) => kind.wire = Some((size.clone(), also.clone())),
+                KindPart::Inner(size, also) => kind.inner = Some((size.clone(), also.clone())),
+                KindPart::AspectRatio(number, _) => kind.aspect_ratio = Some(Spanned::new(number.value, part.span)),
+                KindPart::Colour(colour) => kind.colour = Some(colour.clone()),
+                KindPart::Material(material) => kind.material = Some(Spanned::new(material.clone(), part.span)),
+            }
+        }
+        self.pattern.kinds.retain(|k| k.name != kind.name);
+        self.pattern.kinds.push(kind);
+    }
+
+    fn make(&mut self, part: &Spanned<MakePart>) {
+        let make = &mut self.pattern.make;
+        match &part.value {
+            MakePart::Length(size) => make.length = Some(size.clone()),
+            MakePart::Clasp(size) => make.clasp = Some(size.clone()),
+            MakePart::Repeats(n) => make.repeats = Some(Spanned::new(*n, part.span)),
+            MakePart::Rows(n) => make.rows = Some(Spanned::new(*n, part.span)),
+            MakePart::Columns(n) => make.columns = Some(Spanned::new(*n, part.span)),
+            MakePart::Pieces(n) => make.pieces = Some(Spanned::new(*n, part.span)),
+            MakePart::Measured(n, size) => make.measured = Some((*n, size.clone())),
+        }
+    }
+
+    /// Mirrors all that stands so far: the strip's far edge becomes its near edge, every pass turns
+    /// round, and what was behind stays behind.
+    fn mirror(&mut self) {
+        for pass in &mut self.pattern.passes {
+            pass.mirrored = !pass.mirrored;
+        }
+        for lying in &mut self.pattern.lying {
+            if let Lies::On(_, side) = &mut lying.lies {
+                *side = side.other();
+            }
+        }
+        for lean in &mut self.pattern.lean {
+            lean.value = lean.value.other();
+        }
+    }
+
+    /// A family belongs to an accent when an accent names it and no repeat does.
+    fn accents_own(&mut self) {
+        let pattern = &mut self.pattern;
+        let mut in_repeat = vec![false; pattern.families.len()];
+        let mut in_accent = vec![None; pattern.families.len()];
+        let named = pattern.passes.iter().flat_map(|pass| {
+            let targets = pass.meets.iter().flat_map(|m| m.at.iter().map(|t| t.family));
+            targets.chain([pass.family]).map(move |family| (pass.accent, family))
+        });
+        let lain = pattern.lying.iter().flat_map(|l| lying_families(&l.lies).into_iter().map(move |f| (l.accent, f)));
+        for (accent, family) in named.chain(lain) {
+            match accent {
+                None => in_repeat.iter_mut().skip(family).take(1).for_each(|r| *r = true),
+                Some(_) => in_accent.iter_mut().skip(family).take(1).for_each(|a: &mut Option<usize>| *a = a.or(accent)),
+            }
+        }
+        for ((family, repeated), accent) in pattern.families.iter_mut().zip(in_repeat).zip(in_accent) {
+            family.accent = accent.filter(|_| !repeated);
+        }
+    }
+}
+
+fn lying_families(lies: &Lies) -> Vec<usize> {
+    match lies {
+        Lies::Behind(one, other) | Lies::Over(one, other) | Lies::Folded(one, other) => vec![one.family, other.family],
+        Lies::Between(ring, one, other) => vec![ring.family, one.family, other.family],
+        Lies::On(ring, _) => vec![ring.family],
+    }
+}

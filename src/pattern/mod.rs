@@ -1,0 +1,20 @@
+//! Stage 2: tree → families, repeats, passes, lying, accents, ends, sizes and claims.
+//!
+//! The pattern holds what could be made sense of and never reports: a name it cannot resolve is left
+//! out and [`Pattern::whole`] says so; the rules of the lint stage find and explain the fault.
+
+mod base;
+mod build;
+mod model;
+
+pub use base::{BaseFault, Bases, Found, NoBases, WeaveFile, gather};
+pub use build::build;
+pub use model::{
+    Accent, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Offset, Pass, Pattern, Sense,
+    Target,
+};
+
+/// How many repeats apart two rings named in one statement may be.
+pub const FARTHEST: i32 = 100;
+/// The most families of rings in one weave.
+pub const MOST_FAMILIES: usize = 500;

@@ -1,0 +1,279 @@
+use crate::notation::{Along, Claim, EndVerb, Hand, Side, Size, State};
+use crate::text::{Span, Spanned};
+
+/// A shift along the repeat: repeats for a chain (second number 0), rows and columns for a sheet.
+pub type Offset = [i32; 2];
+
+/// Along how many ways a piece repeats.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lattice {
+    /// Not at all.
+    Unit,
+    /// Along one index.
+    Chain,
+    /// Along rows and columns.
+    Sheet,
+}
+
+impl Lattice {
+    /// How many indices a ring has.
+    pub fn dimensions(self) -> usize {
+        match self {
+            Self::Unit => 0,
+            Self::Chain => 1,
+            Self::Sheet => 2,
+        }
+    }
+
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Unit => "unit",
+            Self::Chain => "chain",
+            Self::Sheet => "sheet",
+        }
+    }
+}
+
+/// A family of rings, one per repeat.
+#[derive(Clone, Debug)]
+pub struct Family {
+    /// Its name, where it is declared.
+    pub name: Spanned<String>,
+    /// Its kind.
+    pub kind: String,
+    /// Closed before weaving, or open.
+    pub state: State,
+    /// The accent it belongs to, by number.
+    pub accent: Option<usize>,
+    /// Whether it came with a base.
+    pub from_base: bool,
+}
+
+/// Rings on every K-th repeat from S on, along each way of the piece.
+#[derive(Clone, Debug)]
+pub struct Accent {
+    /// Every how many repeats, at least 1.
+    pub every: Offset,
+    /// The first repeat, from 1.
+    pub from: Offset,
+    /// The heading's words.
+    pub span: Span,
+}
+
+/// A ring named in a statement, by family and shift from the ring the statement is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Target {
+    /// Family number.
+    pub family: usize,
+    /// Shift.
+    pub offset: Offset,
+    /// The words that name it.
+    pub span: Span,
+}
+
+/// In what sense a ring passes the rings of a [`Meet`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sense {
+    /// Both in the same direction.
+    Through,
+    /// In opposite directions.
+    Around,
+    /// Front to back.
+    Down,
+    /// Back to front.
+    Up,
+}
+
+/// One passing of a ring or an eye.
+#[derive(Clone, Debug)]
+pub struct Meet {
+    /// One ring, or the two of an eye.
+    pub at: Vec<Target>,
+    /// Whether it was called an eye.
+    pub eye: bool,
+    /// In what sense.
+    pub sense: Sense,
+    /// The words of the clause.
+    pub span: Span,
+}
+
+/// One statement of passes.
+#[derive(Clone, Debug)]
+pub struct Pass {
+    /// The family whose ring passes.
+    pub family: usize,
+    /// What it passes, in order.
+    pub meets: Vec<Meet>,
+    /// The accent it stands under.
+    pub accent: Option<usize>,
+    /// Whether `mirrored` turns its passes round.
+    pub mirrored: bool,
+    /// The words that name the passing ring.
+    pub ring: Span,
+    /// The whole statement.
+    pub span: Span,
+}
+
+/// How rings lie. Shifts are from the first ring named.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Lies {
+    /// The first lies behind the second, in a row.
+    Behind(Target, Target),
+    /// The first is over the second.
+    Over(Target, Target),
+    /// The first lies between the other two.
+    Between(Target, Target, Target),
+    /// The pair is folded back.
+    Folded(Target, Target),
+    /// The ring lies on this edge.
+    On(Target, Side),
+}
+
+/// A statement about lying.
+#[derive(Clone, Debug)]
+pub struct Lying {
+    /// What it says.
+    pub lies: Lies,
+    /// The accent it stands under.
+    pub accent: Option<usize>,
+    /// Its words.
+    pub span: Span,
+}
+
+/// Which repeats a line of `ends` means, along one way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EndPlace {
+    /// This repeat, from 1.
+    At(i32),
+    /// So many after the last.
+    Last(i32),
+    /// Each.
+    All,
+}
+
+/// A change at the ends.
+#[derive(Clone, Debug)]
+pub struct End {
+    /// What is done.
+    pub verb: EndVerb,
+    /// The family.
+    pub family: usize,
+    /// Where, one per index.
+    pub at: Vec<EndPlace>,
+    /// The words that name the ring.
+    pub span: Span,
+}
+
+/// Sizes and material of a kind of ring, as written.
+#[derive(Clone, Debug, Default)]
+pub struct Kind {
+    /// Name, where it is said.
+    pub name: String,
+    /// The words of the name.
+    pub span: Option<Span>,
+    /// Wire diameter, and the same again.
+    pub wire: Option<(Size, Option<Size>)>,
+    /// Inner diameter, and the same again.
+    pub inner: Option<(Size, Option<Size>)>,
+    /// Aspect ratio.
+    pub aspect_ratio: Option<Spanned<f64>>,
+    /// Material as written.
+    pub material: Option<Spanned<String>>,
+    /// Colour.
+    pub colour: Option<String>,
+}
+
+/// Colours of a family in turn.
+#[derive(Clone, Debug)]
+pub struct ColourPattern {
+    /// The family.
+    pub family: usize,
+    /// The way they run over a sheet.
+    pub by: Along,
+    /// The colours, at least one.
+    pub colours: Vec<String>,
+}
+
+/// How much to make.
+#[derive(Clone, Debug, Default)]
+pub struct Make {
+    /// Finished length, clasp included.
+    pub length: Option<Size>,
+    /// Length of the clasp.
+    pub clasp: Option<Size>,
+    /// Repeats of a chain.
+    pub repeats: Option<Spanned<u32>>,
+    /// Rows of a sheet.
+    pub rows: Option<Spanned<u32>>,
+    /// Columns of a sheet.
+    pub columns: Option<Spanned<u32>>,
+    /// Pieces alike.
+    pub pieces: Option<Spanned<u32>>,
+    /// So many repeats measured so long.
+    pub measured: Option<(u32, Size)>,
+}
+
+/// What a weave file means.
+#[derive(Clone, Debug)]
+pub struct Pattern {
+    /// The name.
+    pub name: Option<Spanned<String>>,
+    /// Unit, chain or sheet.
+    pub lattice: Lattice,
+    /// The names of the indices, in order.
+    pub indices: Vec<String>,
+    /// Whether repeats may turn about the length.
+    pub spiral: bool,
+    /// Families of rings.
+    pub families: Vec<Family>,
+    /// Accents.
+    pub accents: Vec<Accent>,
+    /// Passes.
+    pub passes: Vec<Pass>,
+    /// Lying.
+    pub lying: Vec<Lying>,
+    /// `lean` statements; more than one is a fault unless they agree.
+    pub lean: Vec<Spanned<Hand>>,
+    /// Changes at the ends.
+    pub ends: Vec<End>,
+    /// Kinds with sizes.
+    pub kinds: Vec<Kind>,
+    /// Colour patterns.
+    pub colours: Vec<ColourPattern>,
+    /// How much to make.
+    pub make: Make,
+    /// Claims of the file asked for.
+    pub claims: Vec<Spanned<Claim>>,
+    /// False where a statement or a name was left out.
+    pub whole: bool,
+}
+
+impl Pattern {
+    /// The family with this name.
+    pub fn family(&self, name: &str) -> Option<usize> {
+        self.families.iter().position(|f| f.name.value == name)
+    }
+
+    /// The kind with this name, if it has sizes.
+    pub fn kind(&self, name: &str) -> Option<&Kind> {
+        self.kinds.iter().find(|k| k.name == name)
+    }
+
+    /// The lean that is stated.
+    pub fn stated_lean(&self) -> Option<Hand> {
+        self.lean.first().map(|l| l.value)
+    }
+
+    /// A ring's name as a maker writes it: `b[n-1]`.
+    pub fn ring_name(&self, target: &Target) -> String {
+        let family = self.families.get(target.family).map_or("?", |f| f.name.value.as_str());
+        let index: Vec<String> = self
+            .indices
+            .iter()
+            .zip(target.offset)
+            .map(|(name, step)| if step == 0 { name.clone() } else { format!("{name}{step:+}") })
+            .collect();
+        if index.is_empty() { family.to_owned() } else { format!("{family}[{}]", index.join(", ")) }
+    }
+}

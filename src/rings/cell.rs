@@ -1,0 +1,146 @@
+//! Links between families → the signed graph of one repeat, each link with the shift it makes.
+//!
+//! With accents one repeat of the whole is as many repeats of the base as bring every accent back to
+//! its start: the least common multiple of their periods.
+
+use super::signs::{Link, Links};
+use crate::pattern::{Offset, Pattern};
+use petgraph::graph::{NodeIndex, UnGraph};
+use std::collections::BTreeMap;
+
+/// The most rings one repeat may have.
+const MOST_IN_REPEAT: i64 = 20_000;
+
+/// One ring of the repeat.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct CellRing {
+    /// Its family.
+    pub family: usize,
+    /// Which repeat of the base it stands in, from 0, within one repeat of the whole.
+    pub phase: Offset,
+}
+
+/// One link of the repeat: from the edge's source to its target, `shift` repeats of the whole away.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct CellLink {
+    /// Shift, in repeats of the whole.
+    pub shift: Offset,
+    /// +1 down, −1 up.
+    pub sign: i8,
+    /// Number of the family link it comes from.
+    pub link: usize,
+}
+
+/// The accents come back to their start together only after too many repeats.
+#[derive(Clone, Copy, Debug)]
+pub struct TooWide {
+    /// Rings in one repeat of the whole.
+    pub rings: i64,
+}
+
+/// The signed quotient graph of one repeat.
+#[derive(Clone, Debug)]
+pub struct Cell {
+    /// The graph; an edge runs from the ring that passes to the ring it passes.
+    pub graph: UnGraph<CellRing, CellLink>,
+    /// Repeats of the base in one repeat of the whole, along each way.
+    pub period: Offset,
+    numbers: BTreeMap<(usize, Offset), NodeIndex>,
+}
+
+impl Cell {
+    /// The graph of one repeat.
+    ///
+    /// # Errors
+    /// [`TooWide`] when one repeat of the whole has more than 20,000 rings.
+    pub fn of(pattern: &Pattern, links: &Links) -> Result<Self, TooWide> {
+        let mut period = [1_i64, 1];
+        for accent in &pattern.accents {
+            for (p, every) in period.iter_mut().zip(accent.every) {
+                *p = least_common_multiple(*p, i64::from(every)).min(10_000_000);
+            }
+        }
+        let rings = period[0] * period[1] * pattern.families.len() as i64;
+        if rings > MOST_IN_REPEAT {
+            return Err(TooWide { rings });
+        }
+        let period = period.map(|p| i32::try_from(p).unwrap_or(1));
+        let mut cell = Self { graph: UnGraph::default(), period, numbers: BTreeMap::new() };
+        for family in 0..pattern.families.len() {
+            for row in 0..period[0] {
+                for column in 0..period[1] {
+                    let phase = [row, column];
+                    if exists(pattern, family, phase) {
+                        let number = cell.graph.add_node(CellRing { family, phase });
+                        cell.numbers.insert((family, phase), number);
+                    }
+                }
+            }
+        }
+        for (number, link) in links.links.iter().enumerate() {
+            cell.add(pattern, number, link);
+        }
+        Ok(cell)
+    }
+
+    fn add(&mut self, pattern: &Pattern, number: usize, link: &Link) {
+        for row in 0..self.period[0] {
+            for column in 0..self.period[1] {
+                let phase = [row, column];
+                if !on_accent(pattern, link.accent, phase) {
+                    continue;
+                }
+                let (to, shift) = self.fold([row + link.offset[0], column + link.offset[1]]);
+                let ends = (self.numbers.get(&(link.from, phase)), self.numbers.get(&(link.to, to)));
+                if let (Some(from), Some(to)) = ends {
+                    self.graph.add_edge(*from, *to, CellLink { shift, sign: link.sign, link: number });
+                }
+            }
+        }
+    }
+
+    /// The repeat of the base a place folds to, and how many repeats of the whole away it was.
+    pub fn fold(&self, at: Offset) -> (Offset, Offset) {
+        let fold = |a: i32, p: i32| (a.rem_euclid(p), a.div_euclid(p));
+        let (row, column) = (fold(at[0], self.period[0]), fold(at[1], self.period[1]));
+        ([row.0, column.0], [row.1, column.1])
+    }
+
+    /// The ring of a family at a repeat of the base (0 is the first), if the family stands there.
+    pub fn ring(&self, family: usize, at: Offset) -> Option<NodeIndex> {
+        self.numbers.get(&(family, self.fold(at).0)).copied()
+    }
+
+    /// How many links each ring of a family has inside the piece, over all its places in the repeat:
+    /// least and most.
+    pub fn links_inside(&self, family: usize) -> Option<(usize, usize)> {
+        let of_family = self.graph.node_indices().filter(|n| self.graph.node_weight(*n).is_some_and(|r| r.family == family));
+        let degrees: Vec<usize> = of_family.map(|n| self.degree(n)).collect();
+        Some((*degrees.iter().min()?, *degrees.iter().max()?))
+    }
+
+    /// How many links a ring of the repeat has: a ring linked with its own neighbours counts both.
+    pub fn degree(&self, ring: NodeIndex) -> usize {
+        self.graph.edges(ring).map(|e| if petgraph::visit::EdgeRef::source(&e) == petgraph::visit::EdgeRef::target(&e) { 2 } else { 1 }).sum()
+    }
+}
+
+/// Whether a family has a ring at a repeat (from 0).
+pub(super) fn exists(pattern: &Pattern, family: usize, at: Offset) -> bool {
+    pattern.families.get(family).is_some_and(|f| on_accent(pattern, f.accent, at))
+}
+
+/// Whether an accent falls on a repeat (from 0), reckoned without start or finish.
+fn on_accent(pattern: &Pattern, accent: Option<usize>, at: Offset) -> bool {
+    accent.and_then(|a| pattern.accents.get(a)).is_none_or(|accent| {
+        at.iter().zip(accent.from).zip(accent.every).all(|((at, from), every)| (at + 1 - from).rem_euclid(every) == 0)
+    })
+}
+
+fn least_common_multiple(a: i64, b: i64) -> i64 {
+    let (mut x, mut y) = (a, b);
+    while y != 0 {
+        (x, y) = (y, x % y);
+    }
+    (a / x.max(1)).saturating_mul(b)
+}

@@ -1,0 +1,428 @@
+//! The canonical form of a weave, and its short name.
+//!
+//! Two texts describe one weave when one becomes the other by renaming rings, reordering statements,
+//! counting a family from another repeat, turning rings over (also in every second repeat), turning
+//! the piece end for end, or writing several repeats as one. The canonical form is the least code over
+//! all of these:
+//! * the repeat is first cut down to the smallest there is (a shift of part of a repeat that maps the
+//!   net to itself);
+//! * from every start, rings are numbered one after the other, always taking the ring whose code is
+//!   least, and both where two are alike; the count of its family is fixed by its first edge;
+//! * turning rings over makes the first edge of each ring `down`; turning over every second repeat is
+//!   a sign for every odd shift, and the least of the sign strings is taken;
+//! * a sheet's two ways are taken from the net itself: every pair of shortest shifts that spans it.
+
+use super::cell::Cell;
+use super::net::{Net, Says, Way};
+use super::smallest::smallest_repeat;
+use crate::notation::{Hand, Side};
+use crate::pattern::{Offset, Pattern};
+use sha2::{Digest, Sha256};
+
+/// The most steps the search takes before it gives up on a net that is too alike everywhere.
+const MOST_STEPS: usize = 400_000;
+
+/// The short name of a weave and that of its mirror image, sixteen hexadecimal digits in fours.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fingerprint {
+    /// The weave.
+    pub weave: String,
+    /// Its mirror image; the same where the weave has no hand.
+    pub mirror: String,
+}
+
+/// The fingerprint of a weave; `None` where its repeat is too large or too alike to be compared.
+pub fn fingerprint(pattern: &Pattern, cell: &Cell) -> Option<Fingerprint> {
+    let net = Net::of(pattern, cell);
+    let mut steps = MOST_STEPS;
+    let weave = name(&net, &mut steps)?;
+    let mirror = name(&net.mirrored(), &mut steps)?;
+    Some(Fingerprint { weave, mirror })
+}
+
+fn name(net: &Net, steps: &mut usize) -> Option<String> {
+    let mut codes: Vec<Vec<i32>> = Vec::new();
+    for part in net.parts() {
+        codes.push(code_of(&smallest_repeat(part, steps)?, steps)?);
+    }
+    codes.sort_unstable();
+    let mut hash = Sha256::new();
+    hash.update([net.dimensions as u8, u8::from(net.spiral)]);
+    for code in codes {
+        hash.update((code.len() as u64).to_le_bytes());
+        for number in code {
+            hash.update(number.to_le_bytes());
+        }
+    }
+    let digits: String = hash.finalize().iter().take(8).map(|byte| format!("{byte:02x}")).collect();
+    let fours: Vec<&str> = (0..4).filter_map(|i| digits.get(4 * i..4 * i + 4)).collect();
+    Some(fours.join("-"))
+}
+
+/// The least code over all ways of looking at a connected net.
+fn code_of(net: &Net, steps: &mut usize) -> Option<Vec<i32>> {
+    let mut best: Option<Vec<i32>> = None;
+    for view in views(net) {
+        for leaf in Search::run(net, view, steps)? {
+            if best.as_ref().is_none_or(|b| leaf.code < *b) {
+                best = Some(leaf.code);
+            }
+        }
+    }
+    best
+}
+
+/// A way of looking at a net: what becomes of shifts, and whether far and near change places.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct View {
+    rows: [Offset; 2],
+    turned: bool,
+}
+
+impl View {
+    pub(super) const STRAIGHT: View = View { rows: [[1, 0], [0, 1]], turned: false };
+
+    fn shift(&self, s: Offset) -> Offset {
+        self.rows.map(|row| row[0] * s[0] + row[1] * s[1])
+    }
+}
+
+/// As written and turned end for end; for a sheet every pair of ways that spans it the same way round.
+fn views(net: &Net) -> Vec<View> {
+    let turned = View { rows: [[-1, 0], [0, -1]], turned: true };
+    if net.dimensions < 2 {
+        return vec![View::STRAIGHT, turned];
+    }
+    for reach in 1..=6 {
+        let shifts = shifts_within(net, reach);
+        let mut found = Vec::new();
+        for u in &shifts {
+            for v in &shifts {
+                // The inverse of the matrix with columns u and v; only pairs that turn the same way.
+                if u[0] * v[1] - u[1] * v[0] == 1 {
+                    found.push(View { rows: [[v[1], -v[0]], [-u[1], u[0]]], turned: false });
+                }
+            }
+        }
+        if !found.is_empty() {
+            return found;
+        }
+    }
+    vec![View::STRAIGHT, turned]
+}
+
+/// Every shift by which a ring can be reached from its own image in so many edges.
+fn shifts_within(net: &Net, reach: usize) -> Vec<Offset> {
+    let mut shifts = std::collections::BTreeSet::new();
+    for start in 0..net.sides.len().min(64) {
+        let mut seen = std::collections::BTreeSet::from([(start, [0, 0])]);
+        let mut rim = vec![(start, [0, 0])];
+        for _ in 0..reach {
+            let mut next = Vec::new();
+            for (node, at) in rim {
+                for way in net.ways.get(node).into_iter().flatten() {
+                    let place = (way.to, [at[0] + way.shift[0], at[1] + way.shift[1]]);
+                    if seen.len() < 4000 && seen.insert(place) {
+                        next.push(place);
+                    }
+                }
+            }
+            rim = next;
+        }
+        shifts.extend(seen.into_iter().filter(|(n, s)| *n == start && *s != [0, 0]).map(|(_, s)| s));
+    }
+    shifts.into_iter().collect()
+}
+
+/// One complete numbering: its code, the nodes in order, and where each is counted from.
+#[derive(Clone, Debug)]
+pub(super) struct Leaf {
+    pub code: Vec<i32>,
+    pub order: Vec<usize>,
+    pub origin: Vec<Offset>,
+}
+
+/// The search for the least codes under one view.
+pub(super) struct Search<'n> {
+    net: &'n Net,
+    view: View,
+    colours: Vec<usize>,
+    best: Vec<Leaf>,
+}
+
+/// A numbering under way.
+#[derive(Clone)]
+struct Partial {
+    code: Vec<i32>,
+    order: Vec<usize>,
+    number: Vec<Option<usize>>,
+    origin: Vec<Offset>,
+    /// Whether each node's ring is turned over to make its first edge `down`.
+    flipped: Vec<bool>,
+    /// Signs of the edges that are not a node's first, in order, with the parity of their shifts.
+    signs: Vec<(i8, [bool; 2])>,
+}
+
+impl<'n> Search<'n> {
+    /// All numberings with the least code; `None` where the steps ran out.
+    pub(super) fn run(net: &'n Net, view: View, steps: &mut usize) -> Option<Vec<Leaf>> {
+        let colours = colours(net, view);
+        let mut sizes = std::collections::BTreeMap::new();
+        for colour in &colours {
+            *sizes.entry(*colour).or_insert(0) += 1;
+        }
+        let rarest = sizes.iter().min_by_key(|(colour, size)| (**size, **colour)).map(|(colour, _)| *colour)?;
+        let mut search = Search { net, view, colours, best: Vec::new() };
+        for start in 0..net.sides.len() {
+            if search.colours.get(start) == Some(&rarest) {
+                let nodes = net.sides.len();
+                let mut partial = Partial {
+                    code: Vec::new(),
+                    order: Vec::new(),
+                    number: vec![None; nodes],
+                    origin: vec![[0, 0]; nodes],
+                    flipped: vec![false; nodes],
+                    signs: Vec::new(),
+                };
+                partial.code = search.code_of_node(&partial, start, [0, 0])?;
+                search.take(&mut partial, start, [0, 0]);
+                search.extend(partial, steps)?;
+            }
+        }
+        Some(search.best)
+    }
+
+    /// Numbers on from a partial numbering, branching where rings are alike.
+    fn extend(&mut self, mut partial: Partial, steps: &mut usize) -> Option<()> {
+        loop {
+            *steps = steps.checked_sub(1 + partial.order.len() / 8)?;
+            if self.worse(&partial) {
+                return Some(());
+            }
+            let Some((least, alike)) = self.candidates(&partial) else {
+                self.finish(partial);
+                return Some(());
+            };
+            partial.code.extend(&least);
+            if let [(node, origin)] = alike.as_slice() {
+                self.take(&mut partial, *node, *origin);
+                continue;
+            }
+            for (node, origin) in alike {
+                let mut branch = partial.clone();
+                self.take(&mut branch, node, origin);
+                self.extend(branch, steps)?;
+            }
+            return Some(());
+        }
+    }
+
+    fn worse(&self, partial: &Partial) -> bool {
+        self.best.first().is_some_and(|best| {
+            let length = partial.code.len().min(best.code.len());
+            partial.code.get(..length) > best.code.get(..length)
+        })
+    }
+
+    /// The least code a next ring can have, and every ring that has it, without mere twins.
+    fn candidates(&self, partial: &Partial) -> Option<(Vec<i32>, Vec<(usize, Offset)>)> {
+        // Rings are taken along the first numbered ring that still has neighbours without a number.
+        let unnumbered = |w: &&Way| partial.number.get(w.to).is_some_and(Option::is_none);
+        let from = *partial.order.iter().find(|n| self.net.ways.get(**n).is_some_and(|ways| ways.iter().any(|w| unnumbered(&w))))?;
+        let mut nodes: Vec<usize> = self.net.ways.get(from)?.iter().filter(unnumbered).map(|w| w.to).collect();
+        nodes.sort_unstable();
+        nodes.dedup();
+        let mut least: Option<Vec<i32>> = None;
+        let mut alike: Vec<(usize, Offset)> = Vec::new();
+        for node in nodes {
+            for (code, origin) in self.ways_in(partial, from, node) {
+                match least.as_ref().map(|l| code.cmp(l)) {
+                    None | Some(std::cmp::Ordering::Less) => {
+                        least = Some(code);
+                        alike = vec![(node, origin)];
+                    }
+                    Some(std::cmp::Ordering::Equal) => alike.push((node, origin)),
+                    Some(std::cmp::Ordering::Greater) => {}
+                }
+            }
+        }
+        let mut kept: Vec<(usize, Offset)> = Vec::new();
+        for one in alike {
+            if !kept.iter().any(|other| self.twins(*other, one)) {
+                kept.push(one);
+            }
+        }
+        least.map(|l| (l, kept))
+    }
+
+    /// The code of `node` counted from where its first edge from `from` sets it.
+    fn ways_in(&self, partial: &Partial, from: usize, node: usize) -> Option<(Vec<i32>, Offset)> {
+        let home = *partial.origin.get(from)?;
+        let ways = self.net.ways.get(from)?.iter().filter(|w| w.to == node);
+        let first = ways.min_by_key(|w| (w.says, self.view.shift(w.shift)))?;
+        let origin = [home[0] + first.shift[0], home[1] + first.shift[1]];
+        self.code_of_node(partial, node, origin).map(|code| (code, origin))
+    }
+
+    /// What is said of a node when it is taken next, counted from `origin`: class, edges, shifts.
+    fn code_of_node(&self, partial: &Partial, node: usize, origin: Offset) -> Option<Vec<i32>> {
+        let mut edges = self.edges_to_numbered(partial, node, origin);
+        edges.sort_unstable_by_key(|e| (e.0, e.1, e.2, e.3));
+        let mut code = vec![i32::try_from(*self.colours.get(node)?).ok()?, i32::try_from(edges.len()).ok()?];
+        for (number, says, backwards, shift, _) in edges {
+            let number = i32::try_from(number).unwrap_or(i32::MAX);
+            code.extend([number, says as i32, i32::from(backwards), shift[0], shift[1]]);
+        }
+        Some(code)
+    }
+
+    /// The edges of a node counted from `origin` to rings that have a number or to its own images.
+    fn edges_to_numbered(&self, partial: &Partial, node: usize, origin: Offset) -> Vec<(usize, Says, bool, Offset, i8)> {
+        let mut edges = Vec::new();
+        for way in self.net.ways.get(node).into_iter().flatten() {
+            let own = way.to == node;
+            let number = if own { Some(partial.order.len()) } else { partial.number.get(way.to).copied().flatten() };
+            let there = if own { origin } else { partial.origin.get(way.to).copied().unwrap_or([0, 0]) };
+            if let Some(number) = number {
+                let shift = [0, 1].map(|i: usize| {
+                    let at = |o: &Offset| o.get(i).copied().unwrap_or(0);
+                    at(&way.shift) + at(&origin) - at(&there)
+                });
+                edges.push((number, way.says.0, way.says.1, self.view.shift(shift), way.sign));
+            }
+        }
+        edges
+    }
+
+    /// Gives a node the next number, its origin, and turns its ring so that its first link is `down`.
+    fn take(&self, partial: &mut Partial, node: usize, origin: Offset) {
+        let mut edges = self.edges_to_numbered(partial, node, origin);
+        edges.sort_unstable_by_key(|e| (e.0, e.1, e.2, e.3));
+        let own = partial.order.len();
+        let flip_of = |number: usize| partial.order.get(number).and_then(|n| partial.flipped.get(*n)).copied().unwrap_or(false);
+        let seen = |edge: &(usize, Says, bool, Offset, i8)| (edge.4 < 0) ^ flip_of(edge.0);
+        let first = edges.iter().find(|e| e.1 == Says::Linked && e.0 != own);
+        let flipped = first.is_some_and(seen);
+        let mut signs = Vec::new();
+        for edge in edges.iter().filter(|e| e.1 == Says::Linked) {
+            // A link with an image of itself is turned twice: not at all.
+            let negative = if edge.0 == own { edge.4 < 0 } else { seen(edge) ^ flipped };
+            signs.push((if negative { 1 } else { 0 }, edge.3.map(|s| s.rem_euclid(2) == 1)));
+        }
+        partial.signs.extend(signs);
+        if let (Some(n), Some(o), Some(f)) =
+            (partial.number.get_mut(node), partial.origin.get_mut(node), partial.flipped.get_mut(node))
+        {
+            (*n, *o, *f) = (Some(own), origin, flipped);
+        }
+        partial.order.push(node);
+    }
+
+    /// Whether exchanging two rings changes nothing: the same edges to the same rings, all signs equal
+    /// or all opposite.
+    fn twins(&self, one: (usize, Offset), other: (usize, Offset)) -> bool {
+        if one.0 == other.0 {
+            return false;
+        }
+        let seen = |(node, origin): (usize, Offset), partner: (usize, Offset)| {
+            let mut edges: Vec<_> = self
+                .net
+                .ways
+                .get(node)
+                .into_iter()
+                .flatten()
+                .map(|w| {
+                    let mut shift = [w.shift[0] + origin[0], w.shift[1] + origin[1]];
+                    let mut to = w.to;
+                    if to == partner.0 {
+                        // The edge between the two: seen alike from both only if it joins them where
+                        // they are counted from.
+                        shift = [shift[0] - partner.1[0], shift[1] - partner.1[1]];
+                        to = usize::MAX;
+                    } else if to == node {
+                        shift = w.shift;
+                        to = usize::MAX - 1;
+                    }
+                    ((to, shift, w.says), w.sign)
+                })
+                .collect();
+            edges.sort_unstable();
+            edges
+        };
+        let (a, b) = (seen(one, other), seen(other, one));
+        let sides = self.net.sides.get(one.0) == self.net.sides.get(other.0);
+        let same_edges = a.iter().map(|e| e.0).eq(b.iter().map(|e| e.0));
+        let outside = || a.iter().zip(&b).filter(|(x, _)| x.0.2.0 == Says::Linked && x.0.0 < usize::MAX - 1);
+        let equal = outside().all(|(x, y)| x.1 == y.1);
+        let opposite = outside().all(|(x, y)| x.1 == -y.1);
+        sides && same_edges && (equal || opposite)
+    }
+
+    fn finish(&mut self, partial: Partial) {
+        let mut code = partial.code;
+        let turns = [[false, false], [true, false], [false, true], [true, true]];
+        let strings = turns.iter().map(|turn| {
+            let sign = |(sign, odd): &(i8, [bool; 2])| {
+                let turned = (turn[0] && odd[0]) ^ (turn[1] && odd[1]);
+                i32::from(*sign) ^ i32::from(turned)
+            };
+            partial.signs.iter().map(sign).collect::<Vec<i32>>()
+        });
+        code.extend(strings.min().unwrap_or_default());
+        code.extend(partial.order.iter().map(|node| match self.net.sides.get(*node).copied().flatten() {
+            None => 0,
+            Some(side) if (side == Side::Far) == self.view.turned => 1,
+            Some(_) => 2,
+        }));
+        // Lean does not change when a piece is turned end for end.
+        code.push(match self.net.lean {
+            None => 0,
+            Some(Hand::Left) => 1,
+            Some(Hand::Right) => 2,
+        });
+        let leaf = Leaf { code, order: partial.order, origin: partial.origin };
+        match self.best.first().map(|best| leaf.code.cmp(&best.code)) {
+            None | Some(std::cmp::Ordering::Less) => self.best = vec![leaf],
+            Some(std::cmp::Ordering::Equal) if self.best.len() < 64 => self.best.push(leaf),
+            _ => {}
+        }
+    }
+}
+
+/// Classes of rings that can be told apart without counting repeats: by side and by the classes of
+/// their neighbours, refined until nothing changes.
+fn colours(net: &Net, view: View) -> Vec<usize> {
+    let mut colours: Vec<usize> = net
+        .sides
+        .iter()
+        .map(|side| match side {
+            None => 0,
+            Some(Side::Far) => 1 + usize::from(view.turned),
+            Some(Side::Near) => 2 - usize::from(view.turned),
+        })
+        .collect();
+    let mut classes = 0;
+    loop {
+        let seen = |node: usize| {
+            let mut around: Vec<_> = net
+                .ways
+                .get(node)
+                .into_iter()
+                .flatten()
+                .map(|w| (w.says, colours.get(w.to).copied(), w.to == node))
+                .collect();
+            around.sort_unstable();
+            (colours.get(node).copied(), around)
+        };
+        let keys: Vec<_> = (0..net.sides.len()).map(seen).collect();
+        let mut sorted = keys.clone();
+        sorted.sort_unstable();
+        sorted.dedup();
+        if sorted.len() == classes {
+            return colours;
+        }
+        classes = sorted.len();
+        colours = keys.iter().map(|k| sorted.binary_search(k).unwrap_or(0)).collect();
+    }
+}
+

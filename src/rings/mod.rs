@@ -1,0 +1,13 @@
+//! Stage 3: pattern → links with signs, the graph of one repeat, the whole piece, the fingerprint.
+
+mod cell;
+mod fingerprint;
+mod net;
+mod piece;
+mod signs;
+mod smallest;
+
+pub use cell::{Cell, CellLink, CellRing, TooWide};
+pub use fingerprint::{Fingerprint, fingerprint};
+pub use piece::{MOST_RINGS, Piece, PieceLink, Ring, Size, TooMany};
+pub use signs::{Conflict, Double, Link, Links};

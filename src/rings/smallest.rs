@@ -1,0 +1,204 @@
+//! Cutting a net down to its smallest repeat.
+
+use super::fingerprint::{Leaf, Search, View};
+use super::net::{Edge, Net, Says};
+use crate::pattern::Offset;
+
+/// The net over the smallest repeat there is: as long as a shift by part of a repeat maps the net to
+/// itself, the repeat is cut down by it. `None` where the steps ran out.
+pub(super) fn smallest_repeat(mut net: Net, steps: &mut usize) -> Option<Net> {
+    while net.dimensions > 0 && net.sides.len() > 1 {
+        let leaves = Search::run(&net, View::STRAIGHT, steps)?;
+        let smaller = leaves.first().and_then(|first| leaves.iter().skip(1).find_map(|leaf| cut(&net, first, leaf)));
+        let Some(smaller) = smaller else { break };
+        net = smaller;
+    }
+    Some(net)
+}
+
+/// The map of a net to itself that takes one numbering to another: where each ring goes, and how many
+/// repeats on.
+struct Shift {
+    image: Vec<usize>,
+    moved: Vec<Offset>,
+}
+
+impl Shift {
+    fn between(nodes: usize, one: &Leaf, other: &Leaf) -> Option<Self> {
+        let mut shift = Self { image: vec![0; nodes], moved: vec![[0, 0]; nodes] };
+        for (a, b) in one.order.iter().zip(&other.order) {
+            let (from, to) = (one.origin.get(*a)?, other.origin.get(*b)?);
+            *shift.image.get_mut(*a)? = *b;
+            *shift.moved.get_mut(*a)? = [to[0] - from[0], to[1] - from[1]];
+        }
+        Some(shift)
+    }
+
+    /// Where a ring is after `count` steps.
+    fn walk(&self, start: usize, count: usize) -> Option<(usize, Offset)> {
+        let mut at = (start, [0, 0]);
+        for _ in 0..count {
+            let step = self.moved.get(at.0)?;
+            at = (*self.image.get(at.0)?, [at.1[0] + step[0], at.1[1] + step[1]]);
+        }
+        Some(at)
+    }
+
+    /// After how many steps every ring is home for the first time, and how many whole repeats on; only
+    /// if all rings agree.
+    fn period(&self) -> Option<(usize, Offset)> {
+        let nodes = self.image.len();
+        let length = (1..=nodes).find(|n| self.walk(0, *n).is_some_and(|(node, _)| node == 0))?;
+        let whole = self.walk(0, length)?.1;
+        let agrees = |node: usize| {
+            let early = (1..length).any(|k| self.walk(node, k).is_some_and(|(at, _)| at == node));
+            !early && self.walk(node, length) == Some((node, whole))
+        };
+        (0..nodes).all(agrees).then_some((length, whole))
+    }
+}
+
+/// The net cut down by the map from one numbering to another, if that map is a shift by part of a repeat.
+fn cut(net: &Net, one: &Leaf, other: &Leaf) -> Option<Net> {
+    let nodes = net.sides.len();
+    let shift = Shift::between(nodes, one, other)?;
+    let (length, whole) = shift.period()?;
+    let lattice = Finer::new(whole, i32::try_from(length).ok()?, net.dimensions)?;
+    // Each orbit is one ring of the smaller repeat; every ring is its first one moved on k steps.
+    let mut place: Vec<Option<(usize, Offset)>> = vec![None; nodes];
+    let mut firsts = Vec::new();
+    for node in 0..nodes {
+        if place.get(node)?.is_some() {
+            continue;
+        }
+        for k in 0..length {
+            let (at, walked) = shift.walk(node, k)?;
+            let fine = lattice.coordinates(i32::try_from(k).ok()?, [-walked[0], -walked[1]])?;
+            *place.get_mut(at)? = Some((firsts.len(), fine));
+        }
+        firsts.push(node);
+    }
+    let fine_edge = |edge: &Edge| -> Option<Edge> {
+        let ((from, here), (to, there)) = ((*place.get(edge.from)?)?, (*place.get(edge.to)?)?);
+        let whole = lattice.coordinates(0, edge.shift)?;
+        let shift = [whole[0] + there[0] - here[0], whole[1] + there[1] - here[1]];
+        let back = Edge { from: to, to: from, shift: [-shift[0], -shift[1]], says: edge.says, sign: 1 };
+        let there = Edge { from, to, shift, says: edge.says, sign: 1 };
+        let mutual = matches!(edge.says, Says::Linked | Says::Folded);
+        Some(if mutual && key(&back) < key(&there) { back } else { there })
+    };
+    let fine: Vec<Edge> = net.edges.iter().map(fine_edge).collect::<Option<_>>()?;
+    let mut edges = fine.clone();
+    edges.sort_by_key(key);
+    edges.dedup();
+    let class = |edge: &Edge| edges.binary_search_by_key(&key(edge), key).ok();
+    let classes: Vec<usize> = fine.iter().map(class).collect::<Option<_>>()?;
+    let signs = signs_of_classes(net, &classes, edges.len())?;
+    for (edge, negative) in edges.iter_mut().zip(signs) {
+        edge.sign = if negative { -1 } else { 1 };
+    }
+    let sides = firsts.iter().filter_map(|n| net.sides.get(*n).copied()).collect();
+    Some(Net { sides, edges, ways: Vec::new(), ..*net }.with_ways())
+}
+
+fn key(edge: &Edge) -> (usize, usize, Offset, Says) {
+    (edge.from, edge.to, edge.shift, edge.says)
+}
+
+/// The lattice of whole repeats together with the shift `whole / length`.
+struct Finer {
+    whole: Offset,
+    length: i32,
+    /// A basis (p, q), (0, r) of the lattice, all numbers taken `length` times.
+    basis: (i32, i32, i32),
+    dimensions: usize,
+}
+
+impl Finer {
+    /// `None` unless the shift cuts the lattice into exactly `length` parts, two or more.
+    fn new(whole: Offset, length: i32, dimensions: usize) -> Option<Self> {
+        let common = gcd(gcd(whole[0], whole[1]), length);
+        if length < 2 || common != 1 {
+            return None;
+        }
+        // The generators brought to triangular form: (p, q), and what is left shifts the second way only.
+        let mut top = [length, 0];
+        let mut r = 0;
+        for mut row in [whole, [0, length]] {
+            while row[0] != 0 {
+                let times = top[0].div_euclid(row[0]);
+                (top, row) = (row, [top[0] - times * row[0], top[1] - times * row[1]]);
+            }
+            r = gcd(r, row[1]);
+        }
+        let [p, q] = if top[0] < 0 { [-top[0], -top[1]] } else { top };
+        Some(Self { whole, length, basis: (p, q, r), dimensions })
+    }
+
+    /// The whole-number coordinates of `steps · whole / length + repeats`.
+    fn coordinates(&self, steps: i32, repeats: Offset) -> Option<Offset> {
+        let x = steps * self.whole[0] + repeats[0] * self.length;
+        let y = steps * self.whole[1] + repeats[1] * self.length;
+        let (p, q, r) = self.basis;
+        if p == 0 || x % p != 0 {
+            return None;
+        }
+        let first = x / p;
+        if self.dimensions == 1 {
+            return Some([first, 0]);
+        }
+        let rest = y - first * q;
+        (r != 0 && rest % r == 0).then(|| [first, rest / r])
+    }
+}
+
+fn gcd(a: i32, b: i32) -> i32 {
+    let (mut a, mut b) = (a.abs(), b.abs());
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    a
+}
+
+/// Signs for the edges of the smaller repeat that give, up to turning rings over (also in every second
+/// repeat), the signs of the larger one: sign(class) + turned(from) + turned(to) + parity·shift = sign,
+/// over {0, 1}, by Gaussian elimination. `None` where there are none.
+fn signs_of_classes(net: &Net, classes: &[usize], count: usize) -> Option<Vec<bool>> {
+    let nodes = net.sides.len();
+    let unknowns = count + nodes + 2;
+    let mut rows: Vec<Vec<bool>> = Vec::new();
+    for (edge, class) in net.edges.iter().zip(classes).filter(|(e, _)| e.says == Says::Linked) {
+        let mut row = vec![false; unknowns + 1];
+        for at in [*class, count + edge.from, count + edge.to] {
+            *row.get_mut(at)? ^= true;
+        }
+        for (i, shift) in edge.shift.iter().enumerate() {
+            *row.get_mut(count + nodes + i)? ^= shift.rem_euclid(2) == 1;
+        }
+        *row.get_mut(unknowns)? ^= edge.sign < 0;
+        rows.push(row);
+    }
+    let mut solved: Vec<(usize, Vec<bool>)> = Vec::new();
+    for mut row in rows {
+        for (lead, pivot) in &solved {
+            if row.get(*lead) == Some(&true) {
+                row.iter_mut().zip(pivot).for_each(|(x, y)| *x ^= y);
+            }
+        }
+        match row.iter().position(|x| *x) {
+            None => {}
+            Some(lead) if lead == unknowns => return None,
+            Some(lead) => {
+                for (_, other) in &mut solved {
+                    if other.get(lead) == Some(&true) {
+                        other.iter_mut().zip(&row).for_each(|(x, y)| *x ^= y);
+                    }
+                }
+                solved.push((lead, row));
+            }
+        }
+    }
+    // Unknowns without an equation of their own are 0.
+    let value = |at: usize| solved.iter().find(|(lead, _)| *lead == at).is_some_and(|(_, row)| row.last() == Some(&true));
+    Some((0..count).map(value).collect())
+}

@@ -1,0 +1,27 @@
+//! Stage 0: source texts, byte spans in them, and the line and column a person counts.
+
+mod source;
+mod span;
+
+pub use source::{MAX_BYTES, Source, SourceError, Sources};
+pub use span::{Span, Spanned};
+
+/// The word of `known` nearest to `word`, if it is near enough to be a slip of the finger: at most
+/// one edit for words of three or four letters, two up to seven, three beyond (optimal string
+/// alignment distance, so swapped letters count once).
+pub fn nearest<'k>(word: &str, known: impl IntoIterator<Item = &'k str>) -> Option<&'k str> {
+    let word = word.to_lowercase();
+    let letters = word.chars().count();
+    let allowed = match letters {
+        0 | 1 => return None,
+        2..=4 => 1,
+        5..=7 => 2,
+        _ => 3,
+    };
+    known
+        .into_iter()
+        .map(|k| (strsim::osa_distance(&word, &k.to_lowercase()), k))
+        .filter(|(distance, k)| *distance <= allowed && *distance < k.chars().count())
+        .min_by_key(|(distance, k)| (*distance, k.len()))
+        .map(|(_, k)| k)
+}

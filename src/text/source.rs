@@ -1,0 +1,117 @@
+use super::Span;
+
+/// The longest weave file that is read, in bytes (4 MiB, some 80,000 lines).
+pub const MAX_BYTES: usize = 4 * 1024 * 1024;
+
+/// Why bytes are not a weave text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum SourceError {
+    /// More than [`MAX_BYTES`]; holds the size in bytes.
+    TooLong(u64),
+    /// Not UTF-8; holds the line (from 1) and the byte in the text of the first fault.
+    NotUtf8 {
+        /// Line, counted from 1.
+        line: usize,
+        /// Byte, counted from 0.
+        byte: usize,
+    },
+}
+
+impl std::fmt::Display for SourceError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::TooLong(bytes) => write!(
+                f,
+                "the file is {:.1} MB long; a weave fits in a page or two, and files up to {} MB are read",
+                *bytes as f64 / 1e6,
+                MAX_BYTES / 1_048_576
+            ),
+            Self::NotUtf8 { line, byte } => write!(
+                f,
+                "line {line} is not UTF-8 text (byte {byte}); save the file as plain text in UTF-8"
+            ),
+        }
+    }
+}
+
+impl std::error::Error for SourceError {}
+
+/// One text with a name, as it was read.
+#[derive(Clone, Debug)]
+pub struct Source {
+    name: String,
+    text: String,
+    line_starts: Vec<u32>,
+}
+
+impl Source {
+    /// A source from text already in memory. `name` is what messages call it.
+    pub fn new(name: impl Into<String>, text: impl Into<String>) -> Self {
+        let text = text.into();
+        let starts = text.bytes().enumerate().filter(|(_, b)| *b == b'\n').map(|(i, _)| i + 1);
+        let line_starts = std::iter::once(0).chain(starts).map(|i| u32::try_from(i).unwrap_or(u32::MAX)).collect();
+        Self { name: name.into(), text, line_starts }
+    }
+
+    /// A source from the bytes of a file.
+    ///
+    /// # Errors
+    /// [`SourceError`] when the bytes are too many or not UTF-8.
+    pub fn from_bytes(name: impl Into<String>, bytes: Vec<u8>) -> Result<Self, SourceError> {
+        if bytes.len() > MAX_BYTES {
+            return Err(SourceError::TooLong(bytes.len() as u64));
+        }
+        String::from_utf8(bytes).map(|text| Self::new(name, text)).map_err(|e| {
+            let byte = e.utf8_error().valid_up_to();
+            let line = e.as_bytes().iter().take(byte).filter(|b| **b == b'\n').count() + 1;
+            SourceError::NotUtf8 { line, byte }
+        })
+    }
+
+    /// What messages call this source: its path, or `library: NAME`.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The whole text.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// Line and column of a byte, both from 1; columns count characters, a byte-order mark none.
+    pub fn line_column(&self, byte: u32) -> (usize, usize) {
+        let line = self.line_starts.partition_point(|start| *start <= byte).max(1);
+        let start = self.line_starts.get(line - 1).copied().unwrap_or(0) as usize;
+        let before = self.text.get(start..byte as usize).unwrap_or("");
+        (line, before.chars().filter(|c| *c != '\u{FEFF}').count() + 1)
+    }
+}
+
+/// Every text of one compilation: the file asked for is number 0, its bases follow.
+#[derive(Clone, Debug, Default)]
+pub struct Sources(Vec<Source>);
+
+impl Sources {
+    /// Adds a source and returns its number.
+    pub fn add(&mut self, source: Source) -> u16 {
+        self.0.push(source);
+        u16::try_from(self.0.len() - 1).unwrap_or(u16::MAX)
+    }
+
+    /// The source with this number.
+    pub fn get(&self, number: u16) -> Option<&Source> {
+        self.0.get(usize::from(number))
+    }
+
+    /// The words a span covers; empty where it lies outside.
+    pub fn words(&self, span: Span) -> &str {
+        self.get(span.source).and_then(|s| s.text.get(span.range())).unwrap_or("")
+    }
+
+    /// Name, then line and column of start and end (from 1) of a span.
+    pub fn place(&self, span: Span) -> (&str, (usize, usize), (usize, usize)) {
+        self.get(span.source).map_or(("?", (1, 1), (1, 1)), |s| {
+            (s.name(), s.line_column(span.start), s.line_column(span.end))
+        })
+    }
+}
