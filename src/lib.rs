@@ -1,6 +1,33 @@
-//! x
+//! Byrnie: a notation, compiler and linter for ring weaves.
+//!
+//! A weave is written once as plain text. The stages, in order, each a module of its own:
+//!
+//! 1. [`text`] holds the sources and gives every word its place.
+//! 2. [`notation`] reads a text into a tree of statements. It never fails: what it cannot read it
+//!    reports, and reads on.
+//! 3. [`pattern`] follows the bases and makes sense of the statements: families of rings, repeats,
+//!    passes, lying, accents, ends, sizes, claims.
+//! 4. [`rings`] solves the passes of each ring as a parity system of signs, makes the signed graph of
+//!    one repeat and of the whole piece, and takes the weave's fingerprint.
+//! 5. [`lint`] runs the rules, each a file and a page.
+//! 6. [`supply`] knows wire gauges, sizes, materials and packings, and counts and weighs rings.
+//! 7. `draw` draws the chart of a repeat.
+//! 8. [`report`] shows a finding to a person or a machine.
+//!
+//! [`Weave::compile`] runs stages 1 to 4. All of it is pure: files are read and written by the command
+//! line alone, and the same text gives the same bytes everywhere.
+//!
+//! Lengths are in millimetres, weights in grams, angles in degrees.
+
+mod library;
+pub mod lint;
 pub mod notation;
 pub mod pattern;
 pub mod report;
 pub mod rings;
+pub mod supply;
 pub mod text;
+mod weave;
+
+pub use library::{Library, short_name};
+pub use weave::Weave;

@@ -1,1 +1,3 @@
-fn main(){}
+//! Every test of the project, in one binary so that it links once.
+
+mod rules;

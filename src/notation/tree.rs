@@ -24,6 +24,19 @@ pub struct Statement {
     pub behind: Option<String>,
 }
 
+impl Statement {
+    /// Every ring the statement names, in order.
+    pub fn rings(&self) -> Vec<&RingRef> {
+        match &self.what {
+            What::Pass { ring, clauses } => std::iter::once(ring).chain(clauses.iter().flat_map(Clause::rings)).collect(),
+            What::Lay { ring, of, .. } => std::iter::once(ring).chain(of).collect(),
+            What::Fold(one, other) => vec![one, other],
+            What::End(_, rings) => rings.iter().collect(),
+            _ => Vec::new(),
+        }
+    }
+}
+
 /// Whether a ring is closed before weaving or woven in and then closed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum State {
@@ -240,6 +253,26 @@ pub struct Clause {
     pub act: Act,
     /// Its words.
     pub span: Span,
+}
+
+impl Clause {
+    /// Every ring the clause names, in order.
+    pub fn rings(&self) -> Vec<&RingRef> {
+        fn of_place(place: &Place) -> [Option<&RingRef>; 2] {
+            match place {
+            Place::Ring(ring) => [Some(ring), None],
+            Place::Eye(one, other, _) => [Some(one), Some(other)],
+            }
+        }
+        match &self.act {
+            Act::Through(places) | Act::Around(places) | Act::Down(places) | Act::Up(places) => {
+                places.iter().flat_map(of_place).flatten().collect()
+            }
+            Act::Over(rings) | Act::Under(rings) => rings.iter().collect(),
+            Act::Between(one, other) => vec![one, other],
+            Act::Side(_) => Vec::new(),
+        }
+    }
 }
 
 /// What a ring does.

@@ -1,5 +1,13 @@
-//! One [`Diagnostic`] value, shown to people or to machines.
+//! Stage 8: one [`Diagnostic`] value, shown to people or to machines.
 
 mod diagnostic;
+mod json;
+mod plain;
+#[cfg(feature = "cli")]
+mod terminal;
 
 pub use diagnostic::{Diagnostic, Fix, Severity};
+pub use json::json;
+pub use plain::plain;
+#[cfg(feature = "cli")]
+pub use terminal::terminal;

@@ -1,0 +1,47 @@
+//! The built-in weaves: every example, by name.
+
+use crate::pattern::{Bases, Found};
+use crate::text::{Source, nearest};
+use include_dir::{Dir, include_dir};
+
+static EXAMPLES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/examples");
+
+/// The built-in weaves as bases.
+pub struct Library;
+
+impl Library {
+    /// Every built-in weave: its short name and its text, in alphabetical order.
+    pub fn weaves() -> Vec<(&'static str, &'static str)> {
+        let mut weaves: Vec<_> = EXAMPLES
+            .files()
+            .filter(|f| f.path().extension().is_some_and(|e| e == "weave"))
+            .filter_map(|f| Some((f.path().file_stem()?.to_str()?, f.contents_utf8()?)))
+            .collect();
+        weaves.sort_unstable();
+        weaves
+    }
+}
+
+impl Bases for Library {
+    fn find(&self, name: &str) -> Found {
+        let short = short_name(name);
+        let weaves = Self::weaves();
+        match weaves.iter().find(|(n, _)| *n == short) {
+            Some((n, text)) => Found::Text(Source::new(format!("library: {n}"), *text)),
+            None => Found::Missing { nearest: nearest(&short, weaves.iter().map(|(n, _)| *n)).map(str::to_owned) },
+        }
+    }
+}
+
+/// A weave's name as a file name: small letters and digits, hyphens for all else.
+pub fn short_name(name: &str) -> String {
+    let mut short = String::new();
+    for c in name.chars().flat_map(char::to_lowercase) {
+        if c.is_alphanumeric() {
+            short.push(c);
+        } else if !short.is_empty() && !short.ends_with('-') {
+            short.push('-');
+        }
+    }
+    short.trim_end_matches('-').to_owned()
+}

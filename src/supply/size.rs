@@ -1,0 +1,67 @@
+//! Sizes as written → millimetres.
+
+use super::gauge::{awg_mm, swg_mm};
+use crate::notation::{Size, Unit};
+use crate::pattern::{Kind, Make, Pattern};
+
+/// A size in mm; `None` where there is no such size: nought, a fraction over nought, a gauge that is
+/// not a whole number from 0 to 40.
+pub fn millimetres(size: &Size) -> Option<f64> {
+    let value = size.number.value;
+    let gauge = |table: fn(u32) -> Option<f64>| {
+        let whole = size.number.text.parse().ok()?;
+        table(whole)
+    };
+    match size.unit {
+        Unit::Mm => Some(value),
+        Unit::Inch => Some(value * 25.4),
+        Unit::Awg => gauge(awg_mm),
+        Unit::Swg => gauge(swg_mm),
+    }
+    .filter(|mm| mm.is_finite() && *mm > 0.0)
+}
+
+/// The size of a kind of ring: what is written, and what follows from it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct KindSize {
+    /// The kind.
+    pub name: String,
+    /// Wire diameter, mm.
+    pub wire_mm: Option<f64>,
+    /// Inner diameter, mm.
+    pub inner_mm: Option<f64>,
+    /// Aspect ratio: inner / wire.
+    pub aspect_ratio: Option<f64>,
+}
+
+impl KindSize {
+    /// The size of a kind: of wire, inner diameter and aspect ratio any two give the third; where all
+    /// three are written, wire and inner diameter count.
+    pub fn of(kind: &Kind) -> Self {
+        let wire = kind.wire.as_ref().and_then(|(size, _)| millimetres(size));
+        let inner = kind.inner.as_ref().and_then(|(size, _)| millimetres(size));
+        let ratio = kind.aspect_ratio.as_ref().map(|r| r.value).filter(|r| *r > 0.0);
+        Self {
+            name: kind.name.clone(),
+            wire_mm: wire.or_else(|| Some(inner? / ratio?)),
+            inner_mm: inner.or_else(|| Some(wire? * ratio?)),
+            aspect_ratio: wire.zip(inner).map(|(w, i)| i / w).or(ratio),
+        }
+    }
+}
+
+/// The sizes of every kind with a line in `rings`.
+pub fn sizes(pattern: &Pattern) -> Vec<KindSize> {
+    pattern.kinds.iter().map(KindSize::of).collect()
+}
+
+/// The number of repeats that comes nearest to the finished length without the clasp, from a maker's own
+/// measurement; `None` where `make` lacks a length or a measurement. At least 1, at most 9,999,999.
+pub fn repeats_for_length(make: &Make) -> Option<u32> {
+    let length = make.length.as_ref().and_then(millimetres)?;
+    let clasp = make.clasp.as_ref().and_then(millimetres).unwrap_or(0.0);
+    let (repeats, measured) = make.measured.as_ref()?;
+    let pitch = millimetres(measured)? / f64::from((*repeats).max(1));
+    let repeats = libm::round((length - clasp) / pitch);
+    Some(repeats.clamp(1.0, 9_999_999.0) as u32)
+}

@@ -1,0 +1,92 @@
+//! All that is known of one weave file: the stages called in order.
+
+use crate::pattern::{self, Bases, Lattice, Pattern, WeaveFile};
+use crate::report::Diagnostic;
+use crate::rings::{Cell, Fingerprint, Links, Piece, Size, TooMany, TooWide, fingerprint};
+use crate::text::{Source, Sources};
+
+/// One weave, compiled. Nothing in a file keeps it from being made: what could not be read or made
+/// sense of is in `reading`, or found by [`lint`](crate::lint).
+#[derive(Clone, Debug)]
+pub struct Weave {
+    /// The texts it was read from: the file asked for, then its bases.
+    pub sources: Sources,
+    /// What was read from each of them, in the same order.
+    pub files: Vec<WeaveFile>,
+    /// What could not be read.
+    pub reading: Vec<Diagnostic>,
+    /// What it means.
+    pub pattern: Pattern,
+    /// Its links.
+    pub links: Links,
+    /// The graph of one repeat.
+    pub cell: Result<Cell, TooWide>,
+}
+
+impl Weave {
+    /// Compiles a text, with its bases from `bases`.
+    pub fn compile(source: Source, bases: &dyn Bases) -> Self {
+        let (sources, files, reading) = pattern::gather(source, bases);
+        let pattern = pattern::build(&files);
+        let links = Links::of(&pattern);
+        let cell = Cell::of(&pattern, &links);
+        Self { sources, files, reading, pattern, links, cell }
+    }
+
+    /// What the weave is called: its name, or the name of its file.
+    pub fn name(&self) -> &str {
+        match &self.pattern.name {
+            Some(name) => &name.value,
+            None => self.sources.get(0).map_or("?", Source::name),
+        }
+    }
+
+    /// The canonical form's short name; `None` where the repeat is too large or too alike to compare.
+    pub fn fingerprint(&self) -> Option<Fingerprint> {
+        self.cell.as_ref().ok().and_then(|cell| fingerprint(&self.pattern, cell))
+    }
+
+    /// How many repeats the file asks for, if it says: by number, or by a length and a measured sample.
+    /// A number of 0 is taken as 1.
+    pub fn size_asked(&self) -> Option<Size> {
+        let make = &self.pattern.make;
+        let number = |n: &Option<crate::text::Spanned<u32>>| n.as_ref().map(|n| n.value.max(1));
+        match self.pattern.lattice {
+            Lattice::Unit => Some(Size([1, 1])),
+            Lattice::Chain => {
+                number(&make.repeats).or_else(|| crate::supply::repeats_for_length(make)).map(|n| Size([n, 1]))
+            }
+            Lattice::Sheet => Some(Size([number(&make.rows)?, number(&make.columns)?])),
+        }
+    }
+
+    /// The size asked for, or one just large enough to show both ends, the inside and every accent.
+    pub fn size(&self) -> Size {
+        self.size_asked().unwrap_or_else(|| {
+            let mut least = [8_u32, 8];
+            for link in &self.links.links {
+                for (least, offset) in least.iter_mut().zip(link.offset) {
+                    *least = (*least).max(2 * offset.unsigned_abs() + 4);
+                }
+            }
+            for accent in &self.pattern.accents {
+                for ((least, from), every) in least.iter_mut().zip(accent.from).zip(accent.every) {
+                    *least = (*least).max(from.unsigned_abs().saturating_add(3 * every.unsigned_abs()).min(100_000));
+                }
+            }
+            match self.pattern.lattice {
+                Lattice::Unit => Size([1, 1]),
+                Lattice::Chain => Size([least[0], 1]),
+                Lattice::Sheet => Size(least),
+            }
+        })
+    }
+
+    /// The piece of the given size.
+    ///
+    /// # Errors
+    /// [`TooMany`] beyond the most rings a piece may have.
+    pub fn piece(&self, size: Size) -> Result<Piece, TooMany> {
+        Piece::expand(&self.pattern, &self.links, size)
+    }
+}
