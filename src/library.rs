@@ -1,5 +1,6 @@
 //! The built-in weaves: every example, by name.
 
+use crate::notation::{self, What};
 use crate::pattern::{Bases, Found};
 use crate::text::{Source, nearest};
 use include_dir::{Dir, include_dir};
@@ -20,6 +21,15 @@ impl Library {
         weaves.sort_unstable();
         weaves
     }
+
+    /// The name a weave's text gives it.
+    pub fn name(text: &str) -> Option<String> {
+        let (tree, _) = notation::read(0, text);
+        tree.statements.into_iter().find_map(|s| match s.what {
+            What::Weave(name) => Some(name.value),
+            _ => None,
+        })
+    }
 }
 
 impl Bases for Library {
@@ -28,7 +38,11 @@ impl Bases for Library {
         let weaves = Self::weaves();
         match weaves.iter().find(|(n, _)| *n == short) {
             Some((n, text)) => Found::Text(Source::new(format!("library: {n}"), *text)),
-            None => Found::Missing { nearest: nearest(&short, weaves.iter().map(|(n, _)| *n)).map(str::to_owned) },
+            None => {
+                let near = nearest(&short, weaves.iter().map(|(n, _)| *n));
+                let text = weaves.iter().find(|(n, _)| Some(*n) == near).map(|(_, text)| *text);
+                Found::Missing { nearest: text.map(|text| Self::name(text).unwrap_or(short)) }
+            }
         }
     }
 }

@@ -1,3 +1,6 @@
 //! Every test of the project, in one binary so that it links once.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+mod fingerprint;
 mod rules;

@@ -1,9 +1,10 @@
 use crate::notation::{Statement, What};
-use crate::pattern::{FARTHEST, Pattern};
-use crate::rings::{Cell, Piece, TooMany};
+use crate::pattern::{FARTHEST, Offset, Pattern, Target};
+use crate::rings::{Cell, Piece, Ring, TooMany};
 use crate::supply::KindSize;
 use crate::text::Span;
 use crate::weave::Weave;
+use petgraph::graph::NodeIndex;
 
 /// What a rule may look at.
 pub struct Context<'w> {
@@ -31,8 +32,7 @@ impl<'w> Context<'w> {
         self.weave.files.iter().flat_map(|f| &f.tree.statements)
     }
 
-    /// The words a fault of the whole piece is pinned to: `claim`-free, the weave's name or the first
-    /// statement.
+    /// The words a fault of the whole piece is pinned to: the weave's name, or else the first statement.
     pub fn whole(&self) -> Span {
         let statements = self.weave.files.first().map(|f| f.tree.statements.as_slice()).unwrap_or_default();
         let name = statements.iter().find(|s| matches!(s.what, What::Weave(_)));
@@ -49,6 +49,11 @@ impl<'w> Context<'w> {
         self.pattern.families.get(family).map_or("?", |f| f.name.value.as_str())
     }
 
+    /// A ring of a family in the repeat that is spoken of: `b[n]`.
+    pub fn ring(&self, family: usize) -> String {
+        self.pattern.ring_name(&Target { family, offset: [0, 0], span: self.declared(family) })
+    }
+
     /// The words of the text at a span.
     pub fn words(&self, span: Span) -> &'w str {
         self.weave.sources.words(span)
@@ -57,5 +62,51 @@ impl<'w> Context<'w> {
     /// How far apart rings named together may be, in repeats.
     pub fn farthest(&self) -> i32 {
         FARTHEST
+    }
+
+    /// Families that have no link in any repeat.
+    pub fn unlinked(&self) -> impl Iterator<Item = usize> + '_ {
+        let linked = |f: usize| self.weave.links.links.iter().any(|l| l.from == f || l.to == f);
+        (0..self.pattern.families.len()).filter(move |f| !linked(*f))
+    }
+
+    /// Whether any pass or lying statement names a family.
+    pub fn is_named(&self, family: usize) -> bool {
+        let name = self.family(family);
+        let named =
+            |s: &Statement| !matches!(s.what, What::End(..)) && s.rings().iter().any(|r| r.family.value == name);
+        self.statements().any(named)
+    }
+
+    /// A ring of the piece as `ends` names it: counted from the nearer end.
+    pub fn end_name(&self, piece: &Piece, ring: NodeIndex) -> String {
+        let Some(ring) = piece.graph.node_weight(ring) else { return "?".to_owned() };
+        self.end_place(piece, ring.family as usize, ring.at)
+    }
+
+    /// A place of the piece as `ends` names it, counted from the nearer end.
+    pub fn end_place(&self, piece: &Piece, family: usize, at: Offset) -> String {
+        let place = |(at, size): (i32, u32)| {
+            let last = i32::try_from(size).unwrap_or(i32::MAX);
+            match at - last {
+                0 if last > 1 => "last".to_owned(),
+                step if at > last / 2 && last > 1 => format!("last{step:+}"),
+                _ => at.to_string(),
+            }
+        };
+        let dimensions = self.pattern.lattice.dimensions();
+        let places: Vec<String> = at.into_iter().zip(piece.size.0).take(dimensions).map(place).collect();
+        let name = self.family(family);
+        if places.is_empty() { name.to_owned() } else { format!("{name}[{}]", places.join(",")) }
+    }
+
+    /// The ring of the repeat that a ring of the piece is an image of.
+    pub fn in_repeat(&self, ring: &Ring) -> Option<NodeIndex> {
+        self.cell?.ring(ring.family as usize, [ring.at[0] - 1, ring.at[1] - 1])
+    }
+
+    /// How many links a ring of the piece would have in the middle of a long piece.
+    pub fn links_inside(&self, ring: &Ring) -> Option<usize> {
+        self.in_repeat(ring).and_then(|n| self.cell.map(|c| c.degree(n)))
     }
 }

@@ -3,8 +3,8 @@
 use super::Rule;
 use super::repair::Understood;
 use super::tree::{
-    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Place, Position, RingRef, Side,
-    Size, State, Unit, What,
+    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Place, Position, RingRef, Side, Size,
+    State, Unit, What,
 };
 use crate::text::{Span, Spanned};
 use pest::iterators::Pair as PestPair;
@@ -80,9 +80,7 @@ pub(super) fn statement(at: &Places<'_>, pair: Pair<'_>) -> Option<What> {
             colours: parts.iter().filter(|p| p.as_rule() == Rule::colour).map(|p| unquoted(p.as_str())).collect(),
         },
         Rule::make_heading => What::Make,
-        Rule::make_line => {
-            What::MakePart(parts.iter().map(|p| make_part(at, p)).collect::<Option<_>>()?)
-        }
+        Rule::make_line => What::MakePart(parts.iter().map(|p| make_part(at, p)).collect::<Option<_>>()?),
         Rule::claim_line => What::Claim(claim(at, &inside(first?)?)?),
         _ => return None,
     })
@@ -109,16 +107,55 @@ fn meaningful_all(pair: Pair<'_>) -> Vec<Pair<'_>> {
 /// Words that say nothing once the form of the line is known.
 fn is_mark(rule: Rule) -> bool {
     use Rule::{
-        kw_accent, kw_and, kw_back, kw_base, kw_claim, kw_clasp, kw_colours, kw_column, kw_columns, kw_ends, kw_every,
-        kw_eye, kw_fold, kw_for, kw_from, kw_in, kw_lay, kw_lean, kw_length, kw_make, kw_measured, kw_pieces, kw_pitch,
-        kw_repeat, kw_repeats, kw_ring, kw_rings, kw_row, kw_rows, kw_weave, kw_weight, kw_wire, kw_inner, kw_ar,
-        kw_through, kw_around, kw_down, kw_up, kw_over, kw_under, kw_between, kw_side, kw_g,
+        kw_accent, kw_and, kw_ar, kw_around, kw_back, kw_base, kw_between, kw_claim, kw_clasp, kw_colours, kw_column,
+        kw_columns, kw_down, kw_ends, kw_every, kw_eye, kw_fold, kw_for, kw_from, kw_g, kw_in, kw_inner, kw_lay,
+        kw_lean, kw_length, kw_make, kw_measured, kw_over, kw_pieces, kw_pitch, kw_repeat, kw_repeats, kw_ring,
+        kw_rings, kw_row, kw_rows, kw_side, kw_through, kw_under, kw_up, kw_weave, kw_weight, kw_wire,
     };
     [
-        kw_accent, kw_and, kw_back, kw_base, kw_claim, kw_clasp, kw_colours, kw_column, kw_columns, kw_ends, kw_every,
-        kw_eye, kw_fold, kw_for, kw_from, kw_in, kw_lay, kw_lean, kw_length, kw_make, kw_measured, kw_pieces, kw_pitch,
-        kw_repeat, kw_repeats, kw_ring, kw_rings, kw_row, kw_rows, kw_weave, kw_weight, kw_wire, kw_inner, kw_ar,
-        kw_through, kw_around, kw_down, kw_up, kw_over, kw_under, kw_between, kw_side, kw_g,
+        kw_accent,
+        kw_and,
+        kw_back,
+        kw_base,
+        kw_claim,
+        kw_clasp,
+        kw_colours,
+        kw_column,
+        kw_columns,
+        kw_ends,
+        kw_every,
+        kw_eye,
+        kw_fold,
+        kw_for,
+        kw_from,
+        kw_in,
+        kw_lay,
+        kw_lean,
+        kw_length,
+        kw_make,
+        kw_measured,
+        kw_pieces,
+        kw_pitch,
+        kw_repeat,
+        kw_repeats,
+        kw_ring,
+        kw_rings,
+        kw_row,
+        kw_rows,
+        kw_weave,
+        kw_weight,
+        kw_wire,
+        kw_inner,
+        kw_ar,
+        kw_through,
+        kw_around,
+        kw_down,
+        kw_up,
+        kw_over,
+        kw_under,
+        kw_between,
+        kw_side,
+        kw_g,
     ]
     .contains(&rule)
 }
@@ -338,21 +375,17 @@ fn claim(at: &Places<'_>, pair: &Pair<'_>) -> Option<Claim> {
     let named = || find(&parts, Rule::claim_for).map(|p| names(at, &meaningful(p.clone()))).unwrap_or_default();
     Some(match pair.as_rule() {
         Rule::claim_lean => Claim::Lean(hand(first?)?, find(&parts, Rule::upright).is_some()),
-        Rule::claim_ar => Claim::AspectRatio {
-            number: number(first?.as_str())?,
-            unit: unit_behind(at, &parts),
-            kinds: named(),
-        },
+        Rule::claim_ar => {
+            Claim::AspectRatio { number: number(first?.as_str())?, unit: unit_behind(at, &parts), kinds: named() }
+        }
         Rule::claim_length => Claim::Length(size(at, first?)?),
         Rule::claim_pitch => Claim::Pitch(size(at, first?)?),
         Rule::claim_weight => Claim::Weight(number(first?.as_str())?),
         Rule::claim_fits => Claim::Fits,
         Rule::claim_straight => Claim::Straight,
-        Rule::claim_in => Claim::In {
-            links: count(at, first?)?,
-            together: count(at, parts.get(1)?)?,
-            families: named(),
-        },
+        Rule::claim_in => {
+            Claim::In { links: count(at, first?)?, together: count(at, parts.get(1)?)?, families: named() }
+        }
         Rule::claim_rings => Claim::Rings {
             count: count(at, first?)?,
             which: find(&parts, Rule::ring_word).map(|p| at.spanned(p, p.as_str().trim().to_owned())),

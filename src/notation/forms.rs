@@ -91,9 +91,7 @@ pub(super) const FORMS: &[Form] = &[
     form(
         Rule::make_line,
         &["length", "clasp", "repeats", "rows", "columns", "pieces", "measured"],
-        &[
-            "length", "clasp", "repeats", "rows", "columns", "pieces", "measured", "mm", "in", "inch", "inches",
-        ],
+        &["length", "clasp", "repeats", "rows", "columns", "pieces", "measured", "mm", "in", "inch", "inches"],
         "a line of `make`",
         "length 190 mm, clasp 18 mm",
     ),
@@ -174,10 +172,10 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::kind_part => "`wire`, `inner`, `AR`, a material or a colour in quotes",
         Rule::also => "the same size again in brackets",
         Rule::colour => "a colour",
-        Rule::make_part => {
-            "`length`, `clasp`, `repeats`, `rows`, `columns`, `pieces` or `measured` and a number"
+        Rule::make_part => "`length`, `clasp`, `repeats`, `rows`, `columns`, `pieces` or `measured` and a number",
+        Rule::claim => {
+            "what is claimed: `3 in 1`, `48 rings`, `AR 5.9`, `lean left`, `length`, `pitch`, `weight`, `fits` or `straight`"
         }
-        Rule::claim => "what is claimed: `3 in 1`, `48 rings`, `AR 5.9`, `lean left`, `length`, `pitch`, `weight`, `fits` or `straight`",
         Rule::ring_word => "`closed`, `open`, a kind or a family",
         Rule::claim_for => "`for` and names",
         Rule::upright => "`held upright`",

@@ -13,8 +13,8 @@ mod tree;
 pub use read::{MISSPELLED, UNREADABLE, read};
 pub use tidy::tidy;
 pub use tree::{
-    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Place, Position, RingRef, Side,
-    Size, State, Statement, Tree, Unit, What,
+    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Place, Position, RingRef, Side, Size,
+    State, Statement, Tree, Unit, What,
 };
 
 /// The pest parser made from `grammar/weave.pest`.

@@ -16,7 +16,8 @@ pub const UNREADABLE: &str = "unreadable-line";
 /// Reads a whole text (source number `source`). Never fails: what could not be read is reported, and
 /// a line lost costs nothing but itself.
 pub fn read(source: u16, text: &str) -> (Tree, Vec<Diagnostic>) {
-    let mut reader = Reader { source, tree: Tree::default(), findings: Vec::new(), above: Vec::new(), section: Section::default() };
+    let mut reader =
+        Reader { source, tree: Tree::default(), findings: Vec::new(), above: Vec::new(), section: Section::default() };
     let mut start = if text.starts_with('\u{FEFF}') { '\u{FEFF}'.len_utf8() } else { 0 };
     for line in text.get(start..).unwrap_or("").split('\n') {
         reader.line(start, line.strip_suffix('\r').unwrap_or(line));
@@ -77,9 +78,13 @@ impl Reader {
             let written = body.get(repair.start..repair.end).unwrap_or("");
             let span = Span::new(self.source, start + repair.start, start + repair.end);
             self.findings.push(
-                Diagnostic::error(MISSPELLED, span, format!("`{written}` is no word of the notation; read as `{}`", repair.word))
-                    .label(format!("did you mean `{}`?", repair.word))
-                    .fix(format!("write `{}`", repair.word), span, repair.word.clone()),
+                Diagnostic::error(
+                    MISSPELLED,
+                    span,
+                    format!("`{written}` is no word of the notation; read as `{}`", repair.word),
+                )
+                .label(format!("did you mean `{}`?", repair.word))
+                .fix(format!("write `{}`", repair.word), span, repair.word.clone()),
             );
         }
         if let Some(stuck) = &line.stuck {
@@ -133,7 +138,8 @@ fn hint(body: &str, at: usize, found: &str) -> Option<String> {
     if found.starts_with(['"', '“', '”', '″']) && number_before {
         return Some("write `in` for inches: 3/8 in".to_owned());
     }
-    if found == "," && number_before && body.get(at + 1..).is_some_and(|r| r.starts_with(|c: char| c.is_ascii_digit())) {
+    if found == "," && number_before && body.get(at + 1..).is_some_and(|r| r.starts_with(|c: char| c.is_ascii_digit()))
+    {
         return Some("write decimals with a point: 9.5".to_owned());
     }
     if body.matches(['"', '“', '”']).count() % 2 == 1 {
@@ -163,12 +169,20 @@ fn split_comment(line: &str) -> (&str, Option<&str>) {
 
 fn section_after(what: &What, before: Section) -> Section {
     match what {
-        What::Repeat(_) | What::Accent { .. } | What::Pass { .. } | What::Lay { .. } | What::Fold(..) => Section::Passes,
+        What::Repeat(_) | What::Accent { .. } | What::Pass { .. } | What::Lay { .. } | What::Fold(..) => {
+            Section::Passes
+        }
         What::Ends | What::End(..) => Section::Ends,
         What::Rings | What::Kind { .. } => Section::Rings,
         What::Colours | What::Colour { .. } => Section::Colours,
         What::Make | What::MakePart(_) => Section::Make,
-        What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral | What::Ring { .. } | What::Lean(_) | What::Claim(_) => before,
+        What::Weave(_)
+        | What::Base(_)
+        | What::Mirrored
+        | What::Spiral
+        | What::Ring { .. }
+        | What::Lean(_)
+        | What::Claim(_) => before,
     }
 }
 

@@ -13,8 +13,14 @@ const MOST_REPAIRS: usize = 4;
 const LONGEST_MENDED: usize = 2000;
 
 /// Words makers use for a word of the notation.
-const ALSO_SAID: &[(&str, &str)] =
-    &[("thru", "through"), ("below", "under"), ("above", "over"), ("colour", "colours"), ("color", "colors"), ("id", "inner")];
+const ALSO_SAID: &[(&str, &str)] = &[
+    ("thru", "through"),
+    ("below", "under"),
+    ("above", "over"),
+    ("colour", "colours"),
+    ("color", "colors"),
+    ("id", "inner"),
+];
 
 /// A word that was taken for another: bytes in the line as written, and what it was taken for.
 #[derive(Clone, Debug)]
@@ -138,7 +144,8 @@ fn best_repair(line: &str, rule: Rule, words: &[&str], repairs: &[Repair], reach
             continue;
         }
         let also = ALSO_SAID.iter().find(|(said, _)| said.eq_ignore_ascii_case(word)).map(|(_, means)| *means);
-        let Some(taken_for) = also.filter(|m| words.contains(m)).or_else(|| nearest(word, words.iter().copied())) else {
+        let Some(taken_for) = also.filter(|m| words.contains(m)).or_else(|| nearest(word, words.iter().copied()))
+        else {
             continue;
         };
         let repair = Repair { start, end, word: taken_for.to_owned() };

@@ -1,8 +1,8 @@
 //! Tree → the one canonical text.
 
 use super::tree::{
-    Act, Along, Anchor, Claim, Clause, KindPart, MakePart, Place, Position, RingRef, Size, State, Statement, Tree, Unit,
-    What,
+    Act, Along, Anchor, Claim, Clause, KindPart, MakePart, Place, Position, RingRef, Size, State, Statement, Tree,
+    Unit, What,
 };
 use crate::text::Spanned;
 use std::fmt::Write as _;
@@ -59,7 +59,9 @@ fn group_of(what: &What, passes: usize) -> Group {
     match what {
         What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral => Group::Top,
         What::Ring { .. } => Group::Rings,
-        What::Repeat(_) | What::Accent { .. } | What::Pass { .. } | What::Lay { .. } | What::Fold(..) => Group::Passes(passes),
+        What::Repeat(_) | What::Accent { .. } | What::Pass { .. } | What::Lay { .. } | What::Fold(..) => {
+            Group::Passes(passes)
+        }
         What::Ends | What::End(..) => Group::Ends,
         What::Lean(_) => Group::Lean,
         What::Rings | What::Kind { .. } => Group::Sizes,
@@ -302,7 +304,8 @@ fn colour(name: &str) -> String {
 }
 
 fn claim(claim: &Claim) -> String {
-    let named = |names: &[Spanned<String>]| if names.is_empty() { String::new() } else { format!(" for {}", list(names)) };
+    let named =
+        |names: &[Spanned<String>]| if names.is_empty() { String::new() } else { format!(" for {}", list(names)) };
     match claim {
         Claim::Lean(hand, upright) => {
             format!("lean {}{}", hand.word(), if *upright { " held upright" } else { "" })

@@ -28,7 +28,9 @@ impl Statement {
     /// Every ring the statement names, in order.
     pub fn rings(&self) -> Vec<&RingRef> {
         match &self.what {
-            What::Pass { ring, clauses } => std::iter::once(ring).chain(clauses.iter().flat_map(Clause::rings)).collect(),
+            What::Pass { ring, clauses } => {
+                std::iter::once(ring).chain(clauses.iter().flat_map(Clause::rings)).collect()
+            }
             What::Lay { ring, of, .. } => std::iter::once(ring).chain(of).collect(),
             What::Fold(one, other) => vec![one, other],
             What::End(_, rings) => rings.iter().collect(),
@@ -260,8 +262,8 @@ impl Clause {
     pub fn rings(&self) -> Vec<&RingRef> {
         fn of_place(place: &Place) -> [Option<&RingRef>; 2] {
             match place {
-            Place::Ring(ring) => [Some(ring), None],
-            Place::Eye(one, other, _) => [Some(one), Some(other)],
+                Place::Ring(ring) => [Some(ring), None],
+                Place::Eye(one, other, _) => [Some(one), Some(other)],
             }
         }
         match &self.act {

@@ -2,7 +2,8 @@
 
 use super::base::WeaveFile;
 use super::model::{
-    Accent, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Meet, Offset, Pass, Pattern, Sense, Target,
+    Accent, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Meet, Offset, Pass, Pattern, Sense,
+    Target,
 };
 use super::{FARTHEST, MOST_FAMILIES};
 use crate::notation::{Act, Along, Anchor, Clause, KindPart, MakePart, Place, RingRef, State, Statement, What};
@@ -73,7 +74,13 @@ impl Builder {
         }
     }
 
-    fn declare(&mut self, names: &[Spanned<String>], kind: Option<&Spanned<String>>, state: Option<State>, is_base: bool) {
+    fn declare(
+        &mut self,
+        names: &[Spanned<String>],
+        kind: Option<&Spanned<String>>,
+        state: Option<State>,
+        is_base: bool,
+    ) {
         for name in names {
             if self.pattern.family(&name.value).is_some() || self.pattern.families.len() >= MOST_FAMILIES {
                 self.pattern.whole = false;
@@ -146,8 +153,10 @@ impl Builder {
     }
 
     fn accent(&mut self, every: &[Spanned<u32>], from: &[Spanned<u32>], span: Span) -> Option<()> {
-        let number = |list: &[Spanned<u32>], i: usize| list.get(i).map_or(1, |n| i32::try_from(n.value).unwrap_or(1).max(1));
-        let accent = Accent { every: [number(every, 0), number(every, 1)], from: [number(from, 0), number(from, 1)], span };
+        let number =
+            |list: &[Spanned<u32>], i: usize| list.get(i).map_or(1, |n| i32::try_from(n.value).unwrap_or(1).max(1));
+        let accent =
+            Accent { every: [number(every, 0), number(every, 1)], from: [number(from, 0), number(from, 1)], span };
         self.pattern.accents.push(accent);
         self.body = Body::Accent(self.pattern.accents.len() - 1);
         let dimensions = self.pattern.lattice.dimensions();
@@ -318,7 +327,9 @@ impl Builder {
         for (accent, family) in named.chain(lain) {
             match accent {
                 None => in_repeat.iter_mut().skip(family).take(1).for_each(|r| *r = true),
-                Some(_) => in_accent.iter_mut().skip(family).take(1).for_each(|a: &mut Option<usize>| *a = a.or(accent)),
+                Some(_) => {
+                    in_accent.iter_mut().skip(family).take(1).for_each(|a: &mut Option<usize>| *a = a.or(accent))
+                }
             }
         }
         for ((family, repeated), accent) in pattern.families.iter_mut().zip(in_repeat).zip(in_accent) {

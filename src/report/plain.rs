@@ -9,13 +9,8 @@ pub fn plain(sources: &Sources, findings: &[Diagnostic]) -> String {
     for finding in findings {
         let (name, (line, column), _) = sources.place(finding.span);
         // Writing to a string cannot fail.
-        let _ = writeln!(
-            out,
-            "{name}:{line}:{column}: {}[{}]: {}",
-            finding.severity.word(),
-            finding.rule,
-            finding.message
-        );
+        let _ =
+            writeln!(out, "{name}:{line}:{column}: {}[{}]: {}", finding.severity.word(), finding.rule, finding.message);
         for (span, says) in &finding.related {
             let (name, (line, column), _) = sources.place(*span);
             let _ = writeln!(out, "  {name}:{line}:{column}: {says}");

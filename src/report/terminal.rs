@@ -33,7 +33,11 @@ struct Shown {
 impl Shown {
     fn new(sources: &Sources, finding: &Diagnostic) -> Self {
         let label = |span: Span, says: &str| {
-            LabeledSpan::new((!says.is_empty()).then(|| says.to_owned()), span.start as usize, span.range().len().max(1))
+            LabeledSpan::new(
+                (!says.is_empty()).then(|| says.to_owned()),
+                span.start as usize,
+                span.range().len().max(1),
+            )
         };
         let mut labels = vec![label(finding.span, &finding.label)];
         let mut elsewhere = Vec::new();

@@ -114,14 +114,18 @@ impl Cell {
     /// How many links each ring of a family has inside the piece, over all its places in the repeat:
     /// least and most.
     pub fn links_inside(&self, family: usize) -> Option<(usize, usize)> {
-        let of_family = self.graph.node_indices().filter(|n| self.graph.node_weight(*n).is_some_and(|r| r.family == family));
+        let of_family =
+            self.graph.node_indices().filter(|n| self.graph.node_weight(*n).is_some_and(|r| r.family == family));
         let degrees: Vec<usize> = of_family.map(|n| self.degree(n)).collect();
         Some((*degrees.iter().min()?, *degrees.iter().max()?))
     }
 
     /// How many links a ring of the repeat has: a ring linked with its own neighbours counts both.
     pub fn degree(&self, ring: NodeIndex) -> usize {
-        self.graph.edges(ring).map(|e| if petgraph::visit::EdgeRef::source(&e) == petgraph::visit::EdgeRef::target(&e) { 2 } else { 1 }).sum()
+        self.graph
+            .edges(ring)
+            .map(|e| if petgraph::visit::EdgeRef::source(&e) == petgraph::visit::EdgeRef::target(&e) { 2 } else { 1 })
+            .sum()
     }
 }
 

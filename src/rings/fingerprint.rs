@@ -62,7 +62,7 @@ fn name(net: &Net, steps: &mut usize) -> Option<String> {
 /// The least code over all ways of looking at a connected net.
 fn code_of(net: &Net, steps: &mut usize) -> Option<Vec<i32>> {
     let mut best: Option<Vec<i32>> = None;
-    for view in views(net) {
+    for view in views(net, steps)? {
         for leaf in Search::run(net, view, steps)? {
             if best.as_ref().is_none_or(|b| leaf.code < *b) {
                 best = Some(leaf.code);
@@ -88,13 +88,13 @@ impl View {
 }
 
 /// As written and turned end for end; for a sheet every pair of ways that spans it the same way round.
-fn views(net: &Net) -> Vec<View> {
+fn views(net: &Net, steps: &mut usize) -> Option<Vec<View>> {
     let turned = View { rows: [[-1, 0], [0, -1]], turned: true };
     if net.dimensions < 2 {
-        return vec![View::STRAIGHT, turned];
+        return Some(vec![View::STRAIGHT, turned]);
     }
     for reach in 1..=6 {
-        let shifts = shifts_within(net, reach);
+        let shifts = shifts_within(net, reach, steps)?;
         let mut found = Vec::new();
         for u in &shifts {
             for v in &shifts {
@@ -105,16 +105,16 @@ fn views(net: &Net) -> Vec<View> {
             }
         }
         if !found.is_empty() {
-            return found;
+            return Some(found);
         }
     }
-    vec![View::STRAIGHT, turned]
+    Some(vec![View::STRAIGHT, turned])
 }
 
 /// Every shift by which a ring can be reached from its own image in so many edges.
-fn shifts_within(net: &Net, reach: usize) -> Vec<Offset> {
+fn shifts_within(net: &Net, reach: usize, steps: &mut usize) -> Option<Vec<Offset>> {
     let mut shifts = std::collections::BTreeSet::new();
-    for start in 0..net.sides.len().min(64) {
+    for start in 0..net.sides.len() {
         let mut seen = std::collections::BTreeSet::from([(start, [0, 0])]);
         let mut rim = vec![(start, [0, 0])];
         for _ in 0..reach {
@@ -122,7 +122,8 @@ fn shifts_within(net: &Net, reach: usize) -> Vec<Offset> {
             for (node, at) in rim {
                 for way in net.ways.get(node).into_iter().flatten() {
                     let place = (way.to, [at[0] + way.shift[0], at[1] + way.shift[1]]);
-                    if seen.len() < 4000 && seen.insert(place) {
+                    if seen.insert(place) {
+                        *steps = steps.checked_sub(1)?;
                         next.push(place);
                     }
                 }
@@ -131,7 +132,7 @@ fn shifts_within(net: &Net, reach: usize) -> Vec<Offset> {
         }
         shifts.extend(seen.into_iter().filter(|(n, s)| *n == start && *s != [0, 0]).map(|(_, s)| s));
     }
-    shifts.into_iter().collect()
+    Some(shifts.into_iter().collect())
 }
 
 /// One complete numbering: its code, the nodes in order, and where each is counted from.
@@ -228,14 +229,17 @@ impl<'n> Search<'n> {
     fn candidates(&self, partial: &Partial) -> Option<(Vec<i32>, Vec<(usize, Offset)>)> {
         // Rings are taken along the first numbered ring that still has neighbours without a number.
         let unnumbered = |w: &&Way| partial.number.get(w.to).is_some_and(Option::is_none);
-        let from = *partial.order.iter().find(|n| self.net.ways.get(**n).is_some_and(|ways| ways.iter().any(|w| unnumbered(&w))))?;
+        let from = *partial
+            .order
+            .iter()
+            .find(|n| self.net.ways.get(**n).is_some_and(|ways| ways.iter().any(|w| unnumbered(&w))))?;
         let mut nodes: Vec<usize> = self.net.ways.get(from)?.iter().filter(unnumbered).map(|w| w.to).collect();
         nodes.sort_unstable();
         nodes.dedup();
         let mut least: Option<Vec<i32>> = None;
         let mut alike: Vec<(usize, Offset)> = Vec::new();
         for node in nodes {
-            for (code, origin) in self.ways_in(partial, from, node) {
+            if let Some((code, origin)) = self.ways_in(partial, from, node) {
                 match least.as_ref().map(|l| code.cmp(l)) {
                     None | Some(std::cmp::Ordering::Less) => {
                         least = Some(code);
@@ -277,7 +281,12 @@ impl<'n> Search<'n> {
     }
 
     /// The edges of a node counted from `origin` to rings that have a number or to its own images.
-    fn edges_to_numbered(&self, partial: &Partial, node: usize, origin: Offset) -> Vec<(usize, Says, bool, Offset, i8)> {
+    fn edges_to_numbered(
+        &self,
+        partial: &Partial,
+        node: usize,
+        origin: Offset,
+    ) -> Vec<(usize, Says, bool, Offset, i8)> {
         let mut edges = Vec::new();
         for way in self.net.ways.get(node).into_iter().flatten() {
             let own = way.to == node;
@@ -299,7 +308,8 @@ impl<'n> Search<'n> {
         let mut edges = self.edges_to_numbered(partial, node, origin);
         edges.sort_unstable_by_key(|e| (e.0, e.1, e.2, e.3));
         let own = partial.order.len();
-        let flip_of = |number: usize| partial.order.get(number).and_then(|n| partial.flipped.get(*n)).copied().unwrap_or(false);
+        let flip_of =
+            |number: usize| partial.order.get(number).and_then(|n| partial.flipped.get(*n)).copied().unwrap_or(false);
         let seen = |edge: &(usize, Says, bool, Offset, i8)| (edge.4 < 0) ^ flip_of(edge.0);
         let first = edges.iter().find(|e| e.1 == Says::Linked && e.0 != own);
         let flipped = first.is_some_and(seen);
@@ -425,4 +435,3 @@ fn colours(net: &Net, view: View) -> Vec<usize> {
         colours = keys.iter().map(|k| sorted.binary_search(k).unwrap_or(0)).collect();
     }
 }
-

@@ -159,7 +159,8 @@ impl Net {
         }
         (0..parts)
             .map(|part| {
-                let members: Vec<usize> = (0..self.sides.len()).filter(|n| part_of.get(*n) == Some(&Some(part))).collect();
+                let members: Vec<usize> =
+                    (0..self.sides.len()).filter(|n| part_of.get(*n) == Some(&Some(part))).collect();
                 let number = |node: usize| members.binary_search(&node).ok();
                 let renumber = |e: &Edge| Some(Edge { from: number(e.from)?, to: number(e.to)?, ..*e });
                 Net {

@@ -160,7 +160,8 @@ fn boxes(pattern: &Pattern, size: Size) -> Result<Vec<Family>, TooMany> {
         let mut family = Family { low: [1, 1], high: last, rings: Vec::new() };
         for end in pattern.ends.iter().filter(|e| e.family == number && e.verb == EndVerb::Add) {
             for (i, place) in end.at.iter().enumerate() {
-                let (Some(low), Some(high), Some(last)) = (family.low.get_mut(i), family.high.get_mut(i), last.get(i)) else {
+                let (Some(low), Some(high), Some(last)) = (family.low.get_mut(i), family.high.get_mut(i), last.get(i))
+                else {
                     continue;
                 };
                 match place {
@@ -189,7 +190,12 @@ fn boxes(pattern: &Pattern, size: Size) -> Result<Vec<Family>, TooMany> {
 }
 
 /// Applies the lines of `ends` in order; returns the numbers of those that change nothing.
-fn apply_ends(pattern: &Pattern, size: Size, families: &mut [Family], states: &mut Vec<(usize, Offset, State)>) -> Vec<usize> {
+fn apply_ends(
+    pattern: &Pattern,
+    size: Size,
+    families: &mut [Family],
+    states: &mut Vec<(usize, Offset, State)>,
+) -> Vec<usize> {
     let mut idle = Vec::new();
     for (number, end) in pattern.ends.iter().enumerate() {
         let Some(family) = families.get_mut(end.family) else { continue };

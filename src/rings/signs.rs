@@ -234,7 +234,13 @@ impl System {
         let mut front = vec![one];
         while let Some(node) = front.pop() {
             for (a, b, span) in &self.said {
-                let next = if *a == node { *b } else if *b == node { *a } else { continue };
+                let next = if *a == node {
+                    *b
+                } else if *b == node {
+                    *a
+                } else {
+                    continue;
+                };
                 if next != one && !came_by.contains_key(&next) {
                     came_by.insert(next, (node, *span));
                     front.push(next);
@@ -260,8 +266,9 @@ impl System {
         // are tied, is open.
         let tied = self.targets.iter().enumerate().find(|(i, _)| self.root(i + 1).0 == 0);
         if let Some((_, target)) = tied.filter(|_| !solved.free.is_empty()) {
-            solved.free.insert(0, target.span);
+            solved.free.push(target.span);
         }
+        solved.free.sort_unstable();
         solved
     }
 }

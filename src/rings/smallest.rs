@@ -199,6 +199,7 @@ fn signs_of_classes(net: &Net, classes: &[usize], count: usize) -> Option<Vec<bo
         }
     }
     // Unknowns without an equation of their own are 0.
-    let value = |at: usize| solved.iter().find(|(lead, _)| *lead == at).is_some_and(|(_, row)| row.last() == Some(&true));
+    let value =
+        |at: usize| solved.iter().find(|(lead, _)| *lead == at).is_some_and(|(_, row)| row.last() == Some(&true));
     Some((0..count).map(value).collect())
 }

@@ -26,10 +26,9 @@ impl std::fmt::Display for SourceError {
                 *bytes as f64 / 1e6,
                 MAX_BYTES / 1_048_576
             ),
-            Self::NotUtf8 { line, byte } => write!(
-                f,
-                "line {line} is not UTF-8 text (byte {byte}); save the file as plain text in UTF-8"
-            ),
+            Self::NotUtf8 { line, byte } => {
+                write!(f, "line {line} is not UTF-8 text (byte {byte}); save the file as plain text in UTF-8")
+            }
         }
     }
 }
@@ -110,8 +109,7 @@ impl Sources {
 
     /// Name, then line and column of start and end (from 1) of a span.
     pub fn place(&self, span: Span) -> (&str, (usize, usize), (usize, usize)) {
-        self.get(span.source).map_or(("?", (1, 1), (1, 1)), |s| {
-            (s.name(), s.line_column(span.start), s.line_column(span.end))
-        })
+        self.get(span.source)
+            .map_or(("?", (1, 1), (1, 1)), |s| (s.name(), s.line_column(span.start), s.line_column(span.end)))
     }
 }

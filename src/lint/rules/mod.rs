@@ -51,5 +51,32 @@ macro_rules! rules {
 }
 
 rules! {
+    accent_misses "accent-misses" Graph;
+    accent_off_the_end "accent-off-the-end" Graph;
+    accent_uneven "accent-uneven" Graph;
+    before_it_exists "before-it-exists" Graph;
+    closed_through_closed "closed-through-closed" Graph;
+    dangling_end "dangling-end" Graph;
+    down_and_up "down-and-up" Graph;
+    held_by_nothing "held-by-nothing" Graph;
+    idle_end "idle-end" Graph;
+    lies_though_linked "lies-though-linked" Graph;
+    linked_twice "linked-twice" Graph;
+    links_per_ring "links-per-ring" Graph;
+    lying_contradiction "lying-contradiction" Graph;
+    name_used_twice "name-used-twice" Text breaks;
+    name_with_digit "name-with-digit" Text;
+    never_picked_up "never-picked-up" Graph;
+    no_eye "no-eye" Graph;
+    open_direction "open-direction" Graph;
+    repeats_apart "repeats-apart" Graph;
+    said_twice "said-twice" Text;
+    separate_parts "separate-parts" Graph;
+    side_of_a_sheet "side-of-a-sheet" Graph;
+    through_itself "through-itself" Graph;
+    too_many_rings "too-many-rings" Text breaks;
+    unknown_base "unknown-base" Text breaks;
     unknown_ring "unknown-ring" Text breaks;
+    unused_ring "unused-ring" Graph;
+    wrong_place "wrong-place" Text breaks;
 }

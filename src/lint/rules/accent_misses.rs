@@ -1,0 +1,36 @@
+//! A pass of an accent that names a ring which is never there.
+
+use crate::lint::Context;
+use crate::report::Diagnostic;
+
+pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    let pattern = context.pattern;
+    for link in &context.weave.links.links {
+        let accent = |family: usize| pattern.families.get(family).and_then(|f| f.accent).and_then(|a| pattern.accents.get(a));
+        let (Some(from), Some(to)) = (link.accent.and_then(|a| pattern.accents.get(a)), accent(link.to)) else { continue };
+        // The two accents meet at this shift if some repeat is on both; reckoned for each way by itself.
+        let meets = (0..2).all(|i| {
+            let get = |pair: [i32; 2]| i64::from(pair.get(i).copied().unwrap_or(1));
+            let common = greatest_common_divisor(get(from.every), get(to.every));
+            (get(from.from) + get(link.offset) - get(to.from)).rem_euclid(common) == 0
+        });
+        if !meets {
+            let name = context.words(link.span);
+            findings.push(
+                Diagnostic::error("accent-misses", link.span, format!("{name} is never there: {} stands on other repeats", context.family(link.to)))
+                    .label("no ring at this place")
+                    .related(from.span, "this accent")
+                    .related(to.span, "stands by this one")
+                    .help("count the shift in repeats of the base, or let both accents start together"),
+            );
+        }
+    }
+}
+
+fn greatest_common_divisor(a: i64, b: i64) -> i64 {
+    let (mut a, mut b) = (a, b);
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    a.max(1)
+}

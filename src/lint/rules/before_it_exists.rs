@@ -1,0 +1,51 @@
+//! A ring passed before it is woven in.
+
+use crate::lint::Context;
+use crate::notation::State;
+use crate::report::Diagnostic;
+
+pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    let pattern = context.pattern;
+    // The first statement that weaves each family in.
+    let woven = |family: usize| pattern.passes.iter().position(|p| p.family == family);
+    let open = |family: usize| pattern.families.get(family).is_some_and(|f| f.state == State::Open);
+    for (number, pass) in pattern.passes.iter().enumerate() {
+        for target in pass.meets.iter().flat_map(|m| &m.at) {
+            let Some(line) = woven(target.family).filter(|_| open(target.family)) else { continue };
+            let other_accent = pattern.passes.get(line).is_some_and(|p| p.accent != pass.accent);
+            // Accents are put on when the base is finished, so all its rings are there.
+            if other_accent && pass.accent.is_some() || target.family == pass.family && target.offset == [0, 0] {
+                continue;
+            }
+            let later_repeat = target.offset > [0, 0];
+            let later_line = target.offset == [0, 0] && line > number;
+            if !(later_repeat || later_line) || there_from_the_start(context, pass.family) {
+                continue;
+            }
+            let name = pattern.ring_name(target);
+            let passing = context.words(pass.ring);
+            let place = pattern.passes.get(line).map_or(pass.span, |p| p.ring);
+            let when = if later_repeat { "a later repeat" } else { "a later line" };
+            let help = if later_repeat {
+                format!("linking is mutual: let {name} pass {passing}, counted from its own repeat")
+            } else {
+                "put the line that weaves it in first".to_owned()
+            };
+            findings.push(
+                Diagnostic::warning(
+                    "before-it-exists",
+                    target.span,
+                    format!("{passing} passes {name}, which comes only with {when}"),
+                )
+                .label("not there yet")
+                .related(place, "woven in here")
+                .help(help),
+            );
+        }
+    }
+}
+
+/// A closed ring is there from the start and meets whatever is woven in after it.
+fn there_from_the_start(context: &Context<'_>, family: usize) -> bool {
+    context.pattern.families.get(family).is_some_and(|f| f.state == State::Closed)
+}

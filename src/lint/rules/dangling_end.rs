@@ -1,0 +1,75 @@
+//! A ring at an end that hangs by one link.
+
+use crate::lint::Context;
+use crate::report::Diagnostic;
+use crate::rings::Piece;
+use petgraph::graph::NodeIndex;
+
+/// A ring that inside the piece has this many links or more dangles when it is left with one. A ring of
+/// a plain chain has two, and its last one is simply the end of the chain.
+const HELD_WELL: usize = 3;
+/// The most rings named.
+const MOST_NAMED: usize = 8;
+
+pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    let Ok(piece) = context.piece else { return };
+    let mut named = 0;
+    for ring in piece.graph.node_indices() {
+        let mut links = piece.graph.edges(ring);
+        let (Some(_), None) = (links.next(), links.next()) else { continue };
+        let Some(weight) = piece.graph.node_weight(ring) else { continue };
+        let Some(inside) = context.links_inside(weight).filter(|l| *l >= HELD_WELL) else { continue };
+        named += 1;
+        if named > MOST_NAMED {
+            return;
+        }
+        let name = piece.ring_name(context.pattern, ring);
+        let end = context.end_name(piece, ring);
+        let message = format!("{name} dangles: it is left with 1 link, inside the piece it has {inside}");
+        let drop = format!("leave it out (`drop {end}` under `ends`)");
+        let help = match holder(context, piece, ring) {
+            Some(holder) => format!("{drop}, or hold it by one ring more (`add {holder}`)"),
+            None => format!("{drop}, or let another ring pass it"),
+        };
+        let family = weight.family as usize;
+        findings.push(
+            Diagnostic::warning("dangling-end", context.declared(family), message)
+                .label("the family it belongs to")
+                .help(help),
+        );
+    }
+}
+
+/// A ring just beyond the end that would pass the dangling ring and hold at least one other.
+fn holder(context: &Context<'_>, piece: &Piece, ring: NodeIndex) -> Option<String> {
+    let cell = context.cell?;
+    let weight = piece.graph.node_weight(ring)?;
+    let mut missing: Vec<(usize, usize, [i32; 2])> = Vec::new();
+    for link in &context.weave.links.links {
+        let family = weight.family as usize;
+        for (own, other, sign) in [(link.from, link.to, 1), (link.to, link.from, -1)] {
+            let at = [weight.at[0] + sign * link.offset[0], weight.at[1] + sign * link.offset[1]];
+            let there = piece.graph.neighbors(ring).any(|n| {
+                piece.graph.node_weight(n).is_some_and(|r| r.family as usize == other && r.at == at)
+            });
+            if own == family && !there && cell.ring(other, [at[0] - 1, at[1] - 1]).is_some() {
+                missing.push((held(context, piece, other, at), other, at));
+            }
+        }
+    }
+    let (_, family, at) = missing.into_iter().filter(|(held, ..)| *held > 1).max_by_key(|(held, f, at)| (*held, std::cmp::Reverse((*f, *at))))?;
+    Some(context.end_place(piece, family, at))
+}
+
+/// How many rings of the piece a ring at a place would be linked with.
+fn held(context: &Context<'_>, piece: &Piece, family: usize, at: [i32; 2]) -> usize {
+    let inside = |f: usize, p: [i32; 2]| {
+        let size = piece.size.0.map(|n| i32::try_from(n).unwrap_or(i32::MAX));
+        let accent = context.pattern.families.get(f).and_then(|f| f.accent);
+        accent.is_none() && p.iter().zip(size).all(|(p, last)| *p >= 1 && *p <= last)
+    };
+    let links = &context.weave.links.links;
+    let there = links.iter().filter(|l| l.from == family && inside(l.to, [at[0] + l.offset[0], at[1] + l.offset[1]])).count();
+    let back = links.iter().filter(|l| l.to == family && inside(l.from, [at[0] - l.offset[0], at[1] - l.offset[1]])).count();
+    there + back
+}

@@ -1,0 +1,35 @@
+//! Rings with no link at all.
+
+use crate::lint::Context;
+use crate::notation::State;
+use crate::report::Diagnostic;
+
+pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    let nowhere: Vec<usize> = context.unlinked().collect();
+    for number in nowhere.iter().filter(|f| context.is_named(**f)) {
+        let Some(family) = context.pattern.families.get(*number).filter(|f| f.state == State::Open) else { continue };
+        let name = &family.name.value;
+        findings.push(
+            Diagnostic::error("held-by-nothing", family.name.span, format!("{name} passes no ring and no ring passes it"))
+                .label("held by nothing")
+                .help(format!("say what {name} passes: `{name} down …`")),
+        );
+    }
+    let Ok(piece) = context.piece else { return };
+    let mut told = vec![false; context.pattern.families.len()];
+    for ring in piece.graph.node_indices().filter(|r| piece.graph.neighbors(*r).next().is_none()) {
+        let family = piece.graph.node_weight(ring).map_or(0, |r| r.family as usize);
+        let Some(slot) = told.get_mut(family).filter(|t| !**t && !nowhere.contains(&family)) else { continue };
+        *slot = true;
+        let name = piece.ring_name(context.pattern, ring);
+        findings.push(
+            Diagnostic::error(
+                "held-by-nothing",
+                context.declared(family),
+                format!("{name} is held by nothing: every ring it would pass lies beyond the end"),
+            )
+            .label("the family it belongs to")
+            .help(format!("leave it out: `drop {}` under `ends`", context.end_name(piece, ring))),
+        );
+    }
+}

@@ -1,0 +1,117 @@
+//! A claim `N in M` that the ring graph does not bear out.
+
+use crate::lint::Context;
+use crate::notation::Claim;
+use crate::report::Diagnostic;
+use crate::rings::Cell;
+use crate::text::{Span, Spanned, nearest};
+use petgraph::graph::NodeIndex;
+use petgraph::visit::EdgeRef;
+use std::collections::BTreeSet;
+
+pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    for claim in &context.pattern.claims {
+        if let Claim::In { links, together, families } = &claim.value {
+            let meant = meant(context, families, findings);
+            let wanted = (links.value as usize, together.value as usize);
+            let found: Vec<_> = meant.iter().filter_map(|f| Some((*f, unlike(context, *f, wanted)?))).collect();
+            if !found.is_empty() {
+                findings.push(false_claim(context, claim.span, wanted, &found, meant.len()));
+            }
+        }
+    }
+}
+
+/// The families a claim speaks of: those it names, or all of the base.
+fn meant(context: &Context<'_>, named: &[Spanned<String>], findings: &mut Vec<Diagnostic>) -> Vec<usize> {
+    if named.is_empty() {
+        let families = context.pattern.families.iter().enumerate();
+        return families.filter(|(_, f)| f.accent.is_none()).map(|(number, _)| number).collect();
+    }
+    let mut meant = Vec::new();
+    for name in named {
+        match context.pattern.family(&name.value) {
+            Some(family) => meant.push(family),
+            None => {
+                let unknown =
+                    Diagnostic::error("links-per-ring", name.span, format!("no ring is called `{}`", name.value));
+                let known = context.pattern.families.iter().map(|f| f.name.value.as_str());
+                findings.push(match nearest(&name.value, known) {
+                    Some(near) => unknown.fix(format!("write `{near}`"), name.span, near),
+                    None => unknown.help("name families as their `ring` lines do"),
+                });
+            }
+        }
+    }
+    meant
+}
+
+/// What a family is, links and rings alike, where that is not what is wanted.
+fn unlike(context: &Context<'_>, family: usize, wanted: (usize, usize)) -> Option<(usize, usize)> {
+    let cell = context.cell?;
+    let rings =
+        cell.graph.node_indices().filter(|n| cell.graph.node_weight(*n).is_some_and(|r| r.family == family));
+    rings.map(|ring| (held_by_base(context, cell, ring), alike(cell, ring))).find(|(held, alike)| {
+        // "In 1" says nothing of rings that lie together.
+        *held != wanted.0 || wanted.1 > 1 && *alike != wanted.1
+    })
+}
+
+fn false_claim(
+    context: &Context<'_>,
+    span: Span,
+    wanted: (usize, usize),
+    found: &[(usize, (usize, usize))],
+    meant: usize,
+) -> Diagnostic {
+    let each: Vec<String> = found
+        .iter()
+        .map(|(family, (held, alike))| {
+            let alike = if wanted.1 > 1 { *alike } else { 1 };
+            format!("{} is {held} in {alike}", context.family(*family))
+        })
+        .collect();
+    let message = format!("claimed {} in {}, but {}", wanted.0, wanted.1, each.join(" and "));
+    let diagnostic = Diagnostic::error("links-per-ring", span, message);
+    if found.len() < meant {
+        diagnostic.help("name the families you mean, such as `claim 4 in 1 for a`")
+    } else {
+        diagnostic.help("correct the claim, or look for a pass that is missing or too many")
+    }
+}
+
+/// Links of a ring of the repeat, those with accents left out unless it is an accent itself.
+fn held_by_base(context: &Context<'_>, cell: &Cell, ring: NodeIndex) -> usize {
+    let accent = |n: NodeIndex| {
+        let family = cell.graph.node_weight(n).and_then(|r| context.pattern.families.get(r.family));
+        family.is_some_and(|f| f.accent.is_some())
+    };
+    if accent(ring) {
+        return cell.degree(ring);
+    }
+    cell.graph.edges(ring).map(|e| if e.target() == ring { 2 } else { usize::from(!accent(e.target())) }).sum()
+}
+
+/// How many rings, itself included, are linked with exactly the same rings.
+fn alike(cell: &Cell, ring: NodeIndex) -> usize {
+    let around = neighbours(cell, ring, [0, 0]);
+    let Some((first, at)) = around.iter().next() else { return 1 };
+    let candidates = neighbours(cell, *first, *at);
+    candidates.iter().filter(|(node, at)| neighbours(cell, *node, *at) == around).count().max(1)
+}
+
+/// The rings linked with the image of a ring at a shift.
+fn neighbours(cell: &Cell, ring: NodeIndex, at: [i32; 2]) -> BTreeSet<(NodeIndex, [i32; 2])> {
+    let mut around = BTreeSet::new();
+    for edge in cell.graph.edges(ring) {
+        let shift = edge.weight().shift;
+        let Some((from, to)) = cell.graph.edge_endpoints(edge.id()) else { continue };
+        if from == ring {
+            around.insert((to, [at[0] + shift[0], at[1] + shift[1]]));
+        }
+        if to == ring {
+            around.insert((from, [at[0] - shift[0], at[1] - shift[1]]));
+        }
+    }
+    around
+}

@@ -1,0 +1,55 @@
+//! Two rings called an eye that cannot have one.
+
+use crate::lint::Context;
+use crate::pattern::{Lies, Target};
+use crate::report::Diagnostic;
+use crate::text::Span;
+
+pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    let rows = rows(context);
+    for meet in context.pattern.passes.iter().flat_map(|p| &p.meets).filter(|m| m.eye) {
+        let [one, other] = meet.at.as_slice() else { continue };
+        let span = one.span.to(other.span);
+        let (a, b) = (context.pattern.ring_name(one), context.pattern.ring_name(other));
+        if one.family == other.family && one.offset == other.offset {
+            findings.push(eye(span, format!("{a} alone makes no eye")).help("an eye belongs to two rings of one row"));
+        } else if let Some(link) = linked(context, one, other) {
+            findings.push(
+                eye(span, format!("{a} and {b} are linked with each other, so they have no eye"))
+                    .related(link, "linked here")
+                    .help("an eye belongs to two rings of a row that overlap and are not linked; for two single rings write `down` and `up`"),
+            );
+        } else if rows.get(one.family) != rows.get(other.family) {
+            findings.push(
+                eye(span, format!("{a} and {b} lie in no row together, so they have no eye"))
+                    .help(format!("if they do, say so: lay {a} behind {b}; for two single rings write `down` and `up`")),
+            );
+        }
+    }
+}
+
+fn eye(span: Span, message: String) -> Diagnostic {
+    Diagnostic::error("no-eye", span, message).label("called an eye")
+}
+
+fn linked(context: &Context<'_>, one: &Target, other: &Target) -> Option<Span> {
+    let step = [other.offset[0] - one.offset[0], other.offset[1] - one.offset[1]];
+    let back = [-step[0], -step[1]];
+    let of = |from: usize, to: usize, offset| {
+        context.weave.links.links.iter().find(|l| l.from == from && l.to == to && l.offset == offset).map(|l| l.span)
+    };
+    of(one.family, other.family, step).or_else(|| of(other.family, one.family, back))
+}
+
+/// The row each family lies in: its own, joined with those it is laid behind or in front of.
+fn rows(context: &Context<'_>) -> Vec<usize> {
+    let mut rows: Vec<usize> = (0..context.pattern.families.len()).collect();
+    for lying in &context.pattern.lying {
+        if let Lies::Behind(one, other) = &lying.lies {
+            if let (Some(a), Some(b)) = (rows.get(one.family).copied(), rows.get(other.family).copied()) {
+                rows.iter_mut().filter(|r| **r == b).for_each(|r| *r = a);
+            }
+        }
+    }
+    rows
+}

@@ -1,0 +1,114 @@
+//! Repeats that do not join.
+
+use crate::lint::Context;
+use crate::pattern::{Lattice, Offset};
+use crate::report::Diagnostic;
+use petgraph::graph::NodeIndex;
+use petgraph::visit::EdgeRef;
+
+pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    let Some((family, strands)) = apart(context) else { return };
+    let name = context.family(family);
+    let sheet = context.pattern.lattice == Lattice::Sheet;
+    let message = match (strands, sheet) {
+        (None, false) => format!("the repeat does not join its neighbour: no ring holds {name} to the next repeat"),
+        (None, true) => format!("the sheet does not hold together: nothing joins {name} along both rows and columns"),
+        (Some(n), _) => format!("the piece falls into {n} strands: {name} is joined only to every {} repeat", ordinal(n)),
+    };
+    let help = if sheet {
+        "let a ring pass rings of the next row and of the next column"
+    } else {
+        "let a ring pass one ring of its own repeat and one of the next, such as `b[n] down a[n], a[n+1]`"
+    };
+    findings.push(Diagnostic::error("repeats-apart", context.declared(family), message).label("not joined").help(help));
+}
+
+fn ordinal(n: i64) -> String {
+    match n {
+        2 => "second".to_owned(),
+        3 => "third".to_owned(),
+        n => format!("{n}th"),
+    }
+}
+
+/// A family whose links never lead to its own image one repeat on: with how many strands it falls into,
+/// or none where repeats do not join at all.
+pub fn apart(context: &Context<'_>) -> Option<(usize, Option<i64>)> {
+    let cell = context.cell?;
+    let dimensions = context.pattern.lattice.dimensions();
+    if dimensions == 0 {
+        return None;
+    }
+    let mut place: Vec<Option<Offset>> = vec![None; cell.graph.node_count()];
+    for start in cell.graph.node_indices() {
+        if place.get(start.index())?.is_some() || cell.degree(start) == 0 {
+            continue;
+        }
+        let strands = shifts(cell, start, &mut place)?.index(dimensions);
+        let family = cell.graph.node_weight(start)?.family;
+        // A family of accents alone hangs on the base, which has to hold by itself.
+        match strands {
+            Some(1) => {}
+            strands => return Some((family, strands)),
+        }
+    }
+    None
+}
+
+/// The shifts that lead from `start` back to its images: places are handed out along the links, and
+/// every link that closes a way round gives one shift.
+fn shifts(cell: &crate::rings::Cell, start: NodeIndex, place: &mut [Option<Offset>]) -> Option<Shifts> {
+    let mut shifts = Shifts::default();
+    *place.get_mut(start.index())? = Some([0, 0]);
+    let mut open = vec![start];
+    while let Some(ring) = open.pop() {
+        let here = (*place.get(ring.index())?)?;
+        for edge in cell.graph.edges(ring) {
+            let shift = edge.weight().shift;
+            // The edge's shift runs from the ring that passes; edges() names `ring` first either way.
+            let (from, _) = cell.graph.edge_endpoints(edge.id())?;
+            let forward = from == ring;
+            let there = if forward { [here[0] + shift[0], here[1] + shift[1]] } else { [here[0] - shift[0], here[1] - shift[1]] };
+            let other = edge.target();
+            match place.get_mut(other.index())? {
+                Some(known) => shifts.add([there[0] - known[0], there[1] - known[1]]),
+                slot @ None => {
+                    *slot = Some(there);
+                    open.push(other);
+                }
+            }
+        }
+    }
+    Some(shifts)
+}
+
+/// A lattice given by shifts, kept in triangular form: (p, q) and (0, r).
+#[derive(Default)]
+struct Shifts {
+    top: [i64; 2],
+    r: i64,
+}
+
+impl Shifts {
+    fn add(&mut self, shift: Offset) {
+        let mut row = shift.map(i64::from);
+        while row[0] != 0 {
+            let times = self.top[0].div_euclid(row[0]);
+            (self.top, row) = (row, [self.top[0] - times * row[0], self.top[1] - times * row[1]]);
+        }
+        let (mut a, mut b) = (self.r.abs(), row[1].abs());
+        while b != 0 {
+            (a, b) = (b, a % b);
+        }
+        self.r = a;
+        if a != 0 {
+            self.top[1] = self.top[1].rem_euclid(a);
+        }
+    }
+
+    /// Into how many parts the whole lattice falls; none where it is not spanned.
+    fn index(&self, dimensions: usize) -> Option<i64> {
+        let parts = if dimensions == 1 { self.top[0].abs() } else { (self.top[0] * self.r).abs() };
+        (parts != 0).then_some(parts)
+    }
+}

@@ -1,0 +1,69 @@
+//! Something that can be said once is said again.
+
+use crate::lint::Context;
+use crate::notation::{KindPart, MakePart, What};
+use crate::report::Diagnostic;
+use crate::text::Span;
+use std::mem::discriminant;
+
+pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    for file in &context.weave.files {
+        let mut said: Vec<(&What, Span)> = Vec::new();
+        let mut made: Vec<(&MakePart, Span)> = Vec::new();
+        for statement in &file.tree.statements {
+            match &statement.what {
+                what @ (What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral | What::Repeat(_)) => {
+                    let first = said.iter().find(|(w, _)| discriminant(*w) == discriminant(what));
+                    report(findings, statement.span, first.map(|(_, s)| *s), word(what));
+                    said.push((what, statement.span));
+                }
+                What::MakePart(parts) => {
+                    for part in parts {
+                        let first = made.iter().find(|(p, _)| discriminant(*p) == discriminant(&part.value));
+                        report(findings, part.span, first.map(|(_, s)| *s), "this");
+                        made.push((&part.value, part.span));
+                    }
+                }
+                What::Kind { parts, .. } => {
+                    for (i, part) in parts.iter().enumerate() {
+                        let mut before = parts.iter().take(i);
+                        let first = before.find(|p| discriminant(&p.value) == discriminant(&part.value));
+                        report(findings, part.span, first.map(|p| p.span), kind_word(&part.value));
+                    }
+                }
+                _ => {}
+            }
+        }
+    }
+}
+
+fn report(findings: &mut Vec<Diagnostic>, span: Span, first: Option<Span>, what: &str) {
+    if let Some(first) = first {
+        findings.push(
+            Diagnostic::error("said-twice", span, format!("{what} is said twice"))
+                .label("said again here")
+                .related(first, "first said here")
+                .help("keep one of the two"),
+        );
+    }
+}
+
+fn word(what: &What) -> &'static str {
+    match what {
+        What::Weave(_) => "the name of the weave",
+        What::Base(_) => "the base",
+        What::Mirrored => "`mirrored`",
+        What::Spiral => "`spiral`",
+        _ => "what repeats",
+    }
+}
+
+fn kind_word(part: &KindPart) -> &'static str {
+    match part {
+        KindPart::Wire(..) => "the wire",
+        KindPart::Inner(..) => "the inner diameter",
+        KindPart::AspectRatio(..) => "the aspect ratio",
+        KindPart::Colour(_) => "the colour",
+        KindPart::Material(_) => "the material",
+    }
+}

@@ -1,0 +1,31 @@
+//! A piece or a repeat too large to be worked out.
+
+use crate::lint::Context;
+use crate::pattern::MOST_FAMILIES;
+use crate::report::Diagnostic;
+use crate::rings::MOST_RINGS;
+
+pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    let pattern = context.pattern;
+    let make = &pattern.make;
+    let asked = [&make.repeats, &make.rows, &make.columns].into_iter().flatten().map(|n| n.span).next();
+    if let Err(many) = context.piece {
+        let span = asked.or(pattern.ends.first().map(|e| e.span)).unwrap_or(context.whole());
+        let message = format!("the piece would have {} rings; up to {MOST_RINGS} are worked out", many.rings);
+        findings.push(Diagnostic::error("too-many-rings", span, message).help("make it smaller, or reckon one part and multiply"));
+    }
+    if let Err(wide) = &context.weave.cell {
+        let accents = pattern.accents.iter().map(|a| a.span);
+        let span = accents.clone().next_back().unwrap_or(context.whole());
+        let message = format!(
+            "the accents come back to their start together only after {} rings; up to 20000 are worked out",
+            wide.rings
+        );
+        let found = Diagnostic::error("too-many-rings", span, message).help("choose periods that divide one another, such as 2 and 6");
+        findings.push(accents.filter(|s| *s != span).fold(found, |f, s| f.related(s, "together with this accent")));
+    }
+    if pattern.families.len() >= MOST_FAMILIES {
+        let message = format!("more than {MOST_FAMILIES} families of rings");
+        findings.push(Diagnostic::error("too-many-rings", context.whole(), message));
+    }
+}
