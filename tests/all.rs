@@ -2,5 +2,9 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+mod common;
 mod fingerprint;
+mod graph;
+mod reading;
 mod rules;
+mod tidy;

@@ -14,17 +14,26 @@ pub struct Context<'w> {
     pub pattern: &'w Pattern,
     /// The graph of one repeat, where there is one.
     pub cell: Option<&'w Cell>,
-    /// The piece, or how many rings it would have.
-    pub piece: Result<&'w Piece, &'w TooMany>,
+    /// The piece, where it was made.
+    pub piece: Option<&'w Piece>,
+    /// How many rings it would have, where those are too many.
+    pub too_many: Option<&'w TooMany>,
     /// The sizes of every kind that has a line in `rings`, in millimetres.
     pub sizes: Vec<KindSize>,
 }
 
 impl<'w> Context<'w> {
-    /// The context of a weave.
-    pub fn new(weave: &'w Weave, piece: Result<&'w Piece, &'w TooMany>) -> Self {
+    /// The context of a weave; rules on the piece stay silent without one.
+    pub fn new(weave: &'w Weave, piece: Option<Result<&'w Piece, &'w TooMany>>) -> Self {
         let pattern = &weave.pattern;
-        Self { weave, pattern, cell: weave.cell.as_ref().ok(), piece, sizes: crate::supply::sizes(pattern) }
+        Self {
+            weave,
+            pattern,
+            cell: weave.cell.as_ref().ok(),
+            piece: piece.and_then(Result::ok),
+            too_many: piece.and_then(Result::err),
+            sizes: crate::supply::sizes(pattern),
+        }
     }
 
     /// Every statement of the file asked for and its bases.

@@ -9,26 +9,66 @@ mod rules;
 pub use context::Context;
 pub use rules::{Needs, RULES, Rule};
 
-use crate::report::{Diagnostic, Severity};
+use crate::notation::Claim;
+use crate::report::Diagnostic;
+use crate::text::Span;
 use crate::weave::Weave;
 
 /// Everything wrong with a weave, in the order of the text: what could not be read, then what the rules
 /// find. Rules that need the whole weave stay silent where part of it could not be read, so that one
 /// slip gives one finding.
 pub fn check(weave: &Weave) -> Vec<Diagnostic> {
-    let mut findings = weave.reading.clone();
     let piece = weave.piece(weave.size());
-    let context = Context::new(weave, piece.as_ref());
-    let names = RULES.iter().filter(|r| r.needs == Needs::Text);
-    names.for_each(|rule| (rule.check)(&context, &mut findings));
-    let whole = weave.pattern.whole && !findings.iter().any(|f| f.severity == Severity::Error && breaks_graph(f.rule));
-    if whole {
-        let graph = RULES.iter().filter(|r| r.needs == Needs::Graph);
-        graph.for_each(|rule| (rule.check)(&context, &mut findings));
+    let context = Context::new(weave, Some(piece.as_ref()));
+    let mut findings = on_the_text(weave, &context);
+    if weave.pattern.whole && !findings.iter().any(|f| breaks_graph(f.rule)) {
+        for rule in RULES.iter().filter(|r| r.needs == Needs::Graph) {
+            (rule.check)(&context, &mut findings);
+        }
     }
+    in_order(findings)
+}
+
+/// What keeps the ring graph from being what the maker meant, if anything does. Whether the piece is too
+/// large is found when it is made.
+pub fn graph_broken(weave: &Weave) -> Option<Vec<Diagnostic>> {
+    let context = Context::new(weave, None);
+    let findings = in_order(on_the_text(weave, &context));
+    let broken: Vec<Diagnostic> = findings.iter().filter(|f| breaks_graph(f.rule)).cloned().collect();
+    match (broken.is_empty(), weave.pattern.whole) {
+        (true, true) => None,
+        (true, false) => Some(findings),
+        (false, _) => Some(broken),
+    }
+}
+
+fn on_the_text(weave: &Weave, context: &Context<'_>) -> Vec<Diagnostic> {
+    let mut findings = weave.reading.clone();
+    for rule in RULES.iter().filter(|r| r.needs == Needs::Text) {
+        (rule.check)(context, &mut findings);
+    }
+    findings
+}
+
+fn in_order(mut findings: Vec<Diagnostic>) -> Vec<Diagnostic> {
     findings.sort_by_key(|f| (f.span.source, f.span.start, f.span.end, f.rule, f.message.clone()));
     findings.dedup();
     findings
+}
+
+/// The claims that no rule checks yet, and why not.
+pub fn unchecked_claims(weave: &Weave) -> Vec<(Span, &'static str)> {
+    const SETTLED: &str = "needs the settled piece";
+    let sized = weave.size_asked().is_some();
+    let measured = weave.pattern.make.measured.is_some();
+    let why = |claim: &Claim| match claim {
+        Claim::In { .. } | Claim::AspectRatio { .. } => None,
+        Claim::Rings { .. } => (!sized).then_some("say in `make` how many repeats"),
+        Claim::Weight(_) => (!sized).then_some("say in `make` how many repeats"),
+        Claim::Length(_) | Claim::Pitch(_) => (!measured).then_some(SETTLED),
+        Claim::Lean(..) | Claim::Fits | Claim::Straight => Some(SETTLED),
+    };
+    weave.pattern.claims.iter().filter_map(|c| Some((c.span, why(&c.value)?))).collect()
 }
 
 /// Whether a finding of this rule means that the ring graph is not what the maker meant.

@@ -85,7 +85,7 @@ pub(super) const FORMS: &[Form] = &[
         "a size",
         "main  wire 1.6 mm, inner 9.5 mm, copper",
     ),
-    form(Rule::colours_line, &["colours", "colors"], &["colours", "colors"], "the heading `colours`", "colours"),
+    form(Rule::colours_line, &["colours"], &["colours"], "the heading `colours`", "colours"),
     form(Rule::colour_line, &[], &["by", "row", "column"], "a colour line", "c: teal, teal, silver"),
     form(Rule::make_heading, &["make"], &["make"], "the heading `make`", "make"),
     form(
@@ -120,7 +120,8 @@ pub(super) fn choose(line: &str, section: Section) -> Rule {
     if first == "accent" && (section != Section::Rings || second == "every") && !line.contains(':') {
         return Rule::accent_line;
     }
-    let opened = FORMS.iter().find(|f| f.opens.contains(&first.as_str()));
+    let opening = if first == "colors" { "colours" } else { first.as_str() };
+    let opened = FORMS.iter().find(|f| f.opens.contains(&opening));
     let names_ring = line.trim_start().get(first.len()..).is_some_and(|rest| rest.trim_start().starts_with('['));
     if let Some(form) = opened.filter(|_| !names_ring) {
         return form.rule;
@@ -156,10 +157,10 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::position => "a place such as `n`, `n+1`, `last` or a number",
         Rule::ring => "a ring such as `a[n]`",
         Rule::name | Rule::kind_name => "a name (a letter first, no hyphens)",
-        Rule::eye => "an eye such as `eye(a[n], a[n+1])`",
+        Rule::eye | Rule::kw_eye => "an eye such as `eye(a[n], a[n+1])`",
         Rule::place => "a ring or an eye",
         Rule::clause => {
-            "what the ring does: `through`, `around`, `down`, `up`, `over`, `under`, `between`, `far side` or `near side`"
+            "a word for what the ring does (`through`, `around`, `down`, `up`, `over`, `under`, `between`, `far side`, `near side`)"
         }
         Rule::state => "`closed` or `open`",
         Rule::hand => "`left` or `right`",
@@ -174,7 +175,7 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::colour => "a colour",
         Rule::make_part => "`length`, `clasp`, `repeats`, `rows`, `columns`, `pieces` or `measured` and a number",
         Rule::claim => {
-            "what is claimed: `3 in 1`, `48 rings`, `AR 5.9`, `lean left`, `length`, `pitch`, `weight`, `fits` or `straight`"
+            "what is claimed (`3 in 1`, `48 rings`, `AR 5.9`, `lean left`, `length`, `pitch`, `weight`, `fits`, `straight`)"
         }
         Rule::ring_word => "`closed`, `open`, a kind or a family",
         Rule::claim_for => "`for` and names",

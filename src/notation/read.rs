@@ -127,6 +127,10 @@ impl Reader {
 /// Advice on slips that are not misspelled words.
 fn hint(body: &str, at: usize, found: &str) -> Option<String> {
     let before = body.get(..at).unwrap_or("").trim_end();
+    let eye_word = ["through", "around"].iter().any(|w| before.to_lowercase().ends_with(w));
+    if eye_word && !found.is_empty() {
+        return Some("for two rings name their eye; for one ring write `down` or `up`".to_owned());
+    }
     let number_before = before.chars().next_back().is_some_and(|c| c.is_ascii_digit());
     let lower = found.to_lowercase();
     if number_before && ["ga", "gauge", "g"].contains(&lower.as_str()) {
@@ -150,7 +154,9 @@ fn hint(body: &str, at: usize, found: &str) -> Option<String> {
 
 /// The word, number or sign a text starts with.
 fn word_at(rest: &str) -> String {
-    let word: String = rest.chars().take_while(|c| c.is_alphanumeric() || *c == '_').take(40).collect();
+    let number = rest.starts_with(|c: char| c.is_ascii_digit());
+    let in_word = |c: &char| c.is_alphanumeric() || *c == '_' || number && ['.', '/'].contains(c);
+    let word: String = rest.chars().take_while(in_word).take(40).collect();
     if word.is_empty() { rest.chars().next().map(String::from).unwrap_or_default() } else { word }
 }
 

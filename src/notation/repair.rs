@@ -109,6 +109,9 @@ fn opening(line: &str, section: Section) -> Option<(usize, usize, &'static Form)
     });
     let form_for = |word: &str| forms::FORMS.iter().find(|f| f.opens.contains(&word));
     let near = nearest(first, candidates.flat_map(|f| f.opens.iter().copied()))?;
+    if near.eq_ignore_ascii_case(first) {
+        return None;
+    }
     form_for(near).map(|form| (start, end, form))
 }
 

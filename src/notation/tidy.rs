@@ -225,7 +225,7 @@ fn accent(every: &[Spanned<u32>], from: &[Spanned<u32>]) -> String {
 pub(super) fn ring_text(ring: &RingRef) -> String {
     let mut text = ring.family.value.clone();
     if !ring.index.is_empty() {
-        let _ = write!(text, "[{}]", join(ring.index.iter().map(position)));
+        let _ = write!(text, "[{}]", ring.index.iter().map(position).collect::<Vec<_>>().join(","));
     }
     text
 }

@@ -274,6 +274,6 @@ impl Pattern {
             .zip(target.offset)
             .map(|(name, step)| if step == 0 { name.clone() } else { format!("{name}{step:+}") })
             .collect();
-        if index.is_empty() { family.to_owned() } else { format!("{family}[{}]", index.join(", ")) }
+        if index.is_empty() { family.to_owned() } else { format!("{family}[{}]", index.join(",")) }
     }
 }

@@ -13,8 +13,8 @@ pub fn nearest<'k>(word: &str, known: impl IntoIterator<Item = &'k str>) -> Opti
     let word = word.to_lowercase();
     let letters = word.chars().count();
     let allowed = match letters {
-        0 | 1 => return None,
-        2..=4 => 1,
+        0..=2 => return None,
+        3..=4 => 1,
         5..=7 => 2,
         _ => 3,
     };

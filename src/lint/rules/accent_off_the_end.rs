@@ -4,7 +4,7 @@ use crate::lint::Context;
 use crate::report::Diagnostic;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let (Ok(piece), Some(_)) = (context.piece, context.weave.size_asked()) else { return };
+    let (Some(piece), Some(_)) = (context.piece, context.weave.size_asked()) else { return };
     let mut told = vec![false; context.pattern.families.len()];
     for ring in piece.graph.node_indices() {
         let Some(weight) = piece.graph.node_weight(ring) else { continue };

@@ -7,7 +7,7 @@ use petgraph::visit::EdgeRef;
 use std::collections::BTreeSet;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let Ok(piece) = context.piece else { return };
+    let Some(piece) = context.piece else { return };
     let mut told = BTreeSet::new();
     for edge in piece.graph.edge_references() {
         let state = |ring| piece.graph.node_weight(ring).map(|r| r.state);

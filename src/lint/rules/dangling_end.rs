@@ -12,7 +12,7 @@ const HELD_WELL: usize = 3;
 const MOST_NAMED: usize = 8;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let Ok(piece) = context.piece else { return };
+    let Some(piece) = context.piece else { return };
     let mut named = 0;
     for ring in piece.graph.node_indices() {
         let mut links = piece.graph.edges(ring);

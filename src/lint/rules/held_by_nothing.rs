@@ -15,7 +15,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                 .help(format!("say what {name} passes: `{name} down …`")),
         );
     }
-    let Ok(piece) = context.piece else { return };
+    let Some(piece) = context.piece else { return };
     let mut told = vec![false; context.pattern.families.len()];
     for ring in piece.graph.node_indices().filter(|r| piece.graph.neighbors(*r).next().is_none()) {
         let family = piece.graph.node_weight(ring).map_or(0, |r| r.family as usize);

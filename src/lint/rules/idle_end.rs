@@ -5,7 +5,7 @@ use crate::notation::EndVerb;
 use crate::report::Diagnostic;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let Ok(piece) = context.piece else { return };
+    let Some(piece) = context.piece else { return };
     for end in piece.idle_ends.iter().filter_map(|n| context.pattern.ends.get(*n)) {
         let size = piece.size.words(context.pattern.lattice);
         let name = context.words(end.span);

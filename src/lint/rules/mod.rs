@@ -28,6 +28,19 @@ pub struct Rule {
     pub check: fn(&Context<'_>, &mut Vec<Diagnostic>),
 }
 
+impl Rule {
+    /// The first sentence of the page: what the rule checks.
+    pub fn first_sentence(&self) -> String {
+        let body = self.page.split("## What it checks\n").nth(1).unwrap_or("");
+        let words: Vec<&str> = body.split_whitespace().collect();
+        let text = words.join(" ");
+        match text.find(". ") {
+            Some(end) => text.get(..=end).unwrap_or(&text).to_owned(),
+            None => text,
+        }
+    }
+}
+
 /// Declares the modules and the table of rules. A line reads: module, name, what it needs, and
 /// `breaks` where a finding of it spoils the graph for other rules.
 macro_rules! rules {

@@ -8,7 +8,7 @@ use petgraph::visit::EdgeRef;
 use std::collections::BTreeMap;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let Ok(piece) = context.piece else { return };
+    let Some(piece) = context.piece else { return };
     // Repeats that do not join are a rule of their own, and every part would be named again here.
     if super::repeats_apart::apart(context).is_some() {
         return;

@@ -9,7 +9,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let pattern = context.pattern;
     let make = &pattern.make;
     let asked = [&make.repeats, &make.rows, &make.columns].into_iter().flatten().map(|n| n.span).next();
-    if let Err(many) = context.piece {
+    if let Some(many) = context.too_many {
         let span = asked.or(pattern.ends.first().map(|e| e.span)).unwrap_or(context.whole());
         let message = format!("the piece would have {} rings; up to {MOST_RINGS} are worked out", many.rings);
         findings.push(Diagnostic::error("too-many-rings", span, message).help("make it smaller, or reckon one part and multiply"));

@@ -5,7 +5,7 @@ use crate::lint::Context;
 use crate::notation::{Anchor, RingRef, What};
 use crate::pattern::{Lattice, Pattern};
 use crate::report::Diagnostic;
-use crate::text::Span;
+use crate::text::{Span, nearest};
 
 const RULE: &str = "wrong-place";
 
@@ -122,7 +122,15 @@ fn at_the_end(pattern: &Pattern, ring: &RingRef) -> Option<Diagnostic> {
         None => format!("`{}` needs its place at the end", ring.family.value),
     };
     let span: Span = named.map_or(ring.span, |p| p.span);
-    Some(Diagnostic::error(RULE, span, message).help(format!("write it like `{}{example}`", ring.family.value)))
+    let near = named.and_then(|p| match &p.anchor {
+        Anchor::Name(name) => nearest(name, ["last", "all"]).map(|near| stepped(near, p.step)),
+        _ => None,
+    });
+    let found = Diagnostic::error(RULE, span, message);
+    Some(match near {
+        Some(near) => found.fix(format!("write `{near}`"), span, near),
+        None => found.help(format!("write it like `{}{example}`", ring.family.value)),
+    })
 }
 
 fn other_repeat(pattern: &Pattern, span: Span) -> Diagnostic {

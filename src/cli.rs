@@ -1,0 +1,119 @@
+//! The command line.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// A notation, compiler and linter for ring weaves.
+///
+/// Exit codes: 0 clean, 1 something was found, 2 wrong usage or a file that cannot be read.
+#[derive(Debug, Parser)]
+#[command(name = "byrnie", version, max_term_width = 100)]
+pub struct Cli {
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Check a weave, count its rings and draw its chart: the whole job
+    Build {
+        /// The weave file, or `-` for standard input
+        file: PathBuf,
+        /// The folder to write to, made if it is not there
+        #[arg(long, value_name = "FOLDER", default_value = "out")]
+        into: PathBuf,
+    },
+    /// Find the mistakes in weave files
+    Lint {
+        /// The weave files; `-` for standard input
+        #[arg(required = true)]
+        files: Vec<PathBuf>,
+        /// How findings are shown
+        #[arg(long, value_enum, default_value_t = Format::Terminal)]
+        format: Format,
+    },
+    /// Explain a rule, or list them all
+    Explain {
+        /// The rule's name, as a finding shows it
+        rule: Option<String>,
+    },
+    /// Write weave files in the one tidy form
+    Tidy {
+        /// The weave files, rewritten in place; `-` reads standard input and writes standard output
+        #[arg(required = true)]
+        files: Vec<PathBuf>,
+        /// Only say which files are not tidy
+        #[arg(long)]
+        check: bool,
+    },
+    /// Count the rings of a piece, by family, kind, state and colour
+    Count {
+        /// The weave file, or `-` for standard input
+        file: PathBuf,
+        #[command(flatten)]
+        size: SizeArgs,
+        /// Print JSON
+        #[arg(long)]
+        json: bool,
+    },
+    /// Print the ring graph
+    Graph {
+        /// The weave file, or `-` for standard input
+        #[arg(required_unless_present = "schema")]
+        file: Option<PathBuf>,
+        #[command(flatten)]
+        size: SizeArgs,
+        /// One repeat instead of the whole piece
+        #[arg(long, conflicts_with_all = ["repeats", "rows", "columns"])]
+        one_repeat: bool,
+        /// Print DOT for graph drawing instead of JSON
+        #[arg(long)]
+        dot: bool,
+        /// Print the JSON Schema of the output
+        #[arg(long, exclusive = true)]
+        schema: bool,
+    },
+    /// Draw the chart of one repeat as SVG
+    Chart {
+        /// The weave file, or `-` for standard input
+        file: PathBuf,
+        /// The file to write; standard output without it
+        #[arg(short, long, value_name = "FILE")]
+        output: Option<PathBuf>,
+    },
+    /// List the built-in weaves, or print one as a starting point
+    Weaves {
+        /// The weave to print
+        name: Option<String>,
+    },
+}
+
+/// How many repeats, instead of what the file says.
+#[derive(Debug, Args)]
+pub struct SizeArgs {
+    /// Repeats of a chain
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    pub repeats: Option<u32>,
+    /// Rows of a sheet
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    pub rows: Option<u32>,
+    /// Columns of a sheet
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    pub columns: Option<u32>,
+}
+
+/// How findings are shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// Drawn, with the words of the file
+    Terminal,
+    /// One line each, place first
+    Plain,
+    /// One JSON object
+    Json,
+}
+
+/// Reads the arguments; prints help or what is wrong with them and ends the program where it must.
+pub fn parse() -> Command {
+    Cli::parse().command
+}

@@ -1,0 +1,34 @@
+//! `byrnie build`: the whole job on one file.
+
+use super::{Outcome, Stop, files, lint::verdict};
+use byrnie::supply::Counts;
+use byrnie::{draw, lint, report, short_name};
+use std::path::Path;
+
+pub fn run(file: &Path, into: &Path) -> Outcome {
+    let weave = files::weave(file)?;
+    let findings = lint::check(&weave);
+    let drawn = report::terminal(&weave.sources, &findings, files::width(), files::colour_on_stdout());
+    files::print(&format!("{drawn}{}\n\n", verdict(&weave, &findings)))?;
+    if lint::graph_broken(&weave).is_some() {
+        files::print("nothing is counted or drawn before this is mended\n")?;
+        return Ok(1);
+    }
+    if let Ok(piece) = weave.piece(weave.size()) {
+        files::print(&format!("{}\n", Counts::of(&weave, &piece).table()))?;
+    }
+    if let Some(fingerprint) = weave.fingerprint() {
+        files::print(&format!("fingerprint {}, its mirror image {}\n", fingerprint.weave, fingerprint.mirror))?;
+    }
+    std::fs::create_dir_all(into)
+        .map_err(|e| Stop::usage(format!("{}: the folder cannot be made: {e}", into.display())))?;
+    let name = match &weave.pattern.name {
+        Some(name) => short_name(&name.value),
+        None => file.file_stem().map_or_else(|| "weave".to_owned(), |s| short_name(&s.to_string_lossy())),
+    };
+    let name = if name.is_empty() { "weave".to_owned() } else { name };
+    let path = into.join(format!("{name}-chart.svg"));
+    files::write(&path, &draw::chart(&weave))?;
+    files::print(&format!("chart       {}\n", path.display()))?;
+    Ok(u8::from(!findings.is_empty()))
+}

@@ -1,0 +1,101 @@
+//! One file per command. Files are read and written here and nowhere else.
+
+mod build;
+mod chart;
+mod count;
+mod explain;
+mod files;
+mod graph;
+mod lint;
+mod tidy;
+mod weaves;
+
+use crate::cli::{Command, SizeArgs};
+use byrnie::Weave;
+use byrnie::pattern::Lattice;
+use byrnie::rings::Size;
+use std::path::Path;
+use std::process::ExitCode;
+
+/// Why a command stopped before its end: a message for standard error and an exit code.
+#[derive(Debug)]
+pub struct Stop {
+    message: String,
+    code: u8,
+}
+
+impl Stop {
+    /// Wrong usage, or a file that cannot be read or written.
+    fn usage(message: impl Into<String>) -> Self {
+        Self { message: message.into(), code: 2 }
+    }
+
+    /// Something was found in the weave.
+    fn found(message: impl Into<String>) -> Self {
+        Self { message: message.into(), code: 1 }
+    }
+}
+
+/// What a command ended with: 0 clean, 1 findings.
+type Outcome = Result<u8, Stop>;
+
+/// Runs a command.
+pub fn run(command: Command) -> ExitCode {
+    let outcome = match command {
+        Command::Build { file, into } => build::run(&file, &into),
+        Command::Lint { files, format } => lint::run(&files, format),
+        Command::Explain { rule } => explain::run(rule.as_deref()),
+        Command::Tidy { files, check } => tidy::run(&files, check),
+        Command::Count { file, size, json } => count::run(&file, &size, json),
+        Command::Graph { schema: true, .. } => graph::schema(),
+        Command::Graph { file, size, one_repeat, dot, .. } => match file {
+            Some(file) => graph::run(&file, &size, one_repeat, dot),
+            None => Err(Stop::usage("name a weave file")),
+        },
+        Command::Chart { file, output } => chart::run(&file, output.as_deref()),
+        Command::Weaves { name } => weaves::run(name.as_deref()),
+    };
+    match outcome {
+        Ok(code) => ExitCode::from(code),
+        Err(stop) => {
+            files::complain(&stop.message);
+            ExitCode::from(stop.code)
+        }
+    }
+}
+
+/// A weave whose ring graph can be relied on; otherwise what is wrong with it.
+fn sound_weave(file: &Path) -> Result<Weave, Stop> {
+    let weave = files::weave(file)?;
+    if let Some(broken) = byrnie::lint::graph_broken(&weave) {
+        let shown = byrnie::report::terminal(&weave.sources, &broken, files::width(), files::colour_on_stderr());
+        return Err(Stop::found(format!("{shown}the ring graph cannot be made before this is mended")));
+    }
+    Ok(weave)
+}
+
+/// The size asked for on the command line, else in the file, else one that shows both ends.
+fn size_of(weave: &Weave, asked: &SizeArgs) -> Result<Size, Stop> {
+    let sheet = asked.rows.is_some() || asked.columns.is_some();
+    match weave.pattern.lattice {
+        Lattice::Unit if sheet || asked.repeats.is_some() => {
+            Err(Stop::usage("this piece does not repeat, so there is nothing to choose a size of"))
+        }
+        Lattice::Chain if sheet => Err(Stop::usage("this is a chain: say how long with --repeats")),
+        Lattice::Sheet if asked.repeats.is_some() => {
+            Err(Stop::usage("this is a sheet: say how large with --rows and --columns"))
+        }
+        _ => {
+            let Size([first, second]) = weave.size();
+            Ok(Size([asked.repeats.or(asked.rows).unwrap_or(first), asked.columns.unwrap_or(second)]))
+        }
+    }
+}
+
+/// The piece of a size, or how many rings it would have.
+fn piece_of(weave: &Weave, size: Size) -> Result<byrnie::rings::Piece, Stop> {
+    weave.piece(size).map_err(|many| {
+        let most = byrnie::rings::MOST_RINGS;
+        Stop::usage(format!("the piece would have {} rings; up to {most} are worked out", many.rings))
+    })
+}

@@ -1,0 +1,29 @@
+//! What several tests need.
+
+use byrnie::text::Source;
+use byrnie::{Library, Weave, lint, report};
+
+/// A weave from a text called `test.weave`.
+pub fn compile(text: &str) -> Weave {
+    Weave::compile(Source::new("test.weave", text), &Library)
+}
+
+/// Everything found in a text, as plain lines.
+pub fn findings(text: &str) -> String {
+    let weave = compile(text);
+    report::plain(&weave.sources, &lint::check(&weave))
+}
+
+/// Every example: short name and text.
+pub fn examples() -> Vec<(&'static str, &'static str)> {
+    Library::weaves()
+}
+
+/// The texts of every fence of every rule's page, right and wrong.
+pub fn page_fences() -> Vec<String> {
+    let pages = lint::RULES.iter().map(|r| r.page);
+    pages
+        .flat_map(|page| page.split("```").skip(1).step_by(2))
+        .map(|f| f.split_once('\n').unwrap().1.to_owned())
+        .collect()
+}
