@@ -62,7 +62,12 @@ impl Reader {
                 .and_then(|mut pairs| pairs.next())
                 .and_then(|pair| build::statement(&place, pair)),
         };
-        let above = std::mem::take(&mut self.above);
+        let mut above = std::mem::take(&mut self.above);
+        if self.tree.statements.is_empty() && self.tree.opening.is_empty() {
+            let parted = above.iter().rposition(String::is_empty);
+            self.tree.opening = parted.map(|blank| above.drain(..=blank).collect()).unwrap_or_default();
+            self.tree.opening.pop();
+        }
         let behind = comment.map(|c| c.trim_end().to_owned());
         if let Some(what) = what {
             self.section = section_after(&what, self.section);

@@ -40,6 +40,7 @@ pub fn tidy(tree: &Tree) -> String {
     }
     groups.sort_by_key(|(group, _)| *group);
     let mut out = String::new();
+    write_comments(&mut out, "", &tree.opening);
     for (group, members) in groups {
         if !out.is_empty() {
             out.push('\n');

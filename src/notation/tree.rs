@@ -7,6 +7,8 @@ use crate::text::{Span, Spanned};
 pub struct Tree {
     /// The statements, in the order they stand.
     pub statements: Vec<Statement>,
+    /// Comment lines at the top that a blank line parts from the first statement.
+    pub opening: Vec<String>,
     /// Comment lines after the last statement.
     pub closing: Vec<String>,
 }

@@ -158,10 +158,6 @@ struct Partial {
     order: Vec<usize>,
     number: Vec<Option<usize>>,
     origin: Vec<Offset>,
-    /// Whether each node's ring is turned over to make its first edge `down`.
-    flipped: Vec<bool>,
-    /// Signs of the edges that are not a node's first, in order, with the parity of their shifts.
-    signs: Vec<(i8, [bool; 2])>,
 }
 
 impl<'n> Search<'n> {
@@ -182,8 +178,6 @@ impl<'n> Search<'n> {
                     order: Vec::new(),
                     number: vec![None; nodes],
                     origin: vec![[0, 0]; nodes],
-                    flipped: vec![false; nodes],
-                    signs: Vec::new(),
                 };
                 partial.code = search.code_of_node(&partial, start, [0, 0])?;
                 search.take(&mut partial, start, [0, 0]);
@@ -290,7 +284,8 @@ impl<'n> Search<'n> {
         let mut edges = Vec::new();
         for way in self.net.ways.get(node).into_iter().flatten() {
             let own = way.to == node;
-            let number = if own { Some(partial.order.len()) } else { partial.number.get(way.to).copied().flatten() };
+            // A node that is only being looked at would get the next number.
+            let number = partial.number.get(way.to).copied().flatten().or(own.then_some(partial.order.len()));
             let there = if own { origin } else { partial.origin.get(way.to).copied().unwrap_or([0, 0]) };
             if let Some(number) = number {
                 let shift = [0, 1].map(|i: usize| {
@@ -303,29 +298,36 @@ impl<'n> Search<'n> {
         edges
     }
 
-    /// Gives a node the next number, its origin, and turns its ring so that its first link is `down`.
+    /// Gives a node the next number and the place it is counted from.
     fn take(&self, partial: &mut Partial, node: usize, origin: Offset) {
-        let mut edges = self.edges_to_numbered(partial, node, origin);
-        edges.sort_unstable_by_key(|e| (e.0, e.1, e.2, e.3));
-        let own = partial.order.len();
-        let flip_of =
-            |number: usize| partial.order.get(number).and_then(|n| partial.flipped.get(*n)).copied().unwrap_or(false);
-        let seen = |edge: &(usize, Says, bool, Offset, i8)| (edge.4 < 0) ^ flip_of(edge.0);
-        let first = edges.iter().find(|e| e.1 == Says::Linked && e.0 != own);
-        let flipped = first.is_some_and(seen);
-        let mut signs = Vec::new();
-        for edge in edges.iter().filter(|e| e.1 == Says::Linked) {
-            // A link with an image of itself is turned twice: not at all.
-            let negative = if edge.0 == own { edge.4 < 0 } else { seen(edge) ^ flipped };
-            signs.push((if negative { 1 } else { 0 }, edge.3.map(|s| s.rem_euclid(2) == 1)));
-        }
-        partial.signs.extend(signs);
-        if let (Some(n), Some(o), Some(f)) =
-            (partial.number.get_mut(node), partial.origin.get_mut(node), partial.flipped.get_mut(node))
-        {
-            (*n, *o, *f) = (Some(own), origin, flipped);
+        if let (Some(n), Some(o)) = (partial.number.get_mut(node), partial.origin.get_mut(node)) {
+            (*n, *o) = (Some(partial.order.len()), origin);
         }
         partial.order.push(node);
+    }
+
+    /// The signs of all links in order of the numbering, each ring turned over where that makes its first
+    /// link to an earlier ring `down`, and rings of every second repeat (row, column) where `turn` says so.
+    fn signs(&self, partial: &Partial, turn: [bool; 2]) -> Vec<i32> {
+        let mut signs = Vec::new();
+        let mut over = vec![false; partial.order.len()];
+        for (own, node) in partial.order.iter().enumerate() {
+            let origin = partial.origin.get(*node).copied().unwrap_or([0, 0]);
+            let mut edges = self.edges_to_numbered(partial, *node, origin);
+            edges.retain(|e| e.1 == Says::Linked && e.0 <= own);
+            edges.sort_unstable_by_key(|e| (e.0, e.3));
+            let seen = |edge: &(usize, Says, bool, Offset, i8), over: &[bool]| {
+                let odd = turn.iter().zip(edge.3).filter(|(t, s)| **t && s.rem_euclid(2) == 1).count() == 1;
+                // A link with an image of itself is turned twice: not at all.
+                (edge.4 < 0) ^ odd ^ (edge.0 != own && over.get(edge.0).copied().unwrap_or(false))
+            };
+            let first = edges.iter().find(|e| e.0 < own).is_some_and(|e| seen(e, &over));
+            signs.extend(edges.iter().map(|e| i32::from(seen(e, &over) ^ (first && e.0 != own))));
+            if let Some(slot) = over.get_mut(own) {
+                *slot = first;
+            }
+        }
+        signs
     }
 
     /// Whether exchanging two rings changes nothing: the same edges to the same rings, all signs equal
@@ -369,16 +371,9 @@ impl<'n> Search<'n> {
     }
 
     fn finish(&mut self, partial: Partial) {
-        let mut code = partial.code;
+        let mut code = partial.code.clone();
         let turns = [[false, false], [true, false], [false, true], [true, true]];
-        let strings = turns.iter().map(|turn| {
-            let sign = |(sign, odd): &(i8, [bool; 2])| {
-                let turned = (turn[0] && odd[0]) ^ (turn[1] && odd[1]);
-                i32::from(*sign) ^ i32::from(turned)
-            };
-            partial.signs.iter().map(sign).collect::<Vec<i32>>()
-        });
-        code.extend(strings.min().unwrap_or_default());
+        code.extend(turns.iter().map(|turn| self.signs(&partial, *turn)).min().unwrap_or_default());
         code.extend(partial.order.iter().map(|node| match self.net.sides.get(*node).copied().flatten() {
             None => 0,
             Some(side) if (side == Side::Far) == self.view.turned => 1,
