@@ -51,17 +51,8 @@ impl Reader {
             return;
         }
         let start = start + (words.len() - words.trim_start().len());
-        let understood = repair::understand(body, self.section);
         let span = Span::new(self.source, start, start + body.len());
-        self.report(start, body, &understood);
-        let place = build::Places { source: self.source, start, line: &understood };
-        let what = match &understood.stuck {
-            Some(_) => None,
-            None => WeaveParser::parse(understood.rule, &understood.text)
-                .ok()
-                .and_then(|mut pairs| pairs.next())
-                .and_then(|pair| build::statement(&place, pair)),
-        };
+        let (understood, what) = self.statement(start, body);
         let mut above = std::mem::take(&mut self.above);
         if self.tree.statements.is_empty() && self.tree.opening.is_empty() {
             let parted = above.iter().rposition(String::is_empty);
@@ -76,6 +67,25 @@ impl Reader {
             self.section = section_of(understood.rule, self.section);
             self.above = above;
         }
+    }
+
+    /// What a line says, at once where it is right, else as it was understood.
+    fn statement(&mut self, start: usize, body: &str) -> (Understood, Option<What>) {
+        let rule = forms::choose(body, self.section);
+        if let Ok(mut pairs) = WeaveParser::parse(rule, body) {
+            if !repair::looks_like_opening(body, self.section) {
+                let line = Understood { rule, text: String::new(), repairs: Vec::new(), stuck: None };
+                let place = build::Places { source: self.source, start, line: &line };
+                let what = pairs.next().and_then(|pair| build::statement(&place, pair));
+                return (line, what);
+            }
+        }
+        let line = repair::understand(body, self.section);
+        self.report(start, body, &line);
+        let place = build::Places { source: self.source, start, line: &line };
+        let read = if line.stuck.is_none() { WeaveParser::parse(line.rule, &line.text).ok() } else { None };
+        let what = read.and_then(|mut pairs| pairs.next()).and_then(|pair| build::statement(&place, pair));
+        (line, what)
     }
 
     fn report(&mut self, start: usize, body: &str, line: &Understood) {

@@ -90,7 +90,7 @@ pub(super) fn understand(line: &str, section: Section) -> Understood {
 
 /// A line of `rings` or `colours` can hold almost any words: there, a slip in an opening word must be
 /// seen before the line is taken for a kind with a strange material.
-fn looks_like_opening(line: &str, section: Section) -> bool {
+pub(super) fn looks_like_opening(line: &str, section: Section) -> bool {
     section == Section::Rings && !line.contains(|c: char| c.is_ascii_digit()) && !line.contains(':')
 }
 

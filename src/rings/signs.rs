@@ -66,6 +66,8 @@ pub struct Links {
     pub doubles: Vec<Double>,
     /// Rings passed through themselves: family and words.
     pub selves: Vec<(usize, Span)>,
+    /// Where in `links` the link between two families at a shift stands, from either of them.
+    between: BTreeMap<(usize, usize, Offset), usize>,
     /// Groups of passes of one ring whose direction against each other is not said: the ring, the
     /// first words of the first group and of the other.
     pub open: Vec<(usize, Span, Span)>,
@@ -84,6 +86,12 @@ impl Links {
         }
         links.keep_one_of_each();
         links
+    }
+
+    /// The link between the ring of one family and the ring of another `offset` repeats on, whichever of
+    /// the two passes.
+    pub fn between(&self, one: usize, other: usize, offset: Offset) -> Option<&Link> {
+        self.between.get(&(one, other, offset)).and_then(|number| self.links.get(*number))
     }
 
     fn solve(&mut self, family: usize, accent: Option<usize>, mirrored: bool, passes: &[&Pass]) {
@@ -151,6 +159,11 @@ impl Links {
             }
         }
         self.links = kept;
+        for (number, link) in self.links.iter().enumerate() {
+            let back = (link.to, link.from, [-link.offset[0], -link.offset[1]]);
+            self.between.insert((link.from, link.to, link.offset), number);
+            self.between.insert(back, number);
+        }
     }
 }
 

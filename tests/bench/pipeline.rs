@@ -1,1 +1,98 @@
-fn main() {}
+//! How fast the stages are: `cargo bench`.
+
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
+use byrnie::notation::{read, tidy};
+use byrnie::rings::Size;
+use byrnie::text::Source;
+use byrnie::{Library, Weave, lint};
+use divan::Bencher;
+use std::fmt::Write as _;
+
+fn main() {
+    divan::main();
+}
+
+/// A weave of 10,000 lines: 400 families, each passing the ones before it, with comments and claims.
+fn long_text() -> String {
+    let mut text = String::from("weave \"long\"\n");
+    for f in 0..400 {
+        let _ = writeln!(text, "ring {}", name(f));
+    }
+    text.push_str("repeat n\n");
+    let mut lines = 402;
+    let mut step = 0;
+    while lines < 9_990 {
+        for f in 0..400 {
+            let (to, back) = ((f * 7 + 13 * step + 1) % 400, step % 50 + 1);
+            match step % 4 {
+                0 => {
+                    _ = writeln!(
+                        text,
+                        "  {}[n] down {}[n-{back}], up {}[n-{back}]",
+                        name(f),
+                        name(to),
+                        name((to + 1) % 400)
+                    )
+                }
+                1 => _ = writeln!(text, "  lay {}[n] behind {}[n-{back}]", name(f), name(to)),
+                2 => _ = writeln!(text, "  {}[n] over {}[n-{back}]", name(f), name(to)),
+                _ => _ = writeln!(text, "  # ring {} once more", name(f)),
+            }
+            lines += 1;
+        }
+        step += 1;
+    }
+    text.push_str("claim 4 in 1\n");
+    text
+}
+
+fn name(f: usize) -> String {
+    let letter = |i: usize| char::from(b'a' + u8::try_from(i % 20).unwrap());
+    format!("{}{}{}x", letter(f), letter(f / 20), letter(f / 400))
+}
+
+fn compile(text: &str) -> Weave {
+    Weave::compile(Source::new("bench.weave", text), &Library)
+}
+
+#[divan::bench]
+fn read_10_000_lines(bencher: Bencher) {
+    let text = long_text();
+    bencher.counter(divan::counter::BytesCount::of_str(&text)).bench_local(|| read(0, &text));
+}
+
+#[divan::bench]
+fn tidy_10_000_lines(bencher: Bencher) {
+    let text = long_text();
+    let (tree, _) = read(0, &text);
+    bencher.bench_local(|| tidy(&tree));
+}
+
+#[divan::bench]
+fn compile_and_lint_10_000_lines(bencher: Bencher) {
+    let text = long_text();
+    bencher.bench_local(|| lint::check(&compile(&text)));
+}
+
+#[divan::bench(args = ["half-persian-3-in-1", "tideline-bracelet", "european-4-in-1-sheet", "japanese-4-in-1-sheet"])]
+fn fingerprint(bencher: Bencher, example: &str) {
+    let weaves = Library::weaves();
+    let weave = compile(weaves.iter().find(|(n, _)| *n == example).unwrap().1);
+    bencher.bench_local(|| weave.fingerprint());
+}
+
+/// Sheets of growing size: time should grow as the number of rings does.
+#[divan::bench(args = [250, 500, 1000])]
+fn expand_a_sheet(bencher: Bencher, side: u32) {
+    let weave = compile("ring a\nrepeat row r, column c\na[r,c] down a[r-1,c], a[r-1,c+1]");
+    bencher.counter(divan::counter::ItemsCount::new(side * side)).bench_local(|| weave.piece(Size([side, side])));
+}
+
+#[divan::bench(args = [250, 500, 1000])]
+fn compile_and_lint_a_sheet(bencher: Bencher, side: u32) {
+    let text = format!(
+        "ring a\nrepeat row r, column c\na[r,c] down a[r-1,c], a[r-1,c+1]\nmake\nrows {side}, columns {side}\n"
+    );
+    bencher.counter(divan::counter::ItemsCount::new(side * side)).bench_local(|| lint::check(&compile(&text)));
+}

@@ -95,8 +95,8 @@ impl Chain {
     }
 }
 
-fn chains() -> impl Strategy<Value = Chain> {
-    (1_usize..5).prop_flat_map(|rings| {
+fn chains(most: usize) -> impl Strategy<Value = Chain> {
+    (1_usize..=most).prop_flat_map(|rings| {
         proptest::collection::vec((0..rings, 0..rings, -2_i32..3, any::<bool>()), 1..8)
             .prop_map(move |links| Chain { rings, links }.clean())
     })
@@ -109,7 +109,7 @@ proptest! {
 
     #[test]
     fn the_fingerprint_does_not_see_names_order_counting_or_turning_over(
-        chain in chains(),
+        chain in chains(4),
         keys in proptest::collection::vec(any::<u32>(), 16),
         shifts in proptest::collection::vec(-3_i32..4, 5),
         over in proptest::collection::vec(any::<bool>(), 5),
@@ -146,7 +146,7 @@ proptest! {
     }
 
     #[test]
-    fn a_chain_written_over_two_repeats_is_the_same_chain(chain in chains().prop_filter("two copies fit the names", |c| c.rings <= 2)) {
+    fn a_chain_written_over_two_repeats_is_the_same_chain(chain in chains(2)) {
         let one = compile(&chain.text(&NAMES)).fingerprint();
         let mut text = format!("ring {}\nrepeat n\n", (0..chain.rings).map(|r| format!("{0}o, {0}e", NAMES[r])).collect::<Vec<_>>().join(", "));
         for (a, b, k, down) in &chain.links {

@@ -13,11 +13,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         };
         for (one, other) in pairs {
             let step = [other.offset[0] - one.offset[0], other.offset[1] - one.offset[1]];
-            let link = context.weave.links.links.iter().find(|l| {
-                let there = l.from == one.family && l.to == other.family && l.offset == step;
-                let back = l.from == other.family && l.to == one.family && l.offset == [-step[0], -step[1]];
-                there || back
-            });
+            let link = context.weave.links.between(one.family, other.family, step);
             if let Some(link) = link {
                 let (a, b) = (context.pattern.ring_name(one), context.pattern.ring_name(other));
                 findings.push(

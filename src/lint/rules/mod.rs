@@ -68,6 +68,7 @@ rules! {
     accent_off_the_end "accent-off-the-end" Graph;
     accent_uneven "accent-uneven" Graph;
     before_it_exists "before-it-exists" Graph;
+    claim_lean "claim-lean" Graph;
     closed_through_closed "closed-through-closed" Graph;
     dangling_end "dangling-end" Graph;
     down_and_up "down-and-up" Graph;

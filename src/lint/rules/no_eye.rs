@@ -34,11 +34,7 @@ fn eye(span: Span, message: String) -> Diagnostic {
 
 fn linked(context: &Context<'_>, one: &Target, other: &Target) -> Option<Span> {
     let step = [other.offset[0] - one.offset[0], other.offset[1] - one.offset[1]];
-    let back = [-step[0], -step[1]];
-    let of = |from: usize, to: usize, offset| {
-        context.weave.links.links.iter().find(|l| l.from == from && l.to == to && l.offset == offset).map(|l| l.span)
-    };
-    of(one.family, other.family, step).or_else(|| of(other.family, one.family, back))
+    context.weave.links.between(one.family, other.family, step).map(|l| l.span)
 }
 
 /// The row each family lies in: its own, joined with those it is laid behind or in front of.
