@@ -4,6 +4,7 @@
 //! its start: the least common multiple of their periods.
 
 use super::signs::{Link, Links};
+use super::sublattice::gcd;
 use crate::pattern::{Offset, Pattern};
 use petgraph::graph::{NodeIndex, UnGraph};
 use std::collections::BTreeMap;
@@ -142,9 +143,5 @@ fn on_accent(pattern: &Pattern, accent: Option<usize>, at: Offset) -> bool {
 }
 
 fn least_common_multiple(a: i64, b: i64) -> i64 {
-    let (mut x, mut y) = (a, b);
-    while y != 0 {
-        (x, y) = (y, x % y);
-    }
-    (a / x.max(1)).saturating_mul(b)
+    (a / gcd(a, b).max(1)).saturating_mul(b)
 }

@@ -7,9 +7,11 @@ mod net;
 mod piece;
 mod signs;
 mod smallest;
+mod sublattice;
 
 pub use cell::{Cell, CellLink, CellRing, TooWide};
 pub use export::{GRAPH_SCHEMA, graph_dot, graph_json};
 pub use fingerprint::{Fingerprint, fingerprint};
 pub use piece::{MOST_RINGS, Piece, PieceLink, Ring, Size, TooMany};
 pub use signs::{Conflict, Double, Link, Links};
+pub use sublattice::{Sublattice, gcd};

@@ -2,6 +2,7 @@
 
 use super::fingerprint::{Leaf, Search, View};
 use super::net::{Edge, Net, Says};
+use super::sublattice::{Sublattice, gcd};
 use crate::pattern::Offset;
 
 /// The net over the smallest repeat there is: as long as a shift by part of a repeat maps the net to
@@ -63,7 +64,7 @@ fn cut(net: &Net, one: &Leaf, other: &Leaf) -> Option<Net> {
     let nodes = net.sides.len();
     let shift = Shift::between(nodes, one, other)?;
     let (length, whole) = shift.period()?;
-    let lattice = Finer::new(whole, i32::try_from(length).ok()?, net.dimensions)?;
+    let lattice = Finer::new(whole, i64::try_from(length).ok()?, net.dimensions)?;
     // Each orbit is one ring of the smaller repeat; every ring is its first one moved on k steps.
     let mut place: Vec<Option<(usize, Offset)>> = vec![None; nodes];
     let mut firsts = Vec::new();
@@ -73,7 +74,7 @@ fn cut(net: &Net, one: &Leaf, other: &Leaf) -> Option<Net> {
         }
         for k in 0..length {
             let (at, walked) = shift.walk(node, k)?;
-            let fine = lattice.coordinates(i32::try_from(k).ok()?, [-walked[0], -walked[1]])?;
+            let fine = lattice.coordinates(i64::try_from(k).ok()?, [-walked[0], -walked[1]])?;
             *place.get_mut(at)? = Some((firsts.len(), fine));
         }
         firsts.push(node);
@@ -105,59 +106,38 @@ fn key(edge: &Edge) -> (usize, usize, Offset, Says) {
     (edge.from, edge.to, edge.shift, edge.says)
 }
 
-/// The lattice of whole repeats together with the shift `whole / length`.
+/// The lattice of whole repeats together with the shift `whole / length`; all numbers are taken `length`
+/// times, so that they stay whole.
 struct Finer {
-    whole: Offset,
-    length: i32,
-    /// A basis (p, q), (0, r) of the lattice, all numbers taken `length` times.
-    basis: (i32, i32, i32),
+    whole: [i64; 2],
+    length: i64,
+    lattice: Sublattice,
     dimensions: usize,
 }
 
 impl Finer {
     /// `None` unless the shift cuts the lattice into exactly `length` parts, two or more.
-    fn new(whole: Offset, length: i32, dimensions: usize) -> Option<Self> {
-        let common = gcd(gcd(whole[0], whole[1]), length);
-        if length < 2 || common != 1 {
+    fn new(whole: Offset, length: i64, dimensions: usize) -> Option<Self> {
+        let whole = whole.map(i64::from);
+        if length < 2 || gcd(gcd(whole[0], whole[1]), length) != 1 {
             return None;
         }
-        // The generators brought to triangular form: (p, q), and what is left shifts the second way only.
-        let mut top = [length, 0];
-        let mut r = 0;
-        for mut row in [whole, [0, length]] {
-            while row[0] != 0 {
-                let times = top[0].div_euclid(row[0]);
-                (top, row) = (row, [top[0] - times * row[0], top[1] - times * row[1]]);
-            }
-            r = gcd(r, row[1]);
+        let mut lattice = Sublattice::default();
+        for shift in [[length, 0], [0, length], whole] {
+            lattice.add(shift);
         }
-        let [p, q] = if top[0] < 0 { [-top[0], -top[1]] } else { top };
-        Some(Self { whole, length, basis: (p, q, r), dimensions })
+        Some(Self { whole, length, lattice, dimensions })
     }
 
     /// The whole-number coordinates of `steps · whole / length + repeats`.
-    fn coordinates(&self, steps: i32, repeats: Offset) -> Option<Offset> {
-        let x = steps * self.whole[0] + repeats[0] * self.length;
-        let y = steps * self.whole[1] + repeats[1] * self.length;
-        let (p, q, r) = self.basis;
-        if p == 0 || x % p != 0 {
-            return None;
-        }
-        let first = x / p;
-        if self.dimensions == 1 {
-            return Some([first, 0]);
-        }
-        let rest = y - first * q;
-        (r != 0 && rest % r == 0).then(|| [first, rest / r])
+    fn coordinates(&self, steps: i64, repeats: Offset) -> Option<Offset> {
+        let shift = [0, 1].map(|i: usize| {
+            let whole = self.whole.get(i).copied().unwrap_or(0);
+            steps * whole + i64::from(repeats.get(i).copied().unwrap_or(0)) * self.length
+        });
+        let [first, second] = self.lattice.coordinates(shift, self.dimensions)?;
+        Some([i32::try_from(first).ok()?, i32::try_from(second).ok()?])
     }
-}
-
-fn gcd(a: i32, b: i32) -> i32 {
-    let (mut a, mut b) = (a.abs(), b.abs());
-    while b != 0 {
-        (a, b) = (b, a % b);
-    }
-    a
 }
 
 /// Signs for the edges of the smaller repeat that give, up to turning rings over (also in every second

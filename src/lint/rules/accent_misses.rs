@@ -2,6 +2,7 @@
 
 use crate::lint::Context;
 use crate::report::Diagnostic;
+use crate::rings::gcd;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let pattern = context.pattern;
@@ -11,7 +12,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         // The two accents meet at this shift if some repeat is on both; reckoned for each way by itself.
         let meets = (0..2).all(|i| {
             let get = |pair: [i32; 2]| i64::from(pair.get(i).copied().unwrap_or(1));
-            let common = greatest_common_divisor(get(from.every), get(to.every));
+            let common = gcd(get(from.every), get(to.every)).max(1);
             (get(from.from) + get(link.offset) - get(to.from)).rem_euclid(common) == 0
         });
         if !meets {
@@ -25,12 +26,4 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             );
         }
     }
-}
-
-fn greatest_common_divisor(a: i64, b: i64) -> i64 {
-    let (mut a, mut b) = (a, b);
-    while b != 0 {
-        (a, b) = (b, a % b);
-    }
-    a.max(1)
 }

@@ -3,6 +3,7 @@
 use crate::lint::Context;
 use crate::pattern::{Lattice, Offset};
 use crate::report::Diagnostic;
+use crate::rings::Sublattice;
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 
@@ -57,8 +58,8 @@ pub fn apart(context: &Context<'_>) -> Option<(usize, Option<i64>)> {
 
 /// The shifts that lead from `start` back to its images: places are handed out along the links, and
 /// every link that closes a way round gives one shift.
-fn shifts(cell: &crate::rings::Cell, start: NodeIndex, place: &mut [Option<Offset>]) -> Option<Shifts> {
-    let mut shifts = Shifts::default();
+fn shifts(cell: &crate::rings::Cell, start: NodeIndex, place: &mut [Option<Offset>]) -> Option<Sublattice> {
+    let mut shifts = Sublattice::default();
     *place.get_mut(start.index())? = Some([0, 0]);
     let mut open = vec![start];
     while let Some(ring) = open.pop() {
@@ -71,7 +72,7 @@ fn shifts(cell: &crate::rings::Cell, start: NodeIndex, place: &mut [Option<Offse
             let there = if forward { [here[0] + shift[0], here[1] + shift[1]] } else { [here[0] - shift[0], here[1] - shift[1]] };
             let other = edge.target();
             match place.get_mut(other.index())? {
-                Some(known) => shifts.add([there[0] - known[0], there[1] - known[1]]),
+                Some(known) => shifts.add([there[0] - known[0], there[1] - known[1]].map(i64::from)),
                 slot @ None => {
                     *slot = Some(there);
                     open.push(other);
@@ -80,35 +81,4 @@ fn shifts(cell: &crate::rings::Cell, start: NodeIndex, place: &mut [Option<Offse
         }
     }
     Some(shifts)
-}
-
-/// A lattice given by shifts, kept in triangular form: (p, q) and (0, r).
-#[derive(Default)]
-struct Shifts {
-    top: [i64; 2],
-    r: i64,
-}
-
-impl Shifts {
-    fn add(&mut self, shift: Offset) {
-        let mut row = shift.map(i64::from);
-        while row[0] != 0 {
-            let times = self.top[0].div_euclid(row[0]);
-            (self.top, row) = (row, [self.top[0] - times * row[0], self.top[1] - times * row[1]]);
-        }
-        let (mut a, mut b) = (self.r.abs(), row[1].abs());
-        while b != 0 {
-            (a, b) = (b, a % b);
-        }
-        self.r = a;
-        if a != 0 {
-            self.top[1] = self.top[1].rem_euclid(a);
-        }
-    }
-
-    /// Into how many parts the whole lattice falls; none where it is not spanned.
-    fn index(&self, dimensions: usize) -> Option<i64> {
-        let parts = if dimensions == 1 { self.top[0].abs() } else { (self.top[0] * self.r).abs() };
-        (parts != 0).then_some(parts)
-    }
 }
