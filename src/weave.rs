@@ -74,10 +74,12 @@ impl Weave {
                     *least = (*least).max(from.unsigned_abs().saturating_add(3 * every.unsigned_abs()).min(100_000));
                 }
             }
+            // What nobody asked for must not be too large.
+            let room = 200_000 / u32::try_from(self.pattern.families.len()).unwrap_or(1).max(1);
             match self.pattern.lattice {
                 Lattice::Unit => Size([1, 1]),
-                Lattice::Chain => Size([least[0], 1]),
-                Lattice::Sheet => Size(least),
+                Lattice::Chain => Size([least[0].min(room), 1]),
+                Lattice::Sheet => Size(least.map(|n| n.min(room.isqrt().max(8)))),
             }
         })
     }

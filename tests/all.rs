@@ -5,6 +5,7 @@
 mod common;
 mod fingerprint;
 mod graph;
+mod hostile;
 mod properties;
 mod reading;
 mod rules;

@@ -5,6 +5,7 @@ use crate::supply::KindSize;
 use crate::text::Span;
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
+use std::collections::BTreeSet;
 
 /// What a rule may look at.
 pub struct Context<'w> {
@@ -20,13 +21,19 @@ pub struct Context<'w> {
     pub too_many: Option<&'w TooMany>,
     /// The sizes of every kind that has a line in `rings`, in millimetres.
     pub sizes: Vec<KindSize>,
+    /// Families that passes or lying statements name.
+    named: BTreeSet<&'w str>,
 }
 
 impl<'w> Context<'w> {
     /// The context of a weave; rules on the piece stay silent without one.
     pub fn new(weave: &'w Weave, piece: Option<Result<&'w Piece, &'w TooMany>>) -> Self {
         let pattern = &weave.pattern;
+        let statements = weave.files.iter().flat_map(|f| &f.tree.statements);
+        let woven = statements.filter(|s| !matches!(s.what, What::End(..)));
+        let named = woven.flat_map(Statement::rings).map(|r| r.family.value.as_str()).collect();
         Self {
+            named,
             weave,
             pattern,
             cell: weave.cell.as_ref().ok(),
@@ -81,10 +88,7 @@ impl<'w> Context<'w> {
 
     /// Whether any pass or lying statement names a family.
     pub fn is_named(&self, family: usize) -> bool {
-        let name = self.family(family);
-        let named =
-            |s: &Statement| !matches!(s.what, What::End(..)) && s.rings().iter().any(|r| r.family.value == name);
-        self.statements().any(named)
+        self.named.contains(self.family(family))
     }
 
     /// A ring of the piece as `ends` names it: counted from the nearer end.

@@ -14,6 +14,9 @@ use crate::report::Diagnostic;
 use crate::text::Span;
 use crate::weave::Weave;
 
+/// The most findings reported for one weave, in the order of the text.
+pub const MOST_FINDINGS: usize = 1000;
+
 /// Everything wrong with a weave, in the order of the text: what could not be read, then what the rules
 /// find. Rules that need the whole weave stay silent where part of it could not be read, so that one
 /// slip gives one finding.
@@ -53,6 +56,7 @@ fn on_the_text(weave: &Weave, context: &Context<'_>) -> Vec<Diagnostic> {
 fn in_order(mut findings: Vec<Diagnostic>) -> Vec<Diagnostic> {
     findings.sort_by_key(|f| (f.span.source, f.span.start, f.span.end, f.rule, f.message.clone()));
     findings.dedup();
+    findings.truncate(MOST_FINDINGS);
     findings
 }
 

@@ -16,8 +16,14 @@ pub const UNREADABLE: &str = "unreadable-line";
 /// Reads a whole text (source number `source`). Never fails: what could not be read is reported, and
 /// a line lost costs nothing but itself.
 pub fn read(source: u16, text: &str) -> (Tree, Vec<Diagnostic>) {
-    let mut reader =
-        Reader { source, tree: Tree::default(), findings: Vec::new(), above: Vec::new(), section: Section::default() };
+    let mut reader = Reader {
+        source,
+        tree: Tree::default(),
+        findings: Vec::new(),
+        above: Vec::new(),
+        section: Section::default(),
+        tries: repair::MOST_TRIES,
+    };
     let mut start = if text.starts_with('\u{FEFF}') { '\u{FEFF}'.len_utf8() } else { 0 };
     for line in text.get(start..).unwrap_or("").split('\n') {
         reader.line(start, line.strip_suffix('\r').unwrap_or(line));
@@ -36,6 +42,7 @@ struct Reader {
     findings: Vec<Diagnostic>,
     above: Vec<String>,
     section: Section,
+    tries: usize,
 }
 
 impl Reader {
@@ -80,7 +87,7 @@ impl Reader {
                 return (line, what);
             }
         }
-        let line = repair::understand(body, self.section);
+        let line = repair::understand(body, self.section, &mut self.tries);
         self.report(start, body, &line);
         let place = build::Places { source: self.source, start, line: &line };
         let read = if line.stuck.is_none() { WeaveParser::parse(line.rule, &line.text).ok() } else { None };

@@ -11,6 +11,9 @@ use pest::error::{Error, ErrorVariant, InputLocation};
 const MOST_REPAIRS: usize = 4;
 /// A line longer than this (in bytes) is not searched for slips.
 const LONGEST_MENDED: usize = 2000;
+/// How often lines of one text may be read anew in search of slips: a text that is all slips is not a
+/// weave, and must not take for ever.
+pub(super) const MOST_TRIES: usize = 4000;
 
 /// Words makers use for a word of the notation.
 const ALSO_SAID: &[(&str, &str)] = &[
@@ -70,9 +73,11 @@ impl Understood {
 }
 
 /// Reads `line` in the form its place calls for, or in the form its first word is nearly the opening of.
-pub(super) fn understand(line: &str, section: Section) -> Understood {
+///
+/// `tries` is how often a line may still be read anew in search of slips; it goes down.
+pub(super) fn understand(line: &str, section: Section, tries: &mut usize) -> Understood {
     let rule = forms::choose(line, section);
-    let as_placed = mend(line, rule, Vec::new());
+    let as_placed = mend(line, rule, Vec::new(), tries);
     if as_placed.stuck.is_none() && !looks_like_opening(line, section) {
         return as_placed;
     }
@@ -80,7 +85,7 @@ pub(super) fn understand(line: &str, section: Section) -> Understood {
         return as_placed;
     };
     let word = nearest(line.get(start..end).unwrap_or(""), form.opens.iter().copied()).unwrap_or("");
-    let reopened = mend(line, form.rule, vec![Repair { start, end, word: word.to_owned() }]);
+    let reopened = mend(line, form.rule, vec![Repair { start, end, word: word.to_owned() }], tries);
     if reopened.stuck.is_none() || as_placed.stuck.as_ref().is_some_and(|s| as_placed.written(s.at) <= end) {
         reopened
     } else {
@@ -116,7 +121,7 @@ fn opening(line: &str, section: Section) -> Option<(usize, usize, &'static Form)
 }
 
 /// Reads `line` by `rule`, adding repairs while they help.
-fn mend(line: &str, rule: Rule, mut repairs: Vec<Repair>) -> Understood {
+fn mend(line: &str, rule: Rule, mut repairs: Vec<Repair>, tries: &mut usize) -> Understood {
     let words = forms::form_of(rule).map_or(&[] as &[&str], |f| f.words);
     loop {
         let text = repaired(line, &repairs);
@@ -125,7 +130,7 @@ fn mend(line: &str, rule: Rule, mut repairs: Vec<Repair>) -> Understood {
         };
         let stuck = Stuck { at: place_of(&error), expected: expected(&error) };
         let next = (repairs.len() < MOST_REPAIRS && line.len() <= LONGEST_MENDED)
-            .then(|| best_repair(line, rule, words, &repairs, stuck.at))
+            .then(|| best_repair(line, rule, words, &repairs, stuck.at, tries))
             .flatten();
         match next {
             Some(repair) => {
@@ -138,7 +143,14 @@ fn mend(line: &str, rule: Rule, mut repairs: Vec<Repair>) -> Understood {
 }
 
 /// The one repair after which reading gets farthest, if it gets farther than `reached`.
-fn best_repair(line: &str, rule: Rule, words: &[&str], repairs: &[Repair], reached: usize) -> Option<Repair> {
+fn best_repair(
+    line: &str,
+    rule: Rule,
+    words: &[&str],
+    repairs: &[Repair],
+    reached: usize,
+    tries: &mut usize,
+) -> Option<Repair> {
     let mut best: Option<(usize, Repair)> = None;
     for (start, end) in words_of(line) {
         let word = line.get(start..end)?;
@@ -156,6 +168,7 @@ fn best_repair(line: &str, rule: Rule, words: &[&str], repairs: &[Repair], reach
         with.push(repair.clone());
         with.sort_by_key(|r| r.start);
         let text = repaired(line, &with);
+        *tries = tries.checked_sub(1)?;
         // A repair has to let reading get past the word that is mended.
         let got = match WeaveParser::parse(rule, &text) {
             Ok(_) => usize::MAX,

@@ -5,7 +5,7 @@ use super::model::{
     Accent, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Meet, Offset, Pass, Pattern, Sense,
     Target,
 };
-use super::{FARTHEST, MOST_FAMILIES};
+use super::{FARTHEST, MOST_EXTRAS, MOST_FAMILIES};
 use crate::notation::{Act, Along, Anchor, Clause, KindPart, MakePart, Place, RingRef, State, Statement, What};
 use crate::text::{Span, Spanned};
 
@@ -133,6 +133,9 @@ impl Builder {
             What::Lean(hand) => self.pattern.lean.push(Spanned::new(*hand, span)),
             What::End(verb, rings) => {
                 for ring in rings {
+                    if self.pattern.ends.len() >= MOST_EXTRAS {
+                        return None;
+                    }
                     let family = self.pattern.family(&ring.family.value)?;
                     let at = self.end_places(ring)?;
                     self.pattern.ends.push(End { verb: *verb, family, at, span: ring.span });
@@ -157,6 +160,9 @@ impl Builder {
             |list: &[Spanned<u32>], i: usize| list.get(i).map_or(1, |n| i32::try_from(n.value).unwrap_or(1).max(1));
         let accent =
             Accent { every: [number(every, 0), number(every, 1)], from: [number(from, 0), number(from, 1)], span };
+        if self.pattern.accents.len() >= MOST_EXTRAS {
+            return None;
+        }
         self.pattern.accents.push(accent);
         self.body = Body::Accent(self.pattern.accents.len() - 1);
         let dimensions = self.pattern.lattice.dimensions();

@@ -18,3 +18,5 @@ pub use model::{
 pub const FARTHEST: i32 = 100;
 /// The most families of rings in one weave.
 pub const MOST_FAMILIES: usize = 500;
+/// The most accents, and the most lines of `ends`.
+pub const MOST_EXTRAS: usize = 200;

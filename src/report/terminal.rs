@@ -3,17 +3,23 @@ use crate::text::{Source, Sources, Span};
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, SourceCode};
 use std::fmt;
 
+/// The most findings that are drawn; nobody scrolls through more.
+const MOST_DRAWN: usize = 100;
+
 /// Findings drawn for a terminal, `width` columns wide, with colour or without.
 pub fn terminal(sources: &Sources, findings: &[Diagnostic], width: usize, colour: bool) -> String {
     let theme = if colour { GraphicalTheme::unicode() } else { GraphicalTheme::unicode_nocolor() };
     let handler = GraphicalReportHandler::new_themed(theme).with_width(width).with_links(false);
     let mut out = String::new();
-    for finding in findings {
+    for finding in findings.iter().take(MOST_DRAWN) {
         if handler.render_report(&mut out, &Shown::new(sources, finding)).is_err() {
             // Drawing failed; the plain line says the same.
             out.push_str(&super::plain(sources, std::slice::from_ref(finding)));
         }
         out.push('\n');
+    }
+    if let Some(more) = findings.len().checked_sub(MOST_DRAWN).filter(|n| *n > 0) {
+        out.push_str(&format!("and {more} more; `--format plain` shows them all\n"));
     }
     out
 }

@@ -11,6 +11,8 @@ use std::collections::BTreeMap;
 
 /// The most rings one repeat may have.
 const MOST_IN_REPEAT: i64 = 20_000;
+/// The most links and lying relations one repeat may have.
+const MOST_LINKS_IN_REPEAT: i64 = 400_000;
 
 /// One ring of the repeat.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -61,8 +63,10 @@ impl Cell {
                 *p = least_common_multiple(*p, i64::from(every)).min(10_000_000);
             }
         }
-        let rings = period[0] * period[1] * pattern.families.len() as i64;
-        if rings > MOST_IN_REPEAT {
+        let repeats = period[0] * period[1];
+        let rings = repeats * pattern.families.len() as i64;
+        let links_and_lying = repeats * (links.links.len() + pattern.lying.len()) as i64;
+        if rings > MOST_IN_REPEAT || links_and_lying > MOST_LINKS_IN_REPEAT {
             return Err(TooWide { rings });
         }
         let period = period.map(|p| i32::try_from(p).unwrap_or(1));

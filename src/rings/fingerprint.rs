@@ -163,7 +163,7 @@ struct Partial {
 impl<'n> Search<'n> {
     /// All numberings with the least code; `None` where the steps ran out.
     pub(super) fn run(net: &'n Net, view: View, steps: &mut usize) -> Option<Vec<Leaf>> {
-        let colours = colours(net, view);
+        let colours = colours(net, view, steps)?;
         let mut sizes = std::collections::BTreeMap::new();
         for colour in &colours {
             *sizes.entry(*colour).or_insert(0) += 1;
@@ -396,7 +396,7 @@ impl<'n> Search<'n> {
 
 /// Classes of rings that can be told apart without counting repeats: by side and by the classes of
 /// their neighbours, refined until nothing changes.
-fn colours(net: &Net, view: View) -> Vec<usize> {
+fn colours(net: &Net, view: View, steps: &mut usize) -> Option<Vec<usize>> {
     let mut colours: Vec<usize> = net
         .sides
         .iter()
@@ -408,6 +408,7 @@ fn colours(net: &Net, view: View) -> Vec<usize> {
         .collect();
     let mut classes = 0;
     loop {
+        *steps = steps.checked_sub(1 + (net.sides.len() + net.edges.len()) / 16)?;
         let seen = |node: usize| {
             let mut around: Vec<_> = net
                 .ways
@@ -424,7 +425,7 @@ fn colours(net: &Net, view: View) -> Vec<usize> {
         sorted.sort_unstable();
         sorted.dedup();
         if sorted.len() == classes {
-            return colours;
+            return Some(colours);
         }
         classes = sorted.len();
         colours = keys.iter().map(|k| sorted.binary_search(k).unwrap_or(0)).collect();

@@ -7,6 +7,10 @@ use petgraph::graph::{NodeIndex, UnGraph};
 
 /// The most rings a piece may have.
 pub const MOST_RINGS: u64 = 2_000_000;
+/// The most links a piece may have, reckoned before any is made.
+const MOST_LINKS: u64 = 20_000_000;
+/// The most rings that the lines of `ends` may touch, all together.
+const MOST_TOUCHED: u64 = 8_000_000;
 
 /// How many repeats a piece has: repeats and 1 for a chain, rows and columns for a sheet, 1 and 1 for
 /// a unit.
@@ -106,7 +110,11 @@ impl Piece {
     pub fn expand(pattern: &Pattern, links: &Links, size: Size) -> Result<Self, TooMany> {
         let mut families = boxes(pattern, size)?;
         let mut closed = Vec::new();
-        let idle_ends = apply_ends(pattern, size, &mut families, &mut closed);
+        let idle_ends = apply_ends(pattern, size, &mut families, &mut closed)?;
+        let reckoned: u64 = links.links.iter().filter_map(|l| families.get(l.from)).map(|f| f.rings.len() as u64).sum();
+        if reckoned > MOST_LINKS {
+            return Err(TooMany { rings: reckoned });
+        }
         let mut piece = Self { size, graph: UnGraph::default(), idle_ends };
         number_rings(pattern, &mut families, &closed, &mut piece.graph)?;
         for (number, link) in links.links.iter().enumerate() {
@@ -195,7 +203,8 @@ fn apply_ends(
     size: Size,
     families: &mut [Family],
     states: &mut Vec<(usize, Offset, State)>,
-) -> Vec<usize> {
+) -> Result<Vec<usize>, TooMany> {
+    let mut touched = 0_u64;
     let mut idle = Vec::new();
     for (number, end) in pattern.ends.iter().enumerate() {
         let Some(family) = families.get_mut(end.family) else { continue };
@@ -208,6 +217,11 @@ fn apply_ends(
                 Some(EndPlace::All) => 1..=last,
             }
         };
+        let wide = |r: std::ops::RangeInclusive<i32>| u64::from(r.end().abs_diff(*r.start())) + 1;
+        touched = touched.saturating_add(wide(reach(0)).saturating_mul(wide(reach(1))));
+        if touched > MOST_TOUCHED {
+            return Err(TooMany { rings: touched });
+        }
         let mut did = false;
         for row in reach(0) {
             for column in reach(1) {
@@ -227,7 +241,7 @@ fn apply_ends(
             idle.push(number);
         }
     }
-    idle
+    Ok(idle)
 }
 
 fn number_rings(

@@ -29,6 +29,9 @@ pub struct Link {
     pub span: Span,
 }
 
+/// A weave with more contradictions than this is not read on: each one is searched for its cause.
+const MOST_CONFLICTS: usize = 100;
+
 /// Two statements that cannot both be.
 #[derive(Clone, Copy, Debug)]
 pub struct Conflict {
@@ -107,6 +110,9 @@ impl Links {
                 if let Err(first) = system.add(one, other, opposite, meet.span) {
                     agrees = false;
                     self.conflicts.push(Conflict { family, target: other, first, second: meet.span });
+                    if self.conflicts.len() >= MOST_CONFLICTS {
+                        return;
+                    }
                 }
             }
             let mut rings: Vec<_> = meet.at.iter().map(|t| (t.family, t.offset)).collect();
@@ -183,7 +189,7 @@ struct System {
     targets: Vec<Target>,
     numbers: BTreeMap<(usize, Offset), usize>,
     parent: Vec<(usize, bool)>,
-    said: Vec<(usize, usize, Span)>,
+    said: BTreeMap<usize, Vec<(usize, Span)>>,
 }
 
 struct Solved {
@@ -195,7 +201,7 @@ struct Solved {
 
 impl Default for System {
     fn default() -> Self {
-        Self { targets: Vec::new(), numbers: BTreeMap::new(), parent: vec![(0, false)], said: Vec::new() }
+        Self { targets: Vec::new(), numbers: BTreeMap::new(), parent: vec![(0, false)], said: BTreeMap::new() }
     }
 }
 
@@ -211,15 +217,22 @@ impl System {
         number
     }
 
-    /// The root of a node and the node's parity against it. Groups are joined small under large by
-    /// number, and a ring names few others, so chains stay short.
-    fn root(&self, mut node: usize) -> (usize, bool) {
-        let mut odd = false;
-        while let Some((up, parity)) = self.parent.get(node).copied().filter(|(up, _)| *up != node) {
-            odd ^= parity;
-            node = up;
+    /// The root of a node and the node's parity against it. The way there is shortened for the next time.
+    fn root(&mut self, node: usize) -> (usize, bool) {
+        let mut way = vec![node];
+        let mut root = node;
+        while let Some((up, _)) = self.parent.get(root).copied().filter(|(up, _)| *up != root) {
+            way.push(up);
+            root = up;
         }
-        (node, odd)
+        let mut odd = false;
+        for step in way.into_iter().rev().skip(1) {
+            if let Some(slot) = self.parent.get_mut(step) {
+                odd ^= slot.1;
+                *slot = (root, odd);
+            }
+        }
+        (root, odd)
     }
 
     /// Adds an equation; an error holds the earlier words that contradict it.
@@ -237,51 +250,48 @@ impl System {
         if let Some(slot) = self.parent.get_mut(high) {
             *slot = (low, parity ^ other_parity ^ opposite);
         }
-        self.said.push((one, other, span));
+        self.said.entry(one).or_default().push((other, span));
+        self.said.entry(other).or_default().push((one, span));
         Ok(())
     }
 
     /// The last words on the way from one node to another: what made their parity known.
     fn earlier(&self, one: usize, other: usize) -> Option<Span> {
-        let mut came_by: BTreeMap<usize, (usize, Span)> = BTreeMap::new();
+        let mut came_by: BTreeMap<usize, Span> = BTreeMap::new();
         let mut front = vec![one];
         while let Some(node) = front.pop() {
-            for (a, b, span) in &self.said {
-                let next = if *a == node {
-                    *b
-                } else if *b == node {
-                    *a
-                } else {
-                    continue;
-                };
-                if next != one && !came_by.contains_key(&next) {
-                    came_by.insert(next, (node, *span));
-                    front.push(next);
+            for (next, span) in self.said.get(&node).into_iter().flatten() {
+                if *next != one && !came_by.contains_key(next) {
+                    came_by.insert(*next, *span);
+                    front.push(*next);
                 }
             }
         }
-        came_by.get(&other).map(|(_, span)| *span)
+        came_by.get(&other).copied()
     }
 
     /// Signs; a group that nothing ties to "down" takes its first-named ring as passed down.
-    fn solve(&self) -> Solved {
+    fn solve(&mut self) -> Solved {
         let mut first_of: BTreeMap<usize, bool> = BTreeMap::from([(0, false)]);
         let mut solved = Solved { signs: Vec::new(), free: Vec::new() };
-        for (index, target) in self.targets.iter().enumerate() {
+        let mut tied = None;
+        for (index, target) in std::mem::take(&mut self.targets).into_iter().enumerate() {
             let (root, parity) = self.root(index + 1);
+            if root == 0 {
+                tied = tied.or(Some(target.span));
+            }
             let first = *first_of.entry(root).or_insert_with(|| {
                 solved.free.push(target.span);
                 parity
             });
-            solved.signs.push((*target, parity == first));
+            solved.signs.push((target, parity == first));
         }
         // One free group has its direction by convention; a second beside it, or beside passes that
         // are tied, is open.
-        let tied = self.targets.iter().enumerate().find(|(i, _)| self.root(i + 1).0 == 0);
-        if let Some((_, target)) = tied.filter(|_| !solved.free.is_empty()) {
-            solved.free.push(target.span);
+        if !solved.free.is_empty() {
+            solved.free.extend(tied);
+            solved.free.sort_unstable();
         }
-        solved.free.sort_unstable();
         solved
     }
 }

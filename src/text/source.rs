@@ -1,7 +1,7 @@
 use super::Span;
 
-/// The longest weave file that is read, in bytes (4 MiB, some 80,000 lines).
-pub const MAX_BYTES: usize = 4 * 1024 * 1024;
+/// The longest weave file that is read, in bytes (1 MiB, some 20,000 lines).
+pub const MAX_BYTES: usize = 1024 * 1024;
 
 /// Why bytes are not a weave text.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -22,9 +22,9 @@ impl std::fmt::Display for SourceError {
         match self {
             Self::TooLong(bytes) => write!(
                 f,
-                "the file is {:.1} MB long; a weave fits in a page or two, and files up to {} MB are read",
-                *bytes as f64 / 1e6,
-                MAX_BYTES / 1_048_576
+                "the file is longer than {} kB ({} bytes were counted); a weave fits in a page or two, longer files are not read",
+                MAX_BYTES / 1024,
+                bytes
             ),
             Self::NotUtf8 { line, byte } => {
                 write!(f, "line {line} is not UTF-8 text (byte {byte}); save the file as plain text in UTF-8")

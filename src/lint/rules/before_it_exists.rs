@@ -7,7 +7,11 @@ use crate::report::Diagnostic;
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let pattern = context.pattern;
     // The first statement that weaves each family in.
-    let woven = |family: usize| pattern.passes.iter().position(|p| p.family == family);
+    let mut first_line: Vec<Option<usize>> = vec![None; pattern.families.len()];
+    for (number, pass) in pattern.passes.iter().enumerate() {
+        first_line.iter_mut().skip(pass.family).take(1).for_each(|line| *line = line.or(Some(number)));
+    }
+    let woven = |family: usize| first_line.get(family).copied().flatten();
     let open = |family: usize| pattern.families.get(family).is_some_and(|f| f.state == State::Open);
     for (number, pass) in pattern.passes.iter().enumerate() {
         for target in pass.meets.iter().flat_map(|m| &m.at) {

@@ -9,12 +9,24 @@ use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 use std::collections::BTreeSet;
 
+/// More claims than this are not looked at.
+const MOST_CLAIMS: usize = 1000;
+
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for claim in &context.pattern.claims {
+    let families = context.pattern.families.len();
+    let mut real: Vec<Option<Vec<(usize, usize)>>> = vec![None; families];
+    for claim in context.pattern.claims.iter().take(MOST_CLAIMS) {
         if let Claim::In { links, together, families } = &claim.value {
             let meant = meant(context, families, findings);
             let wanted = (links.value as usize, together.value as usize);
-            let found: Vec<_> = meant.iter().filter_map(|f| Some((*f, unlike(context, *f, wanted)?))).collect();
+            let mut found = Vec::new();
+            for family in &meant {
+                let Some(slot) = real.get_mut(*family) else { continue };
+                let rings = slot.get_or_insert_with(|| held_and_alike(context, *family));
+                // "In 1" says nothing of rings that lie together.
+                let unlike = |r: &&(usize, usize)| r.0 != wanted.0 || wanted.1 > 1 && r.1 != wanted.1;
+                found.extend(rings.iter().find(unlike).map(|r| (*family, *r)));
+            }
             if !found.is_empty() {
                 findings.push(false_claim(context, claim.span, wanted, &found, meant.len()));
             }
@@ -46,15 +58,11 @@ fn meant(context: &Context<'_>, named: &[Spanned<String>], findings: &mut Vec<Di
     meant
 }
 
-/// What a family is, links and rings alike, where that is not what is wanted.
-fn unlike(context: &Context<'_>, family: usize, wanted: (usize, usize)) -> Option<(usize, usize)> {
-    let cell = context.cell?;
-    let rings =
-        cell.graph.node_indices().filter(|n| cell.graph.node_weight(*n).is_some_and(|r| r.family == family));
-    rings.map(|ring| (held_by_base(context, cell, ring), alike(cell, ring))).find(|(held, alike)| {
-        // "In 1" says nothing of rings that lie together.
-        *held != wanted.0 || wanted.1 > 1 && *alike != wanted.1
-    })
+/// How many links each ring of a family has in the repeat, and how many rings lie alike with it.
+fn held_and_alike(context: &Context<'_>, family: usize) -> Vec<(usize, usize)> {
+    let Some(cell) = context.cell else { return Vec::new() };
+    let rings = cell.graph.node_indices().filter(|n| cell.graph.node_weight(*n).is_some_and(|r| r.family == family));
+    rings.map(|ring| (held_by_base(context, cell, ring), alike(cell, ring))).collect()
 }
 
 fn false_claim(

@@ -4,23 +4,22 @@ use crate::lint::Context;
 use crate::notation::What;
 use crate::report::Diagnostic;
 use crate::text::{Span, Spanned};
+use std::collections::BTreeMap;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     // Bases are read after the file that stands on them, and declare first.
-    let mut rings: Vec<&Spanned<String>> = Vec::new();
+    let mut rings: BTreeMap<&str, Span> = BTreeMap::new();
     for file in context.weave.files.iter().rev() {
-        let mut kinds: Vec<&Spanned<String>> = Vec::new();
+        let mut kinds: BTreeMap<&str, Span> = BTreeMap::new();
         for statement in &file.tree.statements {
             match &statement.what {
                 What::Ring { names, .. } => {
                     for name in names {
-                        report(findings, &rings, name, "ring");
-                        rings.push(name);
+                        report(findings, &mut rings, name, "ring");
                     }
                 }
                 What::Kind { name, .. } => {
-                    report(findings, &kinds, name, "kind");
-                    kinds.push(name);
+                    report(findings, &mut kinds, name, "kind");
                 }
                 _ => {}
             }
@@ -28,13 +27,15 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     }
 }
 
-fn report(findings: &mut Vec<Diagnostic>, before: &[&Spanned<String>], name: &Spanned<String>, what: &str) {
-    let Some(first) = before.iter().find(|n| n.value == name.value) else { return };
-    let span: Span = name.span;
+fn report<'t>(findings: &mut Vec<Diagnostic>, before: &mut BTreeMap<&'t str, Span>, name: &'t Spanned<String>, what: &str) {
+    let Some(first) = before.get(name.value.as_str()).copied() else {
+        before.insert(&name.value, name.span);
+        return;
+    };
     findings.push(
-        Diagnostic::error("name-used-twice", span, format!("there is a {what} called `{}` already", name.value))
+        Diagnostic::error("name-used-twice", name.span, format!("there is a {what} called `{}` already", name.value))
             .label("used again here")
-            .related(first.span, "first used here")
+            .related(first, "first used here")
             .help(format!("give one of the two {what}s another name")),
     );
 }

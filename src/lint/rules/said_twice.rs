@@ -3,7 +3,7 @@
 use crate::lint::Context;
 use crate::notation::{KindPart, MakePart, What};
 use crate::report::Diagnostic;
-use crate::text::Span;
+use crate::text::{Span, Spanned};
 use std::mem::discriminant;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
@@ -15,20 +15,27 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                 what @ (What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral | What::Repeat(_)) => {
                     let first = said.iter().find(|(w, _)| discriminant(*w) == discriminant(what));
                     report(findings, statement.span, first.map(|(_, s)| *s), word(what));
-                    said.push((what, statement.span));
+                    if first.is_none() {
+                        said.push((what, statement.span));
+                    }
                 }
                 What::MakePart(parts) => {
                     for part in parts {
                         let first = made.iter().find(|(p, _)| discriminant(*p) == discriminant(&part.value));
                         report(findings, part.span, first.map(|(_, s)| *s), "this");
-                        made.push((&part.value, part.span));
+                        if first.is_none() {
+                            made.push((&part.value, part.span));
+                        }
                     }
                 }
                 What::Kind { parts, .. } => {
-                    for (i, part) in parts.iter().enumerate() {
-                        let mut before = parts.iter().take(i);
-                        let first = before.find(|p| discriminant(&p.value) == discriminant(&part.value));
+                    let mut firsts: Vec<&Spanned<KindPart>> = Vec::new();
+                    for part in parts {
+                        let first = firsts.iter().find(|p| discriminant(&p.value) == discriminant(&part.value));
                         report(findings, part.span, first.map(|p| p.span), kind_word(&part.value));
+                        if first.is_none() {
+                            firsts.push(part);
+                        }
                     }
                 }
                 _ => {}

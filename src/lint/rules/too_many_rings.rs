@@ -1,7 +1,7 @@
 //! A piece or a repeat too large to be worked out.
 
 use crate::lint::Context;
-use crate::pattern::MOST_FAMILIES;
+use crate::pattern::{MOST_EXTRAS, MOST_FAMILIES};
 use crate::report::Diagnostic;
 use crate::rings::MOST_RINGS;
 
@@ -23,6 +23,10 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         );
         let found = Diagnostic::error("too-many-rings", span, message).help("choose periods that divide one another, such as 2 and 6");
         findings.push(accents.filter(|s| *s != span).fold(found, |f, s| f.related(s, "together with this accent")));
+    }
+    if pattern.accents.len() >= MOST_EXTRAS || pattern.ends.len() >= MOST_EXTRAS {
+        let message = format!("more than {MOST_EXTRAS} accents or rings named in `ends`");
+        findings.push(Diagnostic::error("too-many-rings", context.whole(), message));
     }
     if pattern.families.len() >= MOST_FAMILIES {
         let message = format!("more than {MOST_FAMILIES} families of rings");
