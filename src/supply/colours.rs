@@ -13,7 +13,7 @@ pub struct ColourCount {
     /// The kind.
     pub kind: String,
     /// How many.
-    pub rings: u64,
+    pub rings: u32,
 }
 
 /// Rings by colour and kind: a family's `colours` in turn, else its kind's own colour, else none. Each family's colours are looked up once and then counted by number.
@@ -28,7 +28,7 @@ struct FamilyColours<'p> {
     lattice: Lattice,
     /// Rings so far, and how many in each colour of the pattern (or in the one colour there is).
     seen: usize,
-    counts: Vec<u64>,
+    counts: Vec<u32>,
 }
 
 impl<'p> Colours<'p> {

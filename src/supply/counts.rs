@@ -21,17 +21,17 @@ pub struct FamilyCount {
     /// Whether it is an accent.
     pub accent: bool,
     /// Closed before weaving.
-    pub closed: u64,
+    pub closed: u32,
     /// Woven in open.
-    pub open: u64,
+    pub open: u32,
     /// Rings with fewer links than the family has inside at the same place of the repeat; `None` where
     /// the repeat is too large to say.
-    pub end_rings: Option<u64>,
+    pub end_rings: Option<u32>,
 }
 
 impl FamilyCount {
     /// All of them.
-    pub fn rings(&self) -> u64 {
+    pub fn rings(&self) -> u32 {
         self.closed + self.open
     }
 }
@@ -42,9 +42,9 @@ pub struct KindCount {
     /// The kind.
     pub name: String,
     /// Closed before weaving.
-    pub closed: u64,
+    pub closed: u32,
     /// Woven in open.
-    pub open: u64,
+    pub open: u32,
     /// Its size, as far as it is known.
     pub size: Option<KindSize>,
     /// Wire and inner diameter as written.
@@ -59,13 +59,13 @@ pub struct KindCount {
 
 impl KindCount {
     /// All of them.
-    pub fn rings(&self) -> u64 {
+    pub fn rings(&self) -> u32 {
         self.closed + self.open
     }
 
     /// Weight of all of them in one piece, g.
     pub fn grams(&self) -> Option<f64> {
-        self.ring_grams.map(|g| g * self.rings() as f64)
+        self.ring_grams.map(|g| g * f64::from(self.rings()))
     }
 }
 
@@ -127,22 +127,22 @@ impl Counts {
     }
 
     /// All rings of one piece.
-    pub fn rings(&self) -> u64 {
+    pub fn rings(&self) -> u32 {
         self.closed() + self.open()
     }
 
     /// Rings closed before weaving.
-    pub fn closed(&self) -> u64 {
+    pub fn closed(&self) -> u32 {
         self.families.iter().map(|f| f.closed).sum()
     }
 
     /// Rings woven in open.
-    pub fn open(&self) -> u64 {
+    pub fn open(&self) -> u32 {
         self.families.iter().map(|f| f.open).sum()
     }
 
     /// Rings of accents.
-    pub fn accents(&self) -> u64 {
+    pub fn accents(&self) -> u32 {
         self.families.iter().filter(|f| f.accent).map(FamilyCount::rings).sum()
     }
 

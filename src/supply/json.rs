@@ -20,15 +20,11 @@ impl Counts {
     pub fn json(&self) -> Value {
         let pieces = u64::from(self.pieces);
         let [rows, columns] = self.size.0;
-        let mut value = json!({ "weave": self.name, "lattice": self.lattice.word() });
-        match self.lattice {
-            Lattice::Unit => {}
-            Lattice::Chain => value["repeats"] = json!(rows),
-            Lattice::Sheet => {
-                value["rows"] = json!(rows);
-                value["columns"] = json!(columns);
-            }
-        }
+        let size = match self.lattice {
+            Lattice::Unit => json!({}),
+            Lattice::Chain => json!({ "repeats": rows }),
+            Lattice::Sheet => json!({ "rows": rows, "columns": columns }),
+        };
         let families = self.families.iter().map(|f| {
             json!({
                 "family": f.name, "kind": f.kind, "accent": f.accent,
@@ -53,14 +49,14 @@ impl Counts {
                 "length_mm": rounded(Some(l.length_mm), 4),
             })),
             "total": {
-                "rings": self.rings() * pieces, "closed": self.closed() * pieces, "open": self.open() * pieces,
+                "rings": u64::from(self.rings()) * pieces,
+                "closed": u64::from(self.closed()) * pieces,
+                "open": u64::from(self.open()) * pieces,
                 "grams": rounded(self.grams().map(|g| g * f64::from(self.pieces)), 4),
             },
         });
-        if let (Some(value), Value::Object(mut rest)) = (value.as_object_mut(), rest) {
-            value.append(&mut rest);
-        }
-        value
+        let head = json!({ "weave": self.name, "lattice": self.lattice.word() });
+        [head, size, rest].into_iter().filter_map(|v| v.as_object().cloned()).flatten().collect()
     }
 }
 

@@ -50,7 +50,10 @@ pub fn packing_ratio(n: usize) -> Option<f64> {
 /// their own area, which makes the multiple √n.
 pub fn proved_ratio(n: usize) -> f64 {
     let known = packing_ratio(n.min(PROVED)).unwrap_or(0.0);
-    if n <= PROVED { known } else { known.max(libm::sqrt(n as f64)) }
+    if n <= PROVED {
+        return known;
+    }
+    known.max(libm::sqrt(f64::from(u32::try_from(n).unwrap_or(u32::MAX))))
 }
 
 /// No hole narrower than this holds wires of these thicknesses side by side (same unit in and out).

@@ -83,5 +83,6 @@ pub fn repeats_for_length(make: &Make) -> Option<u32> {
     let (repeats, measured) = make.measured.as_ref()?;
     let pitch = length_mm(measured)? / f64::from((*repeats).max(1));
     let repeats = libm::round((length - clasp) / pitch);
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // Clamped to what a u32 holds.
     Some(repeats.clamp(1.0, 9_999_999.0) as u32)
 }

@@ -71,10 +71,10 @@ impl Counts {
         let mut out = self.total("", 1);
         let _ = writeln!(out);
         if self.pieces > 1 {
-            let _ = writeln!(out, "{}", self.total(&format!("{} pieces: ", self.pieces), u64::from(self.pieces)));
+            let _ = writeln!(out, "{}", self.total(&format!("{} pieces: ", self.pieces), self.pieces));
         }
         if self.accents() > 0 {
-            let _ = writeln!(out, "{} of them accents.", count(self.accents(), "ring"));
+            let _ = writeln!(out, "{} of them accents.", count(u64::from(self.accents()), "ring"));
         }
         for kind in self.kinds.iter().filter(|k| k.ring_grams.is_none() && k.rings() > 0) {
             let _ = writeln!(out, "No weight for `{}`: {}.", kind.name, missing(kind));
@@ -103,14 +103,15 @@ impl Counts {
         out
     }
 
-    fn total(&self, start: &str, pieces: u64) -> String {
-        let grams = self.grams().filter(|_| self.rings() > 0).map(|g| g * pieces as f64);
+    fn total(&self, start: &str, pieces: u32) -> String {
+        let grams = self.grams().filter(|_| self.rings() > 0).map(|g| g * f64::from(pieces));
+        let all = |rings: u32| u64::from(rings) * u64::from(pieces);
         let weight = grams.map_or(String::new(), |g| format!(", {g:.1} g without clasp"));
         format!(
             "{start}{}: {} open, {} closed before you start{weight}.",
-            count(self.rings() * pieces, "ring"),
-            self.open() * pieces,
-            self.closed() * pieces
+            count(all(self.rings()), "ring"),
+            all(self.open()),
+            all(self.closed())
         )
     }
 }
@@ -157,17 +158,17 @@ impl Grid {
     fn new(words: &[&str], numbers: &[&str], pieces: u32) -> Self {
         let mut table = Table::new();
         table.load_style(presets::NOTHING);
-        let words = words.iter().map(|w| Cell::new(w));
+        let words = words.iter().map(Cell::new);
         let numbers = numbers.iter().map(|n| right((*n).to_owned()));
         let all = (pieces > 1).then(|| right(format!("rings for {pieces}")));
         table.set_header(words.chain(numbers).chain(all).collect::<Vec<_>>());
         Self { table, pieces }
     }
 
-    fn row(&mut self, words: &[String], numbers: &[String], rings: u64) {
+    fn row(&mut self, words: &[String], numbers: &[String], rings: u32) {
         let words = words.iter().map(Cell::new);
         let numbers = numbers.iter().cloned().map(right);
-        let all = (self.pieces > 1).then(|| right((rings * u64::from(self.pieces)).to_string()));
+        let all = (self.pieces > 1).then(|| right((u64::from(rings) * u64::from(self.pieces)).to_string()));
         self.table.add_row(words.chain(numbers).chain(all).collect::<Vec<_>>());
     }
 
@@ -177,7 +178,12 @@ impl Grid {
         for (number, column) in self.table.column_iter_mut().enumerate() {
             column.set_padding((0, if number == last { 0 } else { 2 }));
         }
-        self.table.lines().map(|line| format!("{}\n", line.trim_end())).collect::<String>() + "\n"
+        let mut text = String::new();
+        for line in self.table.lines() {
+            text += line.trim_end();
+            text.push('\n');
+        }
+        text + "\n"
     }
 }
 
