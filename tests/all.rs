@@ -5,7 +5,9 @@
 mod common;
 mod fingerprint;
 mod graph;
+mod outside;
 mod properties;
 mod reading;
 mod rules;
+mod supply;
 mod tidy;

@@ -2,7 +2,7 @@
 
 use super::Context;
 use crate::notation::{KindPart, Size, What};
-use crate::supply::{Twice, twice};
+use crate::supply::{Twice, length_mm, twice};
 use crate::text::{Span, Spanned};
 
 /// A line of `rings`.
@@ -40,7 +40,9 @@ impl<'w> KindLine<'w> {
 /// Every size of `rings` that is written twice, and what comes of comparing.
 pub fn written_twice<'w>(context: &Context<'w>) -> impl Iterator<Item = (&'w Size, &'w Size, Twice)> + use<'w> {
     KindLine::all(context).flat_map(|line| line.parts).filter_map(|part| match &part.value {
-        KindPart::Wire(size, Some(brackets)) | KindPart::Inner(size, Some(brackets)) => {
+        KindPart::Wire(size, Some(brackets)) => Some((size, brackets, twice(size, brackets))),
+        // A gauge for an inner diameter is no size and has its own finding.
+        KindPart::Inner(size, Some(brackets)) if length_mm(size).is_some() && length_mm(brackets).is_some() => {
             Some((size, brackets, twice(size, brackets)))
         }
         _ => None,

@@ -21,15 +21,15 @@ pub struct LengthCount {
 
 impl LengthCount {
     /// The length of a chain of this size; `None` where no sample was measured.
-    pub(super) fn of(pattern: &Pattern, size: Size) -> Option<Self> {
-    let make = &pattern.make;
-    let (repeats, measured) = make.measured.as_ref().filter(|_| pattern.lattice == Lattice::Chain)?;
-    let (repeats, measured_mm) = ((*repeats).max(1), length_mm(measured)?);
-    let clasp_mm = make.clasp.as_ref().and_then(length_mm).unwrap_or(0.0);
-    let length = f64::from(size.0[0]) * measured_mm / f64::from(repeats) + clasp_mm;
-    let asked_mm = make.length.as_ref().and_then(length_mm);
-    Some(Self { repeats, measured_mm, clasp_mm, asked_mm, length_mm: length })
-}
+    pub fn of(pattern: &Pattern, size: Size) -> Option<Self> {
+        let make = &pattern.make;
+        let (repeats, measured) = make.measured.as_ref().filter(|_| pattern.lattice == Lattice::Chain)?;
+        let (repeats, measured_mm) = ((*repeats).max(1), length_mm(measured)?);
+        let clasp_mm = make.clasp.as_ref().and_then(length_mm).unwrap_or(0.0);
+        let length = f64::from(size.0[0]) * measured_mm / f64::from(repeats) + clasp_mm;
+        let asked_mm = make.length.as_ref().and_then(length_mm);
+        Some(Self { repeats, measured_mm, clasp_mm, asked_mm, length_mm: length })
+    }
 
     /// Length of one repeat, mm.
     pub fn pitch_mm(&self) -> f64 {

@@ -16,6 +16,8 @@ pub struct Material {
     /// What to mind when handling it, where there is something; local codes and licensed practice come
     /// first.
     pub care: Option<&'static str>,
+    /// Whether rings of it stretch and give way, so that no proof about rigid rings holds.
+    pub stretches: bool,
 }
 
 const ELEMENTS: &str = "element table";
@@ -23,10 +25,15 @@ const NICKEL: &str = "holds nickel: the release limits of REACH Annex XVII entry
 const ZINC: &str = "zinc-coated: do not heat it, zinc fume is harmful";
 
 const fn of(name: &'static str, also: &'static [&'static str], density: f64, source: &'static str) -> Material {
-    Material { name, also, density, source, care: None }
+    Material { name, also, density, source, care: None, stretches: false }
 }
 
 impl Material {
+    const fn stretches(mut self) -> Self {
+        self.stretches = true;
+        self
+    }
+
     const fn care(mut self, care: &'static str) -> Self {
         self.care = Some(care);
         self
@@ -54,7 +61,7 @@ pub const MATERIALS: &[Material] = &[
     of("nickel silver", &["german silver", "alpaca"], 8.7, "from memory").care(NICKEL),
     of("niobium", &[], 8.57, ELEMENTS),
     of("phosphor bronze", &["bronze"], 8.86, "C51000"),
-    of("rubber", &["epdm", "epdm rubber"], 1.2, "EPDM, middle of 1.1 to 1.3, from memory"),
+    of("rubber", &["epdm", "epdm rubber"], 1.2, "EPDM, middle of 1.1 to 1.3, from memory").stretches(),
     of(
         "stainless steel",
         &["stainless", "304 stainless", "304 stainless steel", "stainless steel 304"],
@@ -75,8 +82,22 @@ pub const MATERIALS: &[Material] = &[
 
 /// Words for a finish or temper, which change the weight too little to matter.
 const FINISHES: &[&str] = &[
-    "anodised", "anodized", "annealed", "bare", "bright", "enamelled", "enameled", "half-hard", "hard", "lacquered",
-    "matt", "polished", "raw", "soft", "spring-temper", "tumbled",
+    "anodised",
+    "anodized",
+    "annealed",
+    "bare",
+    "bright",
+    "enamelled",
+    "enameled",
+    "half-hard",
+    "hard",
+    "lacquered",
+    "matt",
+    "polished",
+    "raw",
+    "soft",
+    "spring-temper",
+    "tumbled",
 ];
 
 /// Small letters, single spaces, no finish in front: "Bright  Aluminum" → "aluminum".

@@ -20,50 +20,64 @@ impl Counts {
     }
 
     fn families_table(&self) -> String {
-        let mut grid = Grid::new(&["family", "kind", ""], &["rings", "closed", "open", "end rings"], self.pieces);
+        let all = self.for_all("rings");
+        let mut grid = Grid::new(&["family", "kind", ""], &["rings", "closed", "open", "end rings"], &all);
         for f in &self.families {
             let ends = f.end_rings.map_or("?".to_owned(), |e| e.to_string());
+            let accent = if f.accent { "accent" } else { "" };
             grid.row(
-                &[f.name.clone(), f.kind.clone(), if f.accent { "accent" } else { "" }.to_owned()],
-                &[f.rings().to_string(), f.closed.to_string(), f.open.to_string(), ends],
-                f.rings(),
+                [f.name.clone(), f.kind.clone(), accent.to_owned()],
+                [f.rings().to_string(), f.closed.to_string(), f.open.to_string(), ends],
+                all.iter().map(|_| self.times(f.rings())),
             );
         }
         grid.text()
     }
 
     fn kinds_table(&self) -> String {
+        let all = [self.for_all("rings"), self.for_all("g")].concat();
         let mut grid =
-            Grid::new(&["kind", "wire", "inner", "material"], &["AR", "rings", "g a ring", "g a piece"], self.pieces);
+            Grid::new(&["kind", "wire", "inner", "material"], &["AR", "rings", "g a ring", "g a piece"], &all);
         for k in &self.kinds {
             let [wire, inner] = &k.written;
             let size = k.size.as_ref();
+            let grams = fixed(k.grams().map(|g| g * f64::from(self.pieces)), 1);
             grid.row(
-                &[
+                [
                     k.name.clone(),
                     written(wire.as_ref(), size.and_then(|s| s.wire_mm)),
                     written(inner.as_ref(), size.and_then(|s| s.inner_mm)),
                     k.material.clone().unwrap_or_else(|| "?".to_owned()),
                 ],
-                &[
+                [
                     fixed(size.and_then(|s| s.aspect_ratio), 2),
                     k.rings().to_string(),
                     fixed(k.ring_grams, 4),
                     fixed(k.grams(), 1),
                 ],
-                k.rings(),
+                [self.times(k.rings()), grams].into_iter().take(all.len()),
             );
         }
         grid.text()
     }
 
     fn colours_table(&self) -> String {
-        let mut grid = Grid::new(&["colour", "kind"], &["rings"], self.pieces);
+        let all = self.for_all("rings");
+        let mut grid = Grid::new(&["colour", "kind"], &["rings"], &all);
         for c in &self.colours {
             let colour = c.colour.clone().unwrap_or_else(|| "no colour said".to_owned());
-            grid.row(&[colour, c.kind.clone()], &[c.rings.to_string()], c.rings);
+            grid.row([colour, c.kind.clone()], [c.rings.to_string()], all.iter().map(|_| self.times(c.rings)));
         }
         grid.text()
+    }
+
+    /// The heading of a column for all pieces, where there are several.
+    fn for_all(&self, what: &str) -> Vec<String> {
+        if self.pieces > 1 { vec![format!("{what} for {}", self.pieces)] } else { Vec::new() }
+    }
+
+    fn times(&self, rings: u32) -> String {
+        (u64::from(rings) * u64::from(self.pieces)).to_string()
     }
 
     /// Totals, length, and what to mind.
@@ -71,10 +85,15 @@ impl Counts {
         let mut out = self.total("", 1);
         let _ = writeln!(out);
         if self.pieces > 1 {
-            let _ = writeln!(out, "{}", self.total(&format!("{} pieces: ", self.pieces), self.pieces));
+            let _ = writeln!(out, "{}", self.total(&format!("For {} pieces ", self.pieces), self.pieces));
         }
         if self.accents() > 0 {
-            let _ = writeln!(out, "{} of them accents.", count(u64::from(self.accents()), "ring"));
+            let _ = writeln!(
+                out,
+                "{} of one piece {} accents.",
+                self.accents(),
+                if self.accents() == 1 { "is" } else { "are" }
+            );
         }
         for kind in self.kinds.iter().filter(|k| k.ring_grams.is_none() && k.rings() > 0) {
             let _ = writeln!(out, "No weight for `{}`: {}.", kind.name, missing(kind));
@@ -91,7 +110,16 @@ impl Counts {
                 l.length_mm
             );
         }
-        let mut cares: Vec<_> = self.kinds.iter().filter_map(|k| k.known.and_then(|m| Some((m.name, m.care?)))).collect();
+        let mut weighed: Vec<_> =
+            self.kinds.iter().filter(|k| k.ring_grams.is_some()).filter_map(|k| k.known).collect();
+        weighed.sort_unstable_by_key(|m| m.name);
+        weighed.dedup();
+        let densities: Vec<_> = weighed.iter().map(|m| format!("{} {} ({})", m.name, m.density, m.source)).collect();
+        if !densities.is_empty() {
+            let _ = writeln!(out, "Densities in g/cm³: {}.", densities.join(", "));
+        }
+        let mut cares: Vec<_> =
+            self.kinds.iter().filter_map(|k| k.known.and_then(|m| Some((m.name, m.care?)))).collect();
         cares.sort_unstable();
         cares.dedup();
         for (name, care) in &cares {
@@ -106,7 +134,7 @@ impl Counts {
     fn total(&self, start: &str, pieces: u32) -> String {
         let grams = self.grams().filter(|_| self.rings() > 0).map(|g| g * f64::from(pieces));
         let all = |rings: u32| u64::from(rings) * u64::from(pieces);
-        let weight = grams.map_or(String::new(), |g| format!(", {g:.1} g without clasp"));
+        let weight = grams.map_or(String::new(), |g| format!(", {:.1} g without clasp", half_up(g, 1)));
         format!(
             "{start}{}: {} open, {} closed before you start{weight}.",
             count(all(self.rings()), "ring"),
@@ -133,53 +161,57 @@ fn count(n: u64, one: &str) -> String {
 }
 
 fn fixed(value: Option<f64>, decimals: usize) -> String {
-    value.map_or("?".to_owned(), |v| format!("{v:.decimals$}"))
+    value.map_or("?".to_owned(), |v| format!("{:.decimals$}", half_up(v, decimals)))
+}
+
+/// Rounded the way people round: 9.525 to 9.53.
+fn half_up(value: f64, decimals: usize) -> f64 {
+    let scale = (0..decimals).fold(1.0, |s, _| s * 10.0);
+    let rounded = libm::round(value * scale) / scale;
+    if rounded.is_finite() { rounded } else { value }
 }
 
 /// A size as written, with the millimetres beside other units.
 fn written(size: Option<&Written>, mm: Option<f64>) -> String {
     match (size, mm) {
         (Some(size), Some(mm)) if size.unit != Unit::Mm => {
-            format!("{} {} ({mm:.2} mm)", size.number.text, size.unit.word())
+            format!("{} {} ({:.2} mm)", size.number.text, size.unit.word(), half_up(mm, 2))
         }
         (Some(size), _) => format!("{} {}", size.number.text, size.unit.word()),
-        (None, mm) => mm.map_or("?".to_owned(), |mm| format!("{mm:.2} mm")),
+        (None, mm) => mm.map_or("?".to_owned(), |mm| format!("{:.2} mm", half_up(mm, 2))),
     }
 }
 
-/// A table with words on the left and numbers on the right, and a column for all pieces where there are
-/// several.
-struct Grid {
-    table: Table,
-    pieces: u32,
-}
+/// A table with words on the left and numbers on the right.
+struct Grid(Table);
 
 impl Grid {
-    fn new(words: &[&str], numbers: &[&str], pieces: u32) -> Self {
+    fn new(words: &[&str], numbers: &[&str], all: &[String]) -> Self {
         let mut table = Table::new();
         table.load_style(presets::NOTHING);
-        let words = words.iter().map(Cell::new);
-        let numbers = numbers.iter().map(|n| right((*n).to_owned()));
-        let all = (pieces > 1).then(|| right(format!("rings for {pieces}")));
-        table.set_header(words.chain(numbers).chain(all).collect::<Vec<_>>());
-        Self { table, pieces }
+        let numbers = numbers.iter().map(|n| (*n).to_owned()).chain(all.iter().cloned()).map(right);
+        table.set_header(words.iter().map(Cell::new).chain(numbers).collect::<Vec<_>>());
+        Self(table)
     }
 
-    fn row(&mut self, words: &[String], numbers: &[String], rings: u32) {
-        let words = words.iter().map(Cell::new);
-        let numbers = numbers.iter().cloned().map(right);
-        let all = (self.pieces > 1).then(|| right((u64::from(rings) * u64::from(self.pieces)).to_string()));
-        self.table.add_row(words.chain(numbers).chain(all).collect::<Vec<_>>());
+    fn row<const W: usize, const N: usize>(
+        &mut self,
+        words: [String; W],
+        numbers: [String; N],
+        all: impl Iterator<Item = String>,
+    ) {
+        let numbers = numbers.into_iter().chain(all).map(right);
+        self.0.add_row(words.into_iter().map(Cell::new).chain(numbers).collect::<Vec<_>>());
     }
 
     /// The table, without blanks at the ends of lines, and an empty line.
     fn text(mut self) -> String {
-        let last = self.table.column_count().saturating_sub(1);
-        for (number, column) in self.table.column_iter_mut().enumerate() {
+        let last = self.0.column_count().saturating_sub(1);
+        for (number, column) in self.0.column_iter_mut().enumerate() {
             column.set_padding((0, if number == last { 0 } else { 2 }));
         }
         let mut text = String::new();
-        for line in self.table.lines() {
+        for line in self.0.lines() {
             text += line.trim_end();
             text.push('\n');
         }

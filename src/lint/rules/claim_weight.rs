@@ -11,7 +11,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         _ => None,
     });
     let mut claims = claims.peekable();
-    let (Ok(piece), Some(size), Some(_)) = (context.piece, context.weave.size_asked(), claims.peek()) else { return };
+    let (Some(piece), Some(size), Some(_)) = (context.piece, context.weave.size_asked(), claims.peek()) else { return };
     let counts = Counts::of(context.weave, piece);
     let Some(grams) = counts.grams() else { return };
     for (number, span) in claims {

@@ -14,7 +14,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         };
         let table = if gauge.unit == Unit::Awg { awg_mm } else { swg_mm };
         let nearest = gauge_near(beside_mm, table)
-            .and_then(|n| Some(format!("{n} {} is {:.3} mm; ", gauge.unit.word(), table(n)?)))
+            .and_then(|n| Some(format!("{n} {} is {:.3} mm; ", gauge.unit.word().to_uppercase(), table(n)?)))
             .unwrap_or_default();
         let beside_words = context.words(beside.span);
         findings.push(
@@ -24,7 +24,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                 format!(
                     "{} {} is {gauge_mm:.3} mm, and {beside_words} stands beside it: {:.2} mm apart",
                     gauge.number.text,
-                    gauge.unit.word(),
+                    gauge.unit.word().to_uppercase(),
                     (gauge_mm - beside_mm).abs()
                 ),
             )

@@ -20,7 +20,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             Diagnostic::error(
                 "inch-disagrees",
                 size.span.to(brackets.span),
-                format!("{}, and {beside} stands beside it: {:.2} mm apart", exact(inches, mm), (one - other).abs()),
+                format!("{}, and {beside} stands beside it: {:.3} mm apart", exact(inches, mm), (one - other).abs()),
             )
             .label("two different sizes")
             .help("write the one you measured, alone or with the right size beside it"),

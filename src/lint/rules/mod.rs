@@ -72,6 +72,7 @@ rules! {
     before_it_exists "before-it-exists" Graph;
     claim_aspect_ratio "claim-aspect-ratio" Text;
     claim_lean "claim-lean" Graph;
+    claim_length "claim-length" Graph;
     claim_rings "claim-rings" Graph;
     claim_weight "claim-weight" Graph;
     closed_through_closed "closed-through-closed" Graph;
