@@ -78,7 +78,7 @@ pub struct Counts {
     pub lattice: Lattice,
     /// How many repeats one piece has.
     pub size: Size,
-    /// Whether the file asks for that size; if not, it is only one to show the weave with.
+    /// Whether the file asks for that size.
     pub size_asked: bool,
     /// How many pieces alike, at least 1.
     pub pieces: u32,

@@ -9,7 +9,7 @@ impl Counts {
     /// known is null.
     ///
     /// - `weave`, `lattice` (unit, chain, sheet), `repeats` (chain) or `rows` and `columns` (sheet),
-    ///   `size_asked` (false where the file asks for no size and this is only an example), `pieces`
+    ///   `size_asked` (false where the file does not ask for this size), `pieces`
     /// - `rings`, `closed`, `open`, `accents`, `grams`
     /// - `families`: `family`, `kind`, `accent`, `rings`, `closed`, `open`, `end_rings`
     /// - `kinds`: `kind`, `rings`, `closed`, `open`, `wire_mm`, `inner_mm`, `aspect_ratio`, `material`

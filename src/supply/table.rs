@@ -9,7 +9,7 @@ impl Counts {
     /// The counts as text for a terminal: families, kinds, colours, then totals in words.
     pub fn table(&self) -> String {
         let size = self.size.words(self.lattice);
-        let example = if self.size_asked { "" } else { " (the file asks for no size; this one only shows the weave)" };
+        let example = if self.size_asked { "" } else { " (not a size the file asks for)" };
         let mut out = format!("{}: {size}{example}\n\n", self.name);
         out += &self.families_table();
         out += &self.kinds_table();
