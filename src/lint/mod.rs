@@ -5,6 +5,7 @@
 
 mod context;
 mod rules;
+mod sizes;
 
 pub use context::Context;
 pub use rules::{Needs, RULES, Rule};

@@ -1,7 +1,23 @@
-//! Stage 6: wire gauges, sizes, materials, counts and weights.
+//! Stage 6: wire gauges, sizes, materials, packings, counts and weights.
 
+mod colours;
+mod counts;
 mod gauge;
+mod json;
+mod length;
+mod mass;
+mod material;
+mod packing;
 mod size;
+mod table;
+mod twice;
 
+pub use colours::ColourCount;
+pub use counts::{Counts, FamilyCount, KindCount};
 pub use gauge::{awg_mm, gauge_near, swg_mm};
-pub use size::{KindSize, millimetres, repeats_for_length, sizes};
+pub use length::LengthCount;
+pub use mass::ring_grams;
+pub use material::{MATERIALS, Material, known_materials, material, materials_called, nearest_material};
+pub use packing::{PROVED, hole_needed, packing_ratio, proved_ratio};
+pub use size::{KindSize, decimals, half_step, length_mm, millimetres, repeats_for_length, sizes};
+pub use twice::{Twice, twice};

@@ -1,7 +1,7 @@
 //! Sizes as written → millimetres.
 
 use super::gauge::{awg_mm, swg_mm};
-use crate::notation::{Size, Unit};
+use crate::notation::{Number, Size, Unit};
 use crate::pattern::{Kind, Make, Pattern};
 
 /// A size in mm; `None` where there is no such size: nought, a fraction over nought, a gauge that is
@@ -19,6 +19,26 @@ pub fn millimetres(size: &Size) -> Option<f64> {
         Unit::Swg => gauge(swg_mm),
     }
     .filter(|mm| mm.is_finite() && *mm > 0.0)
+}
+
+/// A length or an inner diameter in mm; `None` where there is no such size. A gauge measures wire only.
+pub fn length_mm(size: &Size) -> Option<f64> {
+    matches!(size.unit, Unit::Mm | Unit::Inch).then(|| millimetres(size)).flatten()
+}
+
+/// How many decimals a number was written with; `None` for a fraction, which is exact.
+pub fn decimals(number: &Number) -> Option<u32> {
+    if number.text.contains('/') {
+        return None;
+    }
+    let behind = number.text.split_once('.').map_or(0, |(_, behind)| behind.len());
+    Some(u32::try_from(behind).unwrap_or(u32::MAX))
+}
+
+/// How far a number may be from the truth and still be it, rounded to the decimals written: half of the
+/// last place, 0 for a fraction.
+pub fn half_step(number: &Number) -> f64 {
+    decimals(number).map_or(0.0, |d| 0.5 * libm::pow(10.0, -f64::from(d)))
 }
 
 /// The size of a kind of ring: what is written, and what follows from it.
@@ -39,7 +59,7 @@ impl KindSize {
     /// three are written, wire and inner diameter count.
     pub fn of(kind: &Kind) -> Self {
         let wire = kind.wire.as_ref().and_then(|(size, _)| millimetres(size));
-        let inner = kind.inner.as_ref().and_then(|(size, _)| millimetres(size));
+        let inner = kind.inner.as_ref().and_then(|(size, _)| length_mm(size));
         let ratio = kind.aspect_ratio.as_ref().map(|r| r.value).filter(|r| *r > 0.0);
         Self {
             name: kind.name.clone(),
@@ -58,10 +78,11 @@ pub fn sizes(pattern: &Pattern) -> Vec<KindSize> {
 /// The number of repeats that comes nearest to the finished length without the clasp, from a maker's own
 /// measurement; `None` where `make` lacks a length or a measurement. At least 1, at most 9,999,999.
 pub fn repeats_for_length(make: &Make) -> Option<u32> {
-    let length = make.length.as_ref().and_then(millimetres)?;
-    let clasp = make.clasp.as_ref().and_then(millimetres).unwrap_or(0.0);
+    let length = make.length.as_ref().and_then(length_mm)?;
+    let clasp = make.clasp.as_ref().and_then(length_mm).unwrap_or(0.0);
     let (repeats, measured) = make.measured.as_ref()?;
-    let pitch = millimetres(measured)? / f64::from((*repeats).max(1));
+    let pitch = length_mm(measured)? / f64::from((*repeats).max(1));
     let repeats = libm::round((length - clasp) / pitch);
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // Clamped to what a u32 holds.
     Some(repeats.clamp(1.0, 9_999_999.0) as u32)
 }

@@ -67,13 +67,21 @@ rules! {
     accent_misses "accent-misses" Graph;
     accent_off_the_end "accent-off-the-end" Graph;
     accent_uneven "accent-uneven" Graph;
+    aspect_ratio_disagrees "aspect-ratio-disagrees" Text;
+    aspect_ratio_unit "aspect-ratio-unit" Text;
     before_it_exists "before-it-exists" Graph;
+    claim_aspect_ratio "claim-aspect-ratio" Text;
     claim_lean "claim-lean" Graph;
+    claim_length "claim-length" Graph;
+    claim_rings "claim-rings" Graph;
+    claim_weight "claim-weight" Graph;
     closed_through_closed "closed-through-closed" Graph;
     dangling_end "dangling-end" Graph;
     down_and_up "down-and-up" Graph;
+    gauge_disagrees "gauge-disagrees" Text;
     held_by_nothing "held-by-nothing" Graph;
     idle_end "idle-end" Graph;
+    inch_disagrees "inch-disagrees" Text;
     lies_though_linked "lies-though-linked" Graph;
     linked_twice "linked-twice" Graph;
     links_per_ring "links-per-ring" Graph;
@@ -82,7 +90,9 @@ rules! {
     name_with_digit "name-with-digit" Text;
     never_picked_up "never-picked-up" Graph;
     no_eye "no-eye" Graph;
+    no_such_size "no-such-size" Text;
     open_direction "open-direction" Graph;
+    over_full_hole "over-full-hole" Graph;
     repeats_apart "repeats-apart" Graph;
     said_twice "said-twice" Text;
     separate_parts "separate-parts" Graph;
@@ -90,7 +100,12 @@ rules! {
     through_itself "through-itself" Graph;
     too_many_rings "too-many-rings" Text breaks;
     unknown_base "unknown-base" Text breaks;
+    unknown_kind "unknown-kind" Text;
+    unknown_material "unknown-material" Text;
     unknown_ring "unknown-ring" Text breaks;
+    unused_kind "unused-kind" Graph;
     unused_ring "unused-ring" Graph;
+    wire_and_inner_swapped "wire-and-inner-swapped" Text;
+    wrong_gauge_system "wrong-gauge-system" Text;
     wrong_place "wrong-place" Text breaks;
 }

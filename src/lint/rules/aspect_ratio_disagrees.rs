@@ -1,0 +1,40 @@
+//! Wire, inner diameter and aspect ratio are all written, and do not go together.
+
+use crate::lint::{Context, sizes::KindLine};
+use crate::notation::KindPart;
+use crate::report::Diagnostic;
+use crate::supply::{decimals, half_step, length_mm, millimetres};
+
+pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    for line in KindLine::all(context) {
+        let ratio = line.parts.iter().rev().find_map(|p| match &p.value {
+            KindPart::AspectRatio(number, _) if number.value > 0.0 => Some((number, p.span)),
+            _ => None,
+        });
+        let (Some((wire, wire_words)), Some((inner, inner_words)), Some((number, span))) = (line.wire(), line.inner(), ratio)
+        else {
+            continue;
+        };
+        let Some((wire_mm, inner_mm)) = millimetres(wire).zip(length_mm(inner)) else { continue };
+        let real = inner_mm / wire_mm;
+        // A hole not larger than its wire has its own finding.
+        if real <= 1.0 || (real - number.value).abs() <= half_step(number) + 1e-9 {
+            continue;
+        }
+        let places = decimals(number).unwrap_or(2).max(2) as usize;
+        findings.push(
+            Diagnostic::error(
+                "aspect-ratio-disagrees",
+                span,
+                format!(
+                    "AR {} is written, but the inner diameter {inner_mm:.2} mm over the wire {wire_mm:.2} mm is {real:.places$}",
+                    number.text
+                ),
+            )
+            .label(format!("by the sizes: {real:.places$}"))
+            .related(wire_words, format!("{wire_mm:.3} mm"))
+            .related(inner_words, format!("{inner_mm:.3} mm"))
+            .help("AR follows from wire and inner diameter: leave it out, or correct the size that is wrong"),
+        );
+    }
+}

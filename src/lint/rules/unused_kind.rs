@@ -1,0 +1,31 @@
+//! A line of `rings` gives a size that no ring has.
+
+use crate::lint::Context;
+use crate::report::Diagnostic;
+use crate::text::nearest;
+
+pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    let pattern = context.pattern;
+    let kinds = || pattern.kinds.iter().map(|k| k.name.as_str());
+    // A ring whose kind is misspelled has its own finding; the kind it means is not unused.
+    let meant: Vec<&str> = pattern
+        .families
+        .iter()
+        .filter(|f| pattern.kind(&f.kind).is_none())
+        .filter_map(|f| nearest(&f.kind, kinds()))
+        .collect();
+    for kind in &pattern.kinds {
+        let Some(span) = kind.span.filter(|s| s.source == 0) else { continue };
+        if pattern.families.iter().any(|f| f.kind == kind.name) || meant.contains(&kind.name.as_str()) {
+            continue;
+        }
+        let mut used: Vec<&str> = pattern.families.iter().map(|f| f.kind.as_str()).collect();
+        used.sort_unstable();
+        used.dedup();
+        findings.push(
+            Diagnostic::warning("unused-kind", span, format!("no ring is of the kind `{}`", kind.name))
+                .label("nothing has this size")
+                .help(format!("the kinds of the rings are {}; leave this line out or name a ring after it", used.join(", "))),
+        );
+    }
+}

@@ -1,0 +1,87 @@
+//! Counting rings by colour.
+
+use crate::notation::Along;
+use crate::pattern::{ColourPattern, Family, Lattice, Pattern};
+use crate::rings::Ring;
+use std::collections::BTreeMap;
+
+/// The rings of one colour and kind in one piece.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ColourCount {
+    /// The colour; `None` where none is said.
+    pub colour: Option<String>,
+    /// The kind.
+    pub kind: String,
+    /// How many.
+    pub rings: u32,
+}
+
+/// Rings by colour and kind: a family's `colours` in turn, else its kind's own colour, else none. Each family's colours are looked up once and then counted by number.
+pub(super) struct Colours<'p> {
+    families: Vec<FamilyColours<'p>>,
+}
+
+struct FamilyColours<'p> {
+    kind: &'p str,
+    pattern: Option<&'p ColourPattern>,
+    own: Option<&'p str>,
+    lattice: Lattice,
+    /// Rings so far, and how many in each colour of the pattern (or in the one colour there is).
+    seen: usize,
+    counts: Vec<u32>,
+}
+
+impl<'p> Colours<'p> {
+    pub(super) fn new(pattern: &'p Pattern) -> Self {
+        let of = |(number, family): (usize, &'p Family)| {
+            let colours = pattern.colours.iter().find(|c| c.family == number && !c.colours.is_empty());
+            FamilyColours {
+                kind: &family.kind,
+                pattern: colours,
+                own: pattern.kind(&family.kind).and_then(|k| k.colour.as_deref()),
+                lattice: pattern.lattice,
+                seen: 0,
+                counts: vec![0; colours.map_or(1, |c| c.colours.len())],
+            }
+        };
+        Self { families: pattern.families.iter().enumerate().map(of).collect() }
+    }
+
+    /// The piece numbers the rings of a family in the order of its repeats, so colours follow in turn.
+    pub(super) fn add(&mut self, ring: &Ring) {
+        let Some(family) = self.families.get_mut(ring.family as usize) else { return };
+        let turn = match (family.lattice, family.pattern.map(|p| p.by)) {
+            (Lattice::Sheet, Some(Along::Row)) => i64::from(ring.at[0]) - 1,
+            (Lattice::Sheet, Some(Along::Column)) => i64::from(ring.at[1]) - 1,
+            _ => i64::try_from(family.seen).unwrap_or(0),
+        };
+        family.seen += 1;
+        let slot = turn.rem_euclid(i64::try_from(family.counts.len()).unwrap_or(1).max(1));
+        if let Some(count) = usize::try_from(slot).ok().and_then(|s| family.counts.get_mut(s)) {
+            *count += 1;
+        }
+    }
+
+    pub(super) fn counts(&self) -> Vec<ColourCount> {
+        let mut all: Vec<ColourCount> = Vec::new();
+        let mut slots: BTreeMap<(Option<&str>, &str), usize> = BTreeMap::new();
+        for family in &self.families {
+            for (number, rings) in family.counts.iter().enumerate().filter(|(_, rings)| **rings > 0) {
+                let colour = match family.pattern {
+                    Some(pattern) => pattern.colours.get(number).map(String::as_str),
+                    None => family.own,
+                };
+                let slot = *slots.entry((colour, family.kind)).or_insert(all.len());
+                match all.get_mut(slot) {
+                    Some(count) => count.rings += rings,
+                    None => all.push(ColourCount {
+                        colour: colour.map(str::to_owned),
+                        kind: family.kind.to_owned(),
+                        rings: *rings,
+                    }),
+                }
+            }
+        }
+        all
+    }
+}

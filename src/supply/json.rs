@@ -1,0 +1,85 @@
+//! Counts for machines.
+
+use super::counts::{Counts, KindCount};
+use crate::pattern::Lattice;
+use serde_json::{Value, json};
+
+impl Counts {
+    /// The counts as one JSON object. All counts and weights but `total` are of one piece; what is not
+    /// known is null.
+    ///
+    /// - `weave`, `lattice` (unit, chain, sheet), `repeats` (chain) or `rows` and `columns` (sheet),
+    ///   `size_asked` (false where the file does not ask for this size), `pieces`
+    /// - `rings`, `closed`, `open`, `accents`, `grams`
+    /// - `families`: `family`, `kind`, `accent`, `rings`, `closed`, `open`, `end_rings`
+    /// - `kinds`: `kind`, `rings`, `closed`, `open`, `wire_mm`, `inner_mm`, `aspect_ratio`, `material`
+    ///   as written, `known_material`, `density` (g/cm³), `density_source`, `care`, `ring_grams`, `grams`
+    /// - `colours`: `colour`, `kind`, `rings`
+    /// - `length`: `measured_repeats`, `measured_mm`, `pitch_mm`, `clasp_mm`, `asked_mm`, `length_mm`
+    /// - `total`, over all pieces: `rings`, `closed`, `open`, `grams`
+    pub fn json(&self) -> Value {
+        let pieces = u64::from(self.pieces);
+        let [rows, columns] = self.size.0;
+        let size = match self.lattice {
+            Lattice::Unit => json!({}),
+            Lattice::Chain => json!({ "repeats": rows }),
+            Lattice::Sheet => json!({ "rows": rows, "columns": columns }),
+        };
+        let families = self.families.iter().map(|f| {
+            json!({
+                "family": f.name, "kind": f.kind, "accent": f.accent,
+                "rings": f.rings(), "closed": f.closed, "open": f.open, "end_rings": f.end_rings,
+            })
+        });
+        let colours = self.colours.iter().map(|c| json!({ "colour": c.colour, "kind": c.kind, "rings": c.rings }));
+        let rest = json!({
+            "size_asked": self.size_asked,
+            "pieces": pieces,
+            "rings": self.rings(), "closed": self.closed(), "open": self.open(),
+            "accents": self.accents(), "grams": rounded(self.grams(), 4),
+            "families": families.collect::<Vec<_>>(),
+            "kinds": self.kinds.iter().map(kind).collect::<Vec<_>>(),
+            "colours": colours.collect::<Vec<_>>(),
+            "length": self.length.map(|l| json!({
+                "measured_repeats": l.repeats,
+                "measured_mm": rounded(Some(l.measured_mm), 4),
+                "pitch_mm": rounded(Some(l.pitch_mm()), 4),
+                "clasp_mm": rounded(Some(l.clasp_mm), 4),
+                "asked_mm": rounded(l.asked_mm, 4),
+                "length_mm": rounded(Some(l.length_mm), 4),
+            })),
+            "total": {
+                "rings": u64::from(self.rings()) * pieces,
+                "closed": u64::from(self.closed()) * pieces,
+                "open": u64::from(self.open()) * pieces,
+                "grams": rounded(self.grams().map(|g| g * f64::from(self.pieces)), 4),
+            },
+        });
+        let head = json!({ "weave": self.name, "lattice": self.lattice.word() });
+        [head, size, rest].into_iter().filter_map(|v| v.as_object().cloned()).flatten().collect()
+    }
+}
+
+fn kind(kind: &KindCount) -> Value {
+    let size = kind.size.as_ref();
+    json!({
+        "kind": kind.name,
+        "rings": kind.rings(), "closed": kind.closed, "open": kind.open,
+        "wire_mm": rounded(size.and_then(|s| s.wire_mm), 4),
+        "inner_mm": rounded(size.and_then(|s| s.inner_mm), 4),
+        "aspect_ratio": rounded(size.and_then(|s| s.aspect_ratio), 4),
+        "material": kind.material,
+        "known_material": kind.known.map(|m| m.name),
+        "density": kind.known.map(|m| m.density),
+        "density_source": kind.known.map(|m| m.source),
+        "care": kind.known.and_then(|m| m.care),
+        "ring_grams": rounded(kind.ring_grams, 6),
+        "grams": rounded(kind.grams(), 4),
+    })
+}
+
+/// Rounded to so many decimals, so that the last bits of a sum never show.
+fn rounded(value: Option<f64>, decimals: i32) -> Option<f64> {
+    let scale = libm::pow(10.0, f64::from(decimals));
+    value.map(|v| libm::round(v * scale) / scale).filter(|v| v.is_finite())
+}

@@ -1,0 +1,224 @@
+//! Counts for people: tables without lines, and the totals in words.
+
+use super::counts::{Counts, KindCount};
+use crate::notation::{Size as Written, Unit};
+use comfy_table::{Cell, CellAlignment, Table, presets};
+use std::fmt::Write as _;
+
+impl Counts {
+    /// The counts as text for a terminal: families, kinds, colours, then totals in words.
+    pub fn table(&self) -> String {
+        let size = self.size.words(self.lattice);
+        let example = if self.size_asked { "" } else { " (not a size the file asks for)" };
+        let mut out = format!("{}: {size}{example}\n\n", self.name);
+        out += &self.families_table();
+        out += &self.kinds_table();
+        if self.colours.iter().any(|c| c.colour.is_some()) {
+            out += &self.colours_table();
+        }
+        out + &self.words()
+    }
+
+    fn families_table(&self) -> String {
+        let all = self.for_all("rings");
+        let mut grid = Grid::new(&["family", "kind", ""], &["rings", "closed", "open", "end rings"], &all);
+        for f in &self.families {
+            let ends = f.end_rings.map_or("?".to_owned(), |e| e.to_string());
+            let accent = if f.accent { "accent" } else { "" };
+            grid.row(
+                [f.name.clone(), f.kind.clone(), accent.to_owned()],
+                [f.rings().to_string(), f.closed.to_string(), f.open.to_string(), ends],
+                all.iter().map(|_| self.times(f.rings())),
+            );
+        }
+        grid.text()
+    }
+
+    fn kinds_table(&self) -> String {
+        let all = [self.for_all("rings"), self.for_all("g")].concat();
+        let mut grid =
+            Grid::new(&["kind", "wire", "inner", "material"], &["AR", "rings", "g a ring", "g a piece"], &all);
+        for k in &self.kinds {
+            let [wire, inner] = &k.written;
+            let size = k.size.as_ref();
+            let grams = fixed(k.grams().map(|g| g * f64::from(self.pieces)), 1);
+            grid.row(
+                [
+                    k.name.clone(),
+                    written(wire.as_ref(), size.and_then(|s| s.wire_mm)),
+                    written(inner.as_ref(), size.and_then(|s| s.inner_mm)),
+                    k.material.clone().unwrap_or_else(|| "?".to_owned()),
+                ],
+                [
+                    fixed(size.and_then(|s| s.aspect_ratio), 2),
+                    k.rings().to_string(),
+                    fixed(k.ring_grams, 4),
+                    fixed(k.grams(), 1),
+                ],
+                [self.times(k.rings()), grams].into_iter().take(all.len()),
+            );
+        }
+        grid.text()
+    }
+
+    fn colours_table(&self) -> String {
+        let all = self.for_all("rings");
+        let mut grid = Grid::new(&["colour", "kind"], &["rings"], &all);
+        for c in &self.colours {
+            let colour = c.colour.clone().unwrap_or_else(|| "no colour said".to_owned());
+            grid.row([colour, c.kind.clone()], [c.rings.to_string()], all.iter().map(|_| self.times(c.rings)));
+        }
+        grid.text()
+    }
+
+    /// The heading of a column for all pieces, where there are several.
+    fn for_all(&self, what: &str) -> Vec<String> {
+        if self.pieces > 1 { vec![format!("{what} for {}", self.pieces)] } else { Vec::new() }
+    }
+
+    fn times(&self, rings: u32) -> String {
+        (u64::from(rings) * u64::from(self.pieces)).to_string()
+    }
+
+    /// Totals, length, and what to mind.
+    fn words(&self) -> String {
+        let mut out = self.total("", 1);
+        let _ = writeln!(out);
+        if self.pieces > 1 {
+            let _ = writeln!(out, "{}", self.total(&format!("For {} pieces ", self.pieces), self.pieces));
+        }
+        if self.accents() > 0 {
+            let _ = writeln!(
+                out,
+                "{} of one piece {} accents.",
+                self.accents(),
+                if self.accents() == 1 { "is" } else { "are" }
+            );
+        }
+        for kind in self.kinds.iter().filter(|k| k.ring_grams.is_none() && k.rings() > 0) {
+            let _ = writeln!(out, "No weight for `{}`: {}.", kind.name, missing(kind));
+        }
+        if let Some(l) = self.length {
+            let clasp = if l.clasp_mm > 0.0 { format!(" with the {:.1} mm clasp", l.clasp_mm) } else { String::new() };
+            let asked = l.asked_mm.map_or(String::new(), |mm| format!(" (asked for: {mm:.1} mm)"));
+            let _ = writeln!(
+                out,
+                "Measured: {} in {:.1} mm, a pitch of {:.2} mm. Finished length{clasp}: {:.1} mm{asked}.",
+                count(u64::from(l.repeats), "repeat"),
+                l.measured_mm,
+                l.pitch_mm(),
+                l.length_mm
+            );
+        }
+        let mut weighed: Vec<_> =
+            self.kinds.iter().filter(|k| k.ring_grams.is_some()).filter_map(|k| k.known).collect();
+        weighed.sort_unstable_by_key(|m| m.name);
+        weighed.dedup();
+        let densities: Vec<_> = weighed.iter().map(|m| format!("{} {} ({})", m.name, m.density, m.source)).collect();
+        if !densities.is_empty() {
+            let _ = writeln!(out, "Densities in g/cm³: {}.", densities.join(", "));
+        }
+        let mut cares: Vec<_> =
+            self.kinds.iter().filter_map(|k| k.known.and_then(|m| Some((m.name, m.care?)))).collect();
+        cares.sort_unstable();
+        cares.dedup();
+        for (name, care) in &cares {
+            let _ = writeln!(out, "{name}: {care}.");
+        }
+        if !cares.is_empty() {
+            let _ = writeln!(out, "Local codes and licensed practice come first.");
+        }
+        out
+    }
+
+    fn total(&self, start: &str, pieces: u32) -> String {
+        let grams = self.grams().filter(|_| self.rings() > 0).map(|g| g * f64::from(pieces));
+        let all = |rings: u32| u64::from(rings) * u64::from(pieces);
+        let weight = grams.map_or(String::new(), |g| format!(", {:.1} g without clasp", half_up(g, 1)));
+        format!(
+            "{start}{}: {} open, {} closed before you start{weight}.",
+            count(all(self.rings()), "ring"),
+            all(self.open()),
+            all(self.closed())
+        )
+    }
+}
+
+/// Why a kind has no weight.
+fn missing(kind: &KindCount) -> String {
+    let size = kind.size.as_ref();
+    let sized = size.is_some_and(|s| s.wire_mm.is_some() && s.inner_mm.is_some());
+    match (&kind.material, kind.known) {
+        _ if size.is_none() => "it has no line in `rings`".to_owned(),
+        (None, _) if sized => "no material is said".to_owned(),
+        (Some(material), None) if sized => format!("the density of {material} is not known"),
+        _ => "its wire and inner diameter are not both known".to_owned(),
+    }
+}
+
+fn count(n: u64, one: &str) -> String {
+    if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") }
+}
+
+fn fixed(value: Option<f64>, decimals: usize) -> String {
+    value.map_or("?".to_owned(), |v| format!("{:.decimals$}", half_up(v, decimals)))
+}
+
+/// Rounded the way people round: 9.525 to 9.53.
+fn half_up(value: f64, decimals: usize) -> f64 {
+    let scale = (0..decimals).fold(1.0, |s, _| s * 10.0);
+    let rounded = libm::round(value * scale) / scale;
+    if rounded.is_finite() { rounded } else { value }
+}
+
+/// A size as written, with the millimetres beside other units.
+fn written(size: Option<&Written>, mm: Option<f64>) -> String {
+    match (size, mm) {
+        (Some(size), Some(mm)) if size.unit != Unit::Mm => {
+            format!("{} {} ({:.2} mm)", size.number.text, size.unit.word(), half_up(mm, 2))
+        }
+        (Some(size), _) => format!("{} {}", size.number.text, size.unit.word()),
+        (None, mm) => mm.map_or("?".to_owned(), |mm| format!("{:.2} mm", half_up(mm, 2))),
+    }
+}
+
+/// A table with words on the left and numbers on the right.
+struct Grid(Table);
+
+impl Grid {
+    fn new(words: &[&str], numbers: &[&str], all: &[String]) -> Self {
+        let mut table = Table::new();
+        table.load_style(presets::NOTHING);
+        let numbers = numbers.iter().map(|n| (*n).to_owned()).chain(all.iter().cloned()).map(right);
+        table.set_header(words.iter().map(Cell::new).chain(numbers).collect::<Vec<_>>());
+        Self(table)
+    }
+
+    fn row<const W: usize, const N: usize>(
+        &mut self,
+        words: [String; W],
+        numbers: [String; N],
+        all: impl Iterator<Item = String>,
+    ) {
+        let numbers = numbers.into_iter().chain(all).map(right);
+        self.0.add_row(words.into_iter().map(Cell::new).chain(numbers).collect::<Vec<_>>());
+    }
+
+    /// The table, without blanks at the ends of lines, and an empty line.
+    fn text(mut self) -> String {
+        let last = self.0.column_count().saturating_sub(1);
+        for (number, column) in self.0.column_iter_mut().enumerate() {
+            column.set_padding((0, if number == last { 0 } else { 2 }));
+        }
+        let mut text = String::new();
+        for line in self.0.lines() {
+            text += line.trim_end();
+            text.push('\n');
+        }
+        text + "\n"
+    }
+}
+
+fn right(text: String) -> Cell {
+    Cell::new(text).set_alignment(CellAlignment::Right)
+}
