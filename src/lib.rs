@@ -11,7 +11,7 @@
 //!    one repeat and of the whole piece, and takes the weave's fingerprint.
 //! 5. [`lint`] runs the rules, each a file and a page.
 //! 6. [`supply`] knows wire gauges, sizes, materials and packings, and counts and weighs rings.
-//! 7. `draw` draws the chart of a repeat.
+//! 7. [`draw`] draws the chart of a repeat.
 //! 8. [`report`] shows a finding to a person or a machine.
 //!
 //! [`Weave::compile`] runs stages 1 to 4. All of it is pure: files are read and written by the command
@@ -19,6 +19,7 @@
 //!
 //! Lengths are in millimetres, weights in grams, angles in degrees.
 
+pub mod draw;
 mod library;
 pub mod lint;
 pub mod notation;

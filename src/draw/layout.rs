@@ -1,0 +1,200 @@
+//! Where the rings stand: families in rows, lengths counted in ring radii.
+//!
+//! Rings that pass nothing, and rings that pass one another in turn, stand in a row in the order they
+//! are declared. Neighbours of an eye, and neighbours that pass one another, overlap; others stand
+//! apart. Every other ring lies in the midst of those it passes.
+
+use super::curve::{Point, middle, number, point};
+use super::families::{depths, group_rows, looks, together, twins};
+use super::goings::{Going, by_family};
+use crate::pattern::{Lattice, Offset, Pattern};
+use std::collections::BTreeMap;
+
+pub use super::families::Look;
+
+/// The places of all rings.
+pub struct Layout {
+    looks: Vec<Look>,
+    depths: Vec<Option<usize>>,
+    lattice: Lattice,
+    base: Vec<Point>,
+    /// From one repeat (one row of a sheet) to the next, and from column to column.
+    steps: [Point; 2],
+}
+
+/// Distance of rings that stand apart, and of the rows of a sheet.
+const APART: f64 = 2.6;
+const ROWS: f64 = 2.2;
+/// Distance of two rings that overlap: the lens is as wide as what is left of each ring beside it.
+const OVERLAP: f64 = 1.3;
+/// How far below its twin a ring lies.
+const TWIN: f64 = 0.55;
+/// More neighbours than this cannot be told apart in a row.
+const MOST_OVERLAPPING: i32 = 6;
+
+impl Layout {
+    /// The places of a pattern's rings.
+    pub fn of(pattern: &Pattern, goings: &[Going]) -> Self {
+        let depths = depths(pattern.families.len(), goings);
+        let looks = looks(pattern, goings, &depths);
+        let mut layout = Self {
+            looks,
+            depths,
+            lattice: pattern.lattice,
+            base: vec![Point::default(); pattern.families.len()],
+            steps: [Point::default(); 2],
+        };
+        let rooted: Vec<usize> = (0..pattern.families.len())
+            .filter(|f| {
+                layout.look(*f) == Look::Circle
+                    && (layout.lattice == Lattice::Unit || layout.depth(*f).is_none_or(|d| d == 0))
+            })
+            .collect();
+        if layout.lattice == Lattice::Unit {
+            layout.round(&rooted, goings);
+        } else {
+            layout.rows(&rooted, goings);
+        }
+        layout.amidst(&rooted, goings);
+        layout
+    }
+
+    /// How a family is drawn.
+    pub fn look(&self, family: usize) -> Look {
+        self.looks.get(family).copied().unwrap_or(Look::Circle)
+    }
+
+    /// How many layers of rings a family rests on; none where rings pass one another in turn.
+    pub fn depth(&self, family: usize) -> Option<usize> {
+        self.depths.get(family).copied().flatten()
+    }
+
+    /// The centre of a ring.
+    pub fn at(&self, (family, offset): (usize, Offset)) -> Point {
+        let base = self.base.get(family).copied().unwrap_or_default();
+        base.plus(self.steps[0].times(f64::from(offset[0]))).plus(self.steps[1].times(f64::from(offset[1])))
+    }
+
+    /// The middle of all rings a going passes.
+    pub fn middle_of(&self, going: &Going) -> Point {
+        middle(&going.through.iter().map(|n| self.at(*n)).collect::<Vec<_>>())
+    }
+
+    fn set(&mut self, family: usize, at: Point) {
+        if let Some(slot) = self.base.get_mut(family) {
+            *slot = at;
+        }
+    }
+
+    /// The rings of a unit, on a circle in the order they are declared, the first on the left of two
+    /// and at the top of more.
+    fn round(&mut self, rooted: &[usize], goings: &[Going]) {
+        let count = rooted.len();
+        let slots: BTreeMap<usize, usize> = rooted.iter().enumerate().map(|(slot, family)| (*family, slot)).collect();
+        let far = together(goings, &slots)
+            .map(|(one, other)| {
+                let d = one.0.abs_diff(other.0);
+                d.min(count.saturating_sub(d))
+            })
+            .max()
+            .unwrap_or(0);
+        let turn = |slots: usize| core::f64::consts::PI * number(slots) / number(count.max(1));
+        let radius = match (count, far) {
+            (0 | 1, _) => 0.0,
+            (_, 0) => APART / 2.0 / libm::sin(turn(1)),
+            (2, _) => OVERLAP / 2.0,
+            _ => 0.7 / libm::sin(turn(far)),
+        };
+        for (slot, family) in rooted.iter().enumerate() {
+            let start = if count == 2 { core::f64::consts::PI } else { -core::f64::consts::FRAC_PI_2 };
+            let angle = start + 2.0 * turn(slot);
+            self.set(*family, point(radius * libm::cos(angle), radius * libm::sin(angle)));
+        }
+    }
+
+    /// The rings of a chain or sheet, in rows.
+    fn rows(&mut self, rooted: &[usize], goings: &[Going]) {
+        let across = usize::from(self.lattice == Lattice::Sheet);
+        let twins = twins(rooted, goings);
+        let firsts: Vec<usize> = rooted.iter().filter(|f| !twins.contains_key(f)).copied().collect();
+        let rows = group_rows(&firsts, goings);
+        let mut slots: BTreeMap<usize, usize> =
+            rows.iter().flat_map(|row| row.iter().enumerate().map(|(s, f)| (*f, s))).collect();
+        let mut row_of: BTreeMap<usize, usize> =
+            rows.iter().enumerate().flat_map(|(r, row)| row.iter().map(move |f| (*f, r))).collect();
+        for (twin, (first, _)) in &twins {
+            for map in [&mut slots, &mut row_of] {
+                map.get(first).copied().map(|value| map.insert(*twin, value));
+            }
+        }
+        let mut reach = vec![0_i32; rows.len()];
+        let mut reach_down = 0_i32;
+        for (one, other) in together(goings, &slots) {
+            let row = row_of.get(&one.1.0).copied().unwrap_or(0);
+            let wide = i32::try_from(rows.get(row).map_or(1, Vec::len)).unwrap_or(1);
+            let along = |end: &(usize, (usize, Offset))| {
+                end.1.1.get(across).copied().unwrap_or(0) * wide + i32::try_from(end.0).unwrap_or(0)
+            };
+            if let Some(reach) = reach.get_mut(row) {
+                *reach = (*reach).max((along(&one) - along(&other)).abs());
+            }
+            if across == 1 {
+                reach_down = reach_down.max((one.1.1[0] - other.1.1[0]).abs());
+            }
+        }
+        let width =
+            rows.iter().zip(&reach).map(|(row, reach)| number(row.len()) * pitch(*reach, APART)).fold(0.0, f64::max);
+        let width = if width > 0.0 { width } else { APART };
+        let eyed = reach.iter().any(|r| *r > 0);
+        let down = pitch(reach_down, if eyed { ROWS } else { APART });
+        let height = number(rows.len().max(1)) * down;
+        self.steps =
+            if across == 1 { [point(0.0, height), point(width, 0.0)] } else { [point(width, 0.0), Point::default()] };
+        for (line, row) in rows.iter().enumerate() {
+            for (slot, family) in row.iter().enumerate() {
+                self.set(*family, point(width * number(slot) / number(row.len()), number(line) * down));
+            }
+        }
+        for (twin, (first, nth)) in twins {
+            self.set(twin, self.at((first, [0, 0])).plus(point(0.0, TWIN * number(nth))));
+        }
+    }
+
+    /// Every other ring lies in the midst of what it passes, a little aside where a ring is already.
+    fn amidst(&mut self, rooted: &[usize], goings: &[Going]) {
+        let of = by_family(goings);
+        let mut order: Vec<usize> = (0..self.looks.len()).filter(|f| !rooted.contains(f)).collect();
+        order.sort_by_key(|f| self.depth(*f).unwrap_or(usize::MAX));
+        let mut taken: Vec<usize> = rooted.to_vec();
+        for family in order {
+            let passed = of.get(&family).map_or(&[][..], Vec::as_slice);
+            let mut at = middle(&passed.iter().map(|g| self.middle_of(g)).collect::<Vec<_>>());
+            if self.look(family) == Look::Circle {
+                let near = |at: Point| {
+                    taken.iter().take(60).any(|t| {
+                        (-3..=3).any(|step| {
+                            let offset = if self.lattice == Lattice::Sheet { [0, step] } else { [step, 0] };
+                            self.at((*t, offset)).minus(at).length() < 0.4
+                        })
+                    })
+                };
+                for _ in 0..5 {
+                    if near(at) {
+                        at = at.plus(point(0.0, 0.8));
+                    }
+                }
+                taken.push(family);
+            }
+            self.set(family, at);
+        }
+    }
+}
+
+/// Distance of neighbours in a row when rings up to `reach` places apart overlap and no others do.
+fn pitch(reach: i32, apart: f64) -> f64 {
+    match reach.min(MOST_OVERLAPPING) {
+        0 => apart,
+        1 => OVERLAP,
+        reach => 2.28 / (f64::from(reach) + 1.0),
+    }
+}
