@@ -9,7 +9,10 @@ const MOST_DRAWN: usize = 100;
 /// Findings drawn for a terminal, `width` columns wide, with colour or without.
 pub fn terminal(sources: &Sources, findings: &[Diagnostic], width: usize, colour: bool) -> String {
     let theme = if colour { GraphicalTheme::unicode() } else { GraphicalTheme::unicode_nocolor() };
-    let handler = GraphicalReportHandler::new_themed(theme).with_width(width).with_links(false);
+    let handler = GraphicalReportHandler::new_themed(theme)
+        .with_width(width)
+        .with_links(false)
+        .with_word_splitter(textwrap::WordSplitter::NoHyphenation);
     let mut out = String::new();
     for finding in findings.iter().take(MOST_DRAWN) {
         if handler.render_report(&mut out, &Shown::new(sources, finding)).is_err() {

@@ -18,7 +18,7 @@ const MARKS: &[(&str, &[&str])] = &[
         "japanese-4-in-1-sheet",
         &["across[r,c] down a[r,c+1]", "across[r,c] down a[r,c]", "along[r,c] down a[r+1,c]", "along[r,c] down a[r,c]"],
     ),
-    ("larkspur-lane-kit", &["b[n] down a[n+1]", "b[n] down a[n]"]),
+    ("larkspur-lane-first-chain-kit", &["b[n] down a[n+1]", "b[n] down a[n]"]),
     (
         "rosette-of-five",
         &[

@@ -14,7 +14,7 @@ fn colour(colour: &str, kind: &str, rings: u32) -> ColourCount {
 /// at 2.699 g/cm³ weighs 0.08479 g; 53 weigh 4.494 g, eight kits of them 35.95 g.
 #[test]
 fn larkspur_lane_kit() {
-    let kit = counts(example("larkspur-lane-kit"));
+    let kit = counts(example("larkspur-lane-first-chain-kit"));
     assert_eq!((kit.rings(), kit.closed(), kit.open(), kit.accents(), kit.pieces), (53, 27, 26, 0, 8));
     let [a, b] = kit.families.as_slice() else { panic!() };
     assert_eq!((a.rings(), a.end_rings), (27, Some(2)));
