@@ -5,6 +5,7 @@ use crate::supply::KindSize;
 use crate::text::Span;
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 /// What a rule may look at.
@@ -70,9 +71,14 @@ impl<'w> Context<'w> {
         self.pattern.ring_name(&Target { family, offset: [0, 0], span: self.declared(family) })
     }
 
-    /// The words of the text at a span.
-    pub fn words(&self, span: Span) -> &'w str {
-        self.weave.sources.words(span)
+    /// The words of the text at a span, cut short where they are too long to quote.
+    pub fn words(&self, span: Span) -> Cow<'w, str> {
+        const LONGEST: usize = 80;
+        let words = self.weave.sources.words(span);
+        match words.char_indices().nth(LONGEST) {
+            Some((end, _)) => Cow::Owned(format!("{}…", words.get(..end).unwrap_or(words))),
+            None => Cow::Borrowed(words),
+        }
     }
 
     /// How far apart rings named together may be, in repeats.

@@ -12,12 +12,13 @@
 //!   a sign for every odd shift, and the least of the sign strings is taken;
 //! * a sheet's two ways are taken from the net itself: every pair of shortest shifts that spans it.
 
-use super::cell::Cell;
+use super::cell::Cell as Repeat;
 use super::net::{Net, Says, Way};
 use super::smallest::smallest_repeat;
 use crate::notation::{Hand, Side};
 use crate::pattern::{Offset, Pattern};
 use sha2::{Digest, Sha256};
+use std::cell::Cell;
 
 /// The most steps the search takes before it gives up on a net that is too alike everywhere.
 const MOST_STEPS: usize = 400_000;
@@ -32,7 +33,7 @@ pub struct Fingerprint {
 }
 
 /// The fingerprint of a weave; `None` where its repeat is too large or too alike to be compared.
-pub fn fingerprint(pattern: &Pattern, cell: &Cell) -> Option<Fingerprint> {
+pub fn fingerprint(pattern: &Pattern, cell: &Repeat) -> Option<Fingerprint> {
     let net = Net::of(pattern, cell);
     let mut steps = MOST_STEPS;
     let weave = name(&net, &mut steps)?;
@@ -149,6 +150,8 @@ pub(super) struct Search<'n> {
     view: View,
     colours: Vec<usize>,
     best: Vec<Leaf>,
+    /// Ways looked at since the steps were last counted.
+    looked: Cell<usize>,
 }
 
 /// A numbering under way.
@@ -169,7 +172,7 @@ impl<'n> Search<'n> {
             *sizes.entry(*colour).or_insert(0) += 1;
         }
         let rarest = sizes.iter().min_by_key(|(colour, size)| (**size, **colour)).map(|(colour, _)| *colour)?;
-        let mut search = Search { net, view, colours, best: Vec::new() };
+        let mut search = Search { net, view, colours, best: Vec::new(), looked: Cell::new(0) };
         for start in 0..net.sides.len() {
             if search.colours.get(start) == Some(&rarest) {
                 let nodes = net.sides.len();
@@ -190,7 +193,7 @@ impl<'n> Search<'n> {
     /// Numbers on from a partial numbering, branching where rings are alike.
     fn extend(&mut self, mut partial: Partial, steps: &mut usize) -> Option<()> {
         loop {
-            *steps = steps.checked_sub(1 + partial.order.len() / 8)?;
+            *steps = steps.checked_sub(1 + (partial.order.len() + self.looked.take()) / 16)?;
             if self.worse(&partial) {
                 return Some(());
             }
@@ -282,7 +285,9 @@ impl<'n> Search<'n> {
         origin: Offset,
     ) -> Vec<(usize, Says, bool, Offset, i8)> {
         let mut edges = Vec::new();
-        for way in self.net.ways.get(node).into_iter().flatten() {
+        let ways = self.net.ways.get(node).map_or(&[] as &[Way], Vec::as_slice);
+        self.looked.set(self.looked.get() + ways.len());
+        for way in ways {
             let own = way.to == node;
             // A node that is only being looked at would get the next number.
             let number = partial.number.get(way.to).copied().flatten().or(own.then_some(partial.order.len()));
@@ -337,6 +342,7 @@ impl<'n> Search<'n> {
             return false;
         }
         let seen = |(node, origin): (usize, Offset), partner: (usize, Offset)| {
+            self.looked.set(self.looked.get() + self.net.ways.get(node).map_or(0, Vec::len));
             let mut edges: Vec<_> = self
                 .net
                 .ways

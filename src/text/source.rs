@@ -81,8 +81,10 @@ impl Source {
     pub fn line_column(&self, byte: u32) -> (usize, usize) {
         let line = self.line_starts.partition_point(|start| *start <= byte).max(1);
         let start = self.line_starts.get(line - 1).copied().unwrap_or(0) as usize;
-        let before = self.text.get(start..byte as usize).unwrap_or("");
-        (line, before.chars().filter(|c| *c != '\u{FEFF}').count() + 1)
+        let before = self.text.as_bytes().get(start..byte as usize).unwrap_or_default();
+        // A character's first byte is any that does not continue one.
+        let characters = before.iter().filter(|b| **b & 0xC0 != 0x80).count();
+        (line, characters + 1 - usize::from(before.starts_with("\u{FEFF}".as_bytes())))
     }
 }
 

@@ -10,7 +10,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let (Twice::Length, Some(one), Some(other)) = (twice, millimetres(size), millimetres(brackets)) else { continue };
         let exact = |s: &Size, mm: f64| match s.unit {
             Unit::Inch => format!("{} is {mm:.3} mm", context.words(s.span)),
-            _ => context.words(s.span).to_owned(),
+            _ => context.words(s.span).into_owned(),
         };
         let (inches, mm, beside) = match (size.unit, brackets.unit) {
             (Unit::Mm, Unit::Inch) => (brackets, other, exact(size, one)),

@@ -30,8 +30,8 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let lengths = [wire, inner].iter().all(|s| matches!(s.unit, Unit::Mm | Unit::Inch));
         findings.push(if lengths && SENSIBLE.contains(&(wire_mm / inner_mm)) {
             let edits = vec![
-                (wire_words, context.words(inner_words).to_owned()),
-                (inner_words, context.words(wire_words).to_owned()),
+                (wire_words, context.weave.sources.words(inner_words).to_owned()),
+                (inner_words, context.weave.sources.words(wire_words).to_owned()),
             ];
             found.fix_all("swap wire and inner diameter", edits)
         } else {
