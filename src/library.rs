@@ -36,13 +36,12 @@ impl Bases for Library {
     fn find(&self, name: &str) -> Found {
         let short = short_name(name);
         let weaves = Self::weaves();
-        match weaves.iter().find(|(n, _)| *n == short) {
-            Some((n, text)) => Found::Text(Source::new(format!("library: {n}"), *text)),
-            None => {
-                let near = nearest(&short, weaves.iter().map(|(n, _)| *n));
-                let text = weaves.iter().find(|(n, _)| Some(*n) == near).map(|(_, text)| *text);
-                Found::Missing { nearest: text.map(|text| Self::name(text).unwrap_or(short)) }
-            }
+        if let Some((n, text)) = weaves.iter().find(|(n, _)| *n == short) {
+            Found::Text(Source::new(format!("library: {n}"), *text))
+        } else {
+            let near = nearest(&short, weaves.iter().map(|(n, _)| *n));
+            let text = weaves.iter().find(|(n, _)| Some(*n) == near).map(|(_, text)| *text);
+            Found::Missing { nearest: text.map(|text| Self::name(text).unwrap_or(short)) }
         }
     }
 }

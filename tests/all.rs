@@ -3,7 +3,9 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod chart;
+mod cli;
 mod common;
+mod docs;
 mod fingerprint;
 mod graph;
 mod hostile;
@@ -13,3 +15,4 @@ mod reading;
 mod rules;
 mod supply;
 mod tidy;
+mod weaves;

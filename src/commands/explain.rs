@@ -10,13 +10,12 @@ pub fn run(name: Option<&str>) -> Outcome {
         files::print(&list)?;
         return Ok(0);
     };
-    match rule(name) {
-        Some(rule) => files::print(rule.page).map(|()| 0),
-        None => {
-            let near = nearest(name, RULES.iter().map(|r| r.name));
-            let near =
-                near.map_or_else(|| "`byrnie explain` lists them all".to_owned(), |n| format!("did you mean `{n}`?"));
-            Err(Stop::usage(format!("there is no rule `{name}`; {near}")))
-        }
+    if let Some(rule) = rule(name) {
+        files::print(rule.page).map(|()| 0)
+    } else {
+        let near = nearest(name, RULES.iter().map(|r| r.name));
+        let near =
+            near.map_or_else(|| "`byrnie explain` lists them all".to_owned(), |n| format!("did you mean `{n}`?"));
+        Err(Stop::usage(format!("there is no rule `{name}`; {near}")))
     }
 }

@@ -109,7 +109,7 @@ impl Bases for Beside {
         }
         for candidate in [name.to_owned(), format!("{name}.weave"), format!("{}.weave", short_name(name))] {
             let path = self.folder.join(&candidate);
-            if candidate.ends_with(".weave") && path.exists() {
+            if path.extension().is_some_and(|e| e == "weave") && path.exists() {
                 return match source(&path) {
                     Ok(source) => Found::Text(source),
                     Err(stop) => Found::Unreadable(stop.message),

@@ -26,9 +26,9 @@ pub fn run(paths: &[PathBuf], format: Format) -> Outcome {
             }
             Format::Json => {
                 let mut value = report::json(&weave.sources, &findings);
-                if let Some(found) = value["findings"].as_array_mut() {
-                    all.append(found);
-                }
+                all.extend(
+                    value.get_mut("findings").and_then(Value::as_array_mut).map(std::mem::take).unwrap_or_default(),
+                );
             }
         }
     }

@@ -68,8 +68,7 @@ pub fn unchecked_claims(weave: &Weave) -> Vec<(Span, &'static str)> {
     let measured = weave.pattern.make.measured.is_some();
     let why = |claim: &Claim| match claim {
         Claim::In { .. } | Claim::AspectRatio { .. } => None,
-        Claim::Rings { .. } => (!sized).then_some("say in `make` how many repeats"),
-        Claim::Weight(_) => (!sized).then_some("say in `make` how many repeats"),
+        Claim::Rings { .. } | Claim::Weight(_) => (!sized).then_some("say in `make` how many repeats"),
         Claim::Length(_) | Claim::Pitch(_) => (!measured).then_some(SETTLED),
         Claim::Lean(..) | Claim::Fits | Claim::Straight => Some(SETTLED),
     };

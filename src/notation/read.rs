@@ -79,13 +79,13 @@ impl Reader {
     /// What a line says, at once where it is right, else as it was understood.
     fn statement(&mut self, start: usize, body: &str) -> (Understood, Option<What>) {
         let rule = forms::choose(body, self.section);
-        if let Ok(mut pairs) = WeaveParser::parse(rule, body) {
-            if !repair::looks_like_opening(body, self.section) {
-                let line = Understood { rule, text: String::new(), repairs: Vec::new(), stuck: None };
-                let place = build::Places { source: self.source, start, line: &line };
-                let what = pairs.next().and_then(|pair| build::statement(&place, pair));
-                return (line, what);
-            }
+        if let Ok(mut pairs) = WeaveParser::parse(rule, body)
+            && !repair::looks_like_opening(body, self.section)
+        {
+            let line = Understood { rule, text: String::new(), repairs: Vec::new(), stuck: None };
+            let place = build::Places { source: self.source, start, line: &line };
+            let what = pairs.next().and_then(|pair| build::statement(&place, pair));
+            return (line, what);
         }
         let line = repair::understand(body, self.section, &mut self.tries);
         self.report(start, body, &line);

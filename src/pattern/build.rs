@@ -334,7 +334,7 @@ impl Builder {
             match accent {
                 None => in_repeat.iter_mut().skip(family).take(1).for_each(|r| *r = true),
                 Some(_) => {
-                    in_accent.iter_mut().skip(family).take(1).for_each(|a: &mut Option<usize>| *a = a.or(accent))
+                    in_accent.iter_mut().skip(family).take(1).for_each(|a: &mut Option<usize>| *a = a.or(accent));
                 }
             }
         }

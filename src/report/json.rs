@@ -1,6 +1,6 @@
 use super::Diagnostic;
-use crate::text::Sources;
-use serde_json::{Value, json};
+use crate::text::{Sources, Span};
+use serde_json::{Map, Value, json};
 
 /// Findings as one JSON object with `findings`, each with `rule`, `severity`, `message`, `file`,
 /// `line`, `column`, `end_line`, `end_column` (from 1), `related`, `help` and, where there is one,
@@ -11,42 +11,34 @@ pub fn json(sources: &Sources, findings: &[Diagnostic]) -> Value {
 }
 
 fn finding(sources: &Sources, finding: &Diagnostic) -> Value {
-    let mut value = place(sources, finding.span);
-    let related: Vec<Value> = finding
-        .related
-        .iter()
-        .map(|(span, says)| {
-            let mut value = place(sources, *span);
-            value["message"] = json!(says);
-            value
-        })
-        .collect();
-    let mut whole = json!({
-        "rule": finding.rule,
-        "severity": finding.severity.word(),
-        "message": finding.message,
-    });
-    if let (Some(whole), Some(place)) = (whole.as_object_mut(), value.as_object_mut()) {
-        whole.append(place);
-    }
-    whole["related"] = json!(related);
-    whole["help"] = json!(finding.help);
+    let mut whole = Map::new();
+    whole.insert("rule".to_owned(), json!(finding.rule));
+    whole.insert("severity".to_owned(), json!(finding.severity.word()));
+    whole.insert("message".to_owned(), json!(finding.message));
+    whole.append(&mut place(sources, finding.span));
+    let related: Vec<_> = finding.related.iter().map(|(span, says)| with(sources, *span, "message", says)).collect();
+    whole.insert("related".to_owned(), json!(related));
+    whole.insert("help".to_owned(), json!(finding.help));
     if let Some(fix) = &finding.fix {
-        let edits: Vec<Value> = fix
-            .edits
-            .iter()
-            .map(|(span, with)| {
-                let mut value = place(sources, *span);
-                value["replacement"] = json!(with);
-                value
-            })
-            .collect();
-        whole["fix"] = json!({ "title": fix.title, "edits": edits });
+        let edits: Vec<_> = fix.edits.iter().map(|(span, text)| with(sources, *span, "replacement", text)).collect();
+        whole.insert("fix".to_owned(), json!({ "title": fix.title, "edits": edits }));
     }
-    whole
+    Value::Object(whole)
 }
 
-fn place(sources: &Sources, span: crate::text::Span) -> Value {
+/// A place and one thing more.
+fn with(sources: &Sources, span: Span, key: &str, value: &str) -> Map<String, Value> {
+    let mut place = place(sources, span);
+    place.insert(key.to_owned(), json!(value));
+    place
+}
+
+fn place(sources: &Sources, span: Span) -> Map<String, Value> {
     let (file, (line, column), (end_line, end_column)) = sources.place(span);
-    json!({ "file": file, "line": line, "column": column, "end_line": end_line, "end_column": end_column })
+    let mut place = Map::new();
+    place.insert("file".to_owned(), json!(file));
+    for (key, value) in [("line", line), ("column", column), ("end_line", end_line), ("end_column", end_column)] {
+        place.insert(key.to_owned(), json!(value));
+    }
+    place
 }

@@ -64,8 +64,9 @@ impl Cell {
             }
         }
         let repeats = period[0] * period[1];
-        let rings = repeats * pattern.families.len() as i64;
-        let links_and_lying = repeats * (links.links.len() + pattern.lying.len()) as i64;
+        let count = |n: usize| i64::try_from(n).unwrap_or(i64::MAX);
+        let rings = repeats.saturating_mul(count(pattern.families.len()));
+        let links_and_lying = repeats.saturating_mul(count(links.links.len() + pattern.lying.len()));
         if rings > MOST_IN_REPEAT || links_and_lying > MOST_LINKS_IN_REPEAT {
             return Err(TooWide { rings });
         }

@@ -48,7 +48,7 @@ fn name(net: &Net, steps: &mut usize) -> Option<String> {
     }
     codes.sort_unstable();
     let mut hash = Sha256::new();
-    hash.update([net.dimensions as u8, u8::from(net.spiral)]);
+    hash.update([u8::try_from(net.dimensions).unwrap_or(u8::MAX), u8::from(net.spiral)]);
     for code in codes {
         hash.update((code.len() as u64).to_le_bytes());
         for number in code {
@@ -119,17 +119,17 @@ fn shifts_within(net: &Net, reach: usize, steps: &mut usize) -> Option<Vec<Offse
         let mut seen = std::collections::BTreeSet::from([(start, [0, 0])]);
         let mut rim = vec![(start, [0, 0])];
         for _ in 0..reach {
-            let mut next = Vec::new();
+            let mut beyond = Vec::new();
             for (node, at) in rim {
                 for way in net.ways.get(node).into_iter().flatten() {
                     let place = (way.to, [at[0] + way.shift[0], at[1] + way.shift[1]]);
                     if seen.insert(place) {
                         *steps = steps.checked_sub(1)?;
-                        next.push(place);
+                        beyond.push(place);
                     }
                 }
             }
-            rim = next;
+            rim = beyond;
         }
         shifts.extend(seen.into_iter().filter(|(n, s)| *n == start && *s != [0, 0]).map(|(_, s)| s));
     }
@@ -143,6 +143,9 @@ pub(super) struct Leaf {
     pub order: Vec<usize>,
     pub origin: Vec<Offset>,
 }
+
+/// The least code a next ring can have, and the rings that have it, each with where it is counted from.
+type Candidates = (Vec<i32>, Vec<(usize, Offset)>);
 
 /// The search for the least codes under one view.
 pub(super) struct Search<'n> {
@@ -161,6 +164,16 @@ struct Partial {
     order: Vec<usize>,
     number: Vec<Option<usize>>,
     origin: Vec<Offset>,
+}
+
+impl Partial {
+    /// Gives a node the next number and the place it is counted from.
+    fn take(&mut self, node: usize, origin: Offset) {
+        if let (Some(n), Some(o)) = (self.number.get_mut(node), self.origin.get_mut(node)) {
+            (*n, *o) = (Some(self.order.len()), origin);
+        }
+        self.order.push(node);
+    }
 }
 
 impl<'n> Search<'n> {
@@ -183,7 +196,7 @@ impl<'n> Search<'n> {
                     origin: vec![[0, 0]; nodes],
                 };
                 partial.code = search.code_of_node(&partial, start, [0, 0])?;
-                search.take(&mut partial, start, [0, 0]);
+                partial.take(start, [0, 0]);
                 search.extend(partial, steps)?;
             }
         }
@@ -203,12 +216,12 @@ impl<'n> Search<'n> {
             };
             partial.code.extend(&least);
             if let [(node, origin)] = alike.as_slice() {
-                self.take(&mut partial, *node, *origin);
+                partial.take(*node, *origin);
                 continue;
             }
             for (node, origin) in alike {
                 let mut branch = partial.clone();
-                self.take(&mut branch, node, origin);
+                branch.take(node, origin);
                 self.extend(branch, steps)?;
             }
             return Some(());
@@ -223,7 +236,7 @@ impl<'n> Search<'n> {
     }
 
     /// The least code a next ring can have, and every ring that has it, without mere twins.
-    fn candidates(&self, partial: &Partial) -> Option<(Vec<i32>, Vec<(usize, Offset)>)> {
+    fn candidates(&self, partial: &Partial) -> Option<Candidates> {
         // Rings are taken along the first numbered ring that still has neighbours without a number.
         let unnumbered = |w: &&Way| partial.number.get(w.to).is_some_and(Option::is_none);
         let from = *partial
@@ -301,14 +314,6 @@ impl<'n> Search<'n> {
             }
         }
         edges
-    }
-
-    /// Gives a node the next number and the place it is counted from.
-    fn take(&self, partial: &mut Partial, node: usize, origin: Offset) {
-        if let (Some(n), Some(o)) = (partial.number.get_mut(node), partial.origin.get_mut(node)) {
-            (*n, *o) = (Some(partial.order.len()), origin);
-        }
-        partial.order.push(node);
     }
 
     /// The signs of all links in order of the numbering, each ring turned over where that makes its first

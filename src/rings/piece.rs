@@ -179,7 +179,8 @@ fn boxes(pattern: &Pattern, size: Size) -> Result<Vec<Family>, TooMany> {
                 }
             }
         }
-        let wide = (0..2).map(|i| u64::from(family.high[i].abs_diff(family.low[i])) + 1).product::<u64>();
+        let wide: u64 =
+            family.high.iter().zip(family.low).map(|(high, low)| u64::from(high.abs_diff(low)) + 1).product();
         slots = slots.saturating_add(wide);
         if slots > 4 * MOST_RINGS {
             return Err(TooMany { rings: slots });

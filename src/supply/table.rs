@@ -9,10 +9,12 @@ impl Counts {
     /// The counts as text for a terminal: families, kinds, colours, then totals in words.
     pub fn table(&self) -> String {
         let size = self.size.words(self.lattice);
-        let example = if self.size_asked { "" } else { " (not a size the file asks for)" };
+        let example = if self.size_asked { "" } else { ", as an example: the file does not say how many to make" };
         let mut out = format!("{}: {size}{example}\n\n", self.name);
         out += &self.families_table();
-        out += &self.kinds_table();
+        if self.kinds.iter().any(|k| k.size.is_some()) {
+            out += &self.kinds_table();
+        }
         if self.colours.iter().any(|c| c.colour.is_some()) {
             out += &self.colours_table();
         }
@@ -65,7 +67,7 @@ impl Counts {
         let all = self.for_all("rings");
         let mut grid = Grid::new(&["colour", "kind"], &["rings"], &all);
         for c in &self.colours {
-            let colour = c.colour.clone().unwrap_or_else(|| "no colour said".to_owned());
+            let colour = c.colour.clone().unwrap_or_else(|| "not said".to_owned());
             grid.row([colour, c.kind.clone()], [c.rings.to_string()], all.iter().map(|_| self.times(c.rings)));
         }
         grid.text()
@@ -90,12 +92,14 @@ impl Counts {
         if self.accents() > 0 {
             let _ = writeln!(
                 out,
-                "{} of one piece {} accents.",
+                "{} of {} {} accents.",
                 self.accents(),
+                self.rings(),
                 if self.accents() == 1 { "is" } else { "are" }
             );
         }
-        for kind in self.kinds.iter().filter(|k| k.ring_grams.is_none() && k.rings() > 0) {
+        let sized = self.kinds.iter().any(|k| k.size.is_some());
+        for kind in self.kinds.iter().filter(|k| sized && k.ring_grams.is_none() && k.rings() > 0) {
             let _ = writeln!(out, "No weight for `{}`: {}.", kind.name, missing(kind));
         }
         if let Some(l) = self.length {
@@ -167,7 +171,8 @@ fn fixed(value: Option<f64>, decimals: usize) -> String {
 /// Rounded the way people round: 9.525 to 9.53.
 fn half_up(value: f64, decimals: usize) -> f64 {
     let scale = (0..decimals).fold(1.0, |s, _| s * 10.0);
-    let rounded = libm::round(value * scale) / scale;
+    // A hair more, since 9.525 cannot be written in binary and comes out a hair less.
+    let rounded = libm::round(value * scale * (1.0 + 1e-12)) / scale;
     if rounded.is_finite() { rounded } else { value }
 }
 

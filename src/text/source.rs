@@ -6,8 +6,8 @@ pub const MAX_BYTES: usize = 1024 * 1024;
 /// Why bytes are not a weave text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum SourceError {
-    /// More than [`MAX_BYTES`]; holds the size in bytes.
-    TooLong(u64),
+    /// More than [`MAX_BYTES`].
+    TooLong,
     /// Not UTF-8; holds the line (from 1) and the byte in the text of the first fault.
     NotUtf8 {
         /// Line, counted from 1.
@@ -20,12 +20,9 @@ pub enum SourceError {
 impl std::fmt::Display for SourceError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
-            Self::TooLong(bytes) => write!(
-                f,
-                "the file is longer than {} kB ({} bytes were counted); a weave fits in a page or two, longer files are not read",
-                MAX_BYTES / 1024,
-                bytes
-            ),
+            Self::TooLong => {
+                write!(f, "the file is longer than 1 MB; a weave fits in a page or two, and longer files are not read")
+            }
             Self::NotUtf8 { line, byte } => {
                 write!(f, "line {line} is not UTF-8 text (byte {byte}); save the file as plain text in UTF-8")
             }
@@ -58,7 +55,7 @@ impl Source {
     /// [`SourceError`] when the bytes are too many or not UTF-8.
     pub fn from_bytes(name: impl Into<String>, bytes: Vec<u8>) -> Result<Self, SourceError> {
         if bytes.len() > MAX_BYTES {
-            return Err(SourceError::TooLong(bytes.len() as u64));
+            return Err(SourceError::TooLong);
         }
         String::from_utf8(bytes).map(|text| Self::new(name, text)).map_err(|e| {
             let byte = e.utf8_error().valid_up_to();

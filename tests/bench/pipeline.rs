@@ -33,7 +33,7 @@ fn long_text() -> String {
                         name(f),
                         name(to),
                         name((to + 1) % 400)
-                    )
+                    );
                 }
                 1 => _ = writeln!(text, "  lay {}[n] behind {}[n-{back}]", name(f), name(to)),
                 2 => _ = writeln!(text, "  {}[n] over {}[n-{back}]", name(f), name(to)),

@@ -42,7 +42,7 @@ fn one_simple_chain_however_it_is_written() {
 fn half_persian_keeps_its_name_in_other_words() {
     let one = print(HALF_PERSIAN);
     for (text, why) in [
-        (HALF_PERSIAN.replace('a', "x").replace("mxin", "main").replace("eye", "eye").replace("lxy", "lay").replace("xround", "around").replace("repext", "repeat").replace("fxr", "far"), "other names"),
+        (HALF_PERSIAN.replace('a', "x").replace("mxin", "main").replace("lxy", "lay").replace("xround", "around").replace("repext", "repeat").replace("fxr", "far"), "other names"),
         ("ring a main, closed\nring b main, open\nrepeat n\nb[n] far side, over b[n-1], around eye(a[n-1], a[n]), through eye(a[n], a[n+1])\nlay a[n-1] in front of a[n]\n".to_owned(), "other order: first named is down turns b over"),
         ("ring a main, closed\nring b main, open\nrepeat n\nlay a[n] behind a[n-1]\nb[n] up a[n], a[n+1], down a[n-1], over b[n-1], far side\n".to_owned(), "b turned over"),
         ("ring a main, closed\nring b main, open\nrepeat n\nlay a[n] behind a[n-1]\nb[n] down a[n], up a[n+1], down a[n-1], over b[n-1], far side\n".to_owned(), "every second a turned over"),

@@ -28,8 +28,8 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             let (fewer, more) = (size - over, size - over + every);
             let fits: Vec<String> = [fewer, more].into_iter().filter(|n| *n - forth > from).map(|n| n.to_string()).collect();
             let message = format!(
-                "accents meet the first place (repeat {first}) but not the last: with {size} {word} the last accent is at {last_accent}, and {over} more {} follow",
-                if over == 1 { "place" } else { "places" }
+                "accents meet the first place (repeat {first}) but not the last: with {size} {word} the last accent is at {last_accent}, and {over} more {} it",
+                if over == 1 { "place follows" } else { "places follow" }
             );
             findings.push(
                 Diagnostic::warning("accent-uneven", accent.span, message)

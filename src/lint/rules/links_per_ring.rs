@@ -42,17 +42,14 @@ fn meant(context: &Context<'_>, named: &[Spanned<String>], findings: &mut Vec<Di
     }
     let mut meant = Vec::new();
     for name in named {
-        match context.pattern.family(&name.value) {
-            Some(family) => meant.push(family),
-            None => {
-                let unknown =
-                    Diagnostic::error("links-per-ring", name.span, format!("no ring is called `{}`", name.value));
-                let known = context.pattern.families.iter().map(|f| f.name.value.as_str());
-                findings.push(match nearest(&name.value, known) {
-                    Some(near) => unknown.fix(format!("write `{near}`"), name.span, near),
-                    None => unknown.help("name families as their `ring` lines do"),
-                });
-            }
+        if let Some(family) = context.pattern.family(&name.value) { meant.push(family) } else {
+            let unknown =
+                Diagnostic::error("links-per-ring", name.span, format!("no ring is called `{}`", name.value));
+            let known = context.pattern.families.iter().map(|f| f.name.value.as_str());
+            findings.push(match nearest(&name.value, known) {
+                Some(near) => unknown.fix(format!("write `{near}`"), name.span, near),
+                None => unknown.help("name families as their `ring` lines do"),
+            });
         }
     }
     meant

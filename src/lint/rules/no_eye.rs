@@ -41,11 +41,10 @@ fn linked(context: &Context<'_>, one: &Target, other: &Target) -> Option<Span> {
 fn rows(context: &Context<'_>) -> Vec<usize> {
     let mut rows: Vec<usize> = (0..context.pattern.families.len()).collect();
     for lying in &context.pattern.lying {
-        if let Lies::Behind(one, other) = &lying.lies {
-            if let (Some(a), Some(b)) = (rows.get(one.family).copied(), rows.get(other.family).copied()) {
+        if let Lies::Behind(one, other) = &lying.lies
+            && let (Some(a), Some(b)) = (rows.get(one.family).copied(), rows.get(other.family).copied()) {
                 rows.iter_mut().filter(|r| **r == b).for_each(|r| *r = a);
             }
-        }
     }
     rows
 }

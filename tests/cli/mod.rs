@@ -1,0 +1,187 @@
+//! The program as a person runs it: what it prints, what it writes, how it ends.
+
+use assert_cmd::Command;
+use std::fs;
+use std::path::Path;
+use tempfile::TempDir;
+
+fn byrnie(folder: &Path, arguments: &[&str]) -> (i32, String, String) {
+    let output = Command::cargo_bin("byrnie").unwrap().current_dir(folder).args(arguments).output().unwrap();
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+    (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
+}
+
+fn folder(files: &[(&str, &str)]) -> TempDir {
+    let folder = TempDir::new().unwrap();
+    for (name, text) in files {
+        fs::write(folder.path().join(name), text).unwrap();
+    }
+    folder
+}
+
+const CHAIN: &str = "weave \"Harbour chain\"\n\nring a main, closed\nring b main, open\n\nrepeat n\n  b[n] down a[n], a[n+1]\n\nends\n  drop b[last]\n\nmake\n  repeats 12\n";
+const WRONG: &str = "weave \"Harbour chain\"\nring a main, closed\nring b main, open\nrepeat n\n  b[n] dwon a[n], a[n+1]\nends\n  drop b[last]\n";
+
+fn example(name: &str) -> String {
+    format!("{}/examples/{name}.weave", env!("CARGO_MANIFEST_DIR"))
+}
+
+#[test]
+fn build_checks_counts_and_draws() {
+    let folder = folder(&[]);
+    let (code, out, err) = byrnie(folder.path(), &["build", &example("tideline-bracelet")]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    insta::assert_snapshot!("build", out);
+    let chart = fs::read_to_string(folder.path().join("out/tideline-bracelet-chart.svg")).unwrap();
+    assert!(roxmltree::Document::parse(&chart).is_ok());
+}
+
+#[test]
+fn build_draws_nothing_of_a_broken_weave() {
+    let folder = folder(&[("w.weave", "ring a\nrepeat n\na[n] through")]);
+    let (code, out, _) = byrnie(folder.path(), &["build", "w.weave"]);
+    assert_eq!(code, 1);
+    assert!(out.contains("nothing is counted or drawn"), "{out}");
+    assert!(!folder.path().join("out").exists());
+}
+
+#[test]
+fn lint_in_its_three_forms() {
+    let folder = folder(&[("w.weave", WRONG), ("ok.weave", CHAIN)]);
+    let (code, drawn, _) = byrnie(folder.path(), &["lint", "w.weave"]);
+    assert_eq!(code, 1);
+    insta::assert_snapshot!("lint_terminal", drawn);
+    let (_, plain, _) = byrnie(folder.path(), &["lint", "w.weave", "--format", "plain"]);
+    insta::assert_snapshot!("lint_plain", plain);
+    let (code, json, _) = byrnie(folder.path(), &["lint", "w.weave", "ok.weave", "--format", "json"]);
+    assert_eq!(code, 1);
+    let value: serde_json::Value = serde_json::from_str(&json).unwrap();
+    insta::assert_json_snapshot!("lint_json", value);
+    let (code, out, err) = byrnie(folder.path(), &["lint", "ok.weave"]);
+    assert_eq!((code, out.as_str(), err.as_str()), (0, "Harbour chain: nothing to mend\n", ""));
+}
+
+#[test]
+fn a_fault_in_a_base_beside_the_file_is_shown_there() {
+    let folder = folder(&[("harbour-chain.weave", WRONG), ("w.weave", "weave \"x\"\nbase \"Harbour chain\"\n")]);
+    let (code, out, _) = byrnie(folder.path(), &["lint", "w.weave", "--format", "plain"]);
+    assert_eq!(code, 1);
+    assert!(out.starts_with("harbour-chain.weave:5:8: error[misspelled-word]"), "{out}");
+    let (code, out, _) = byrnie(folder.path(), &["lint", "w.weave"]);
+    assert_eq!(code, 1);
+    assert!(out.contains("harbour-chain.weave:5:8"), "{out}");
+}
+
+#[test]
+fn no_base_leads_out_of_the_folder_and_none_stands_on_itself() {
+    let folder = folder(&[
+        ("up.weave", "base \"../secret.weave\"\nring a\n"),
+        ("one.weave", "base \"two.weave\"\n"),
+        ("two.weave", "base \"one.weave\"\n"),
+    ]);
+    let (code, out, _) = byrnie(folder.path(), &["lint", "up.weave", "--format", "plain"]);
+    assert_eq!(code, 1);
+    assert!(out.contains("lies in the same folder"), "{out}");
+    let (code, out, _) = byrnie(folder.path(), &["lint", "one.weave", "--format", "plain"]);
+    assert_eq!(code, 1);
+    assert!(out.contains("stands on itself"), "{out}");
+}
+
+#[test]
+fn what_cannot_be_read_is_said_plainly() {
+    let folder = folder(&[("empty.weave", ""), ("notes.weave", "# nothing yet\n\n")]);
+    fs::write(folder.path().join("latin.weave"), b"weave \"K\xFCste\"\n").unwrap();
+    fs::write(folder.path().join("huge.weave"), vec![b'a'; 50_000_000]).unwrap();
+    fs::create_dir(folder.path().join("folder.weave")).unwrap();
+    let mut shown = String::new();
+    for file in ["empty", "notes", "latin", "huge", "folder", "missing"] {
+        let (code, out, err) = byrnie(folder.path(), &["lint", &format!("{file}.weave")]);
+        assert_eq!((code, out.as_str()), (2, ""), "{file}");
+        shown += &err;
+    }
+    insta::assert_snapshot!("unreadable_files", shown);
+    assert_eq!(byrnie(folder.path(), &["lint"]).0, 2);
+    assert_eq!(byrnie(folder.path(), &["wave", "x"]).0, 2);
+    assert_eq!(byrnie(folder.path(), &["--help"]).0, 0);
+}
+
+#[test]
+fn tidy_rewrites_checks_and_leaves_alone_what_it_cannot_read() {
+    let untidy = CHAIN.replace("  b[n] down a[n], a[n+1]", "b[ n ]   DOWN a[n] ,a[n + 1]# yes");
+    let folder = folder(&[("w.weave", &untidy), ("bad.weave", WRONG), ("ok.weave", CHAIN)]);
+    let read = |name: &str| fs::read_to_string(folder.path().join(name)).unwrap();
+    let (code, out, _) = byrnie(folder.path(), &["tidy", "--check", "ok.weave", "w.weave"]);
+    assert_eq!((code, out.as_str(), read("w.weave")), (1, "w.weave: not tidy\n", untidy));
+    assert_eq!(byrnie(folder.path(), &["tidy", "w.weave", "ok.weave"]).0, 0);
+    assert_eq!(read("w.weave"), CHAIN.replace("a[n+1]", "a[n+1]  # yes"));
+    assert_eq!(byrnie(folder.path(), &["tidy", "--check", "w.weave"]).0, 0);
+    let (code, _, err) = byrnie(folder.path(), &["tidy", "bad.weave"]);
+    assert_eq!((code, read("bad.weave").as_str()), (1, WRONG));
+    assert!(err.contains("mend this first"), "{err}");
+    let leftovers = fs::read_dir(folder.path()).unwrap().count();
+    assert_eq!(leftovers, 3, "no temporary file is left behind");
+    let piped = Command::cargo_bin("byrnie").unwrap().args(["tidy", "-"]).write_stdin("ring a").output().unwrap();
+    assert_eq!(String::from_utf8(piped.stdout).unwrap(), "ring a main, open\n");
+}
+
+#[cfg(unix)]
+#[test]
+fn tidy_keeps_permissions_and_follows_links() {
+    use std::os::unix::fs::PermissionsExt;
+    let folder = folder(&[("w.weave", "ring a")]);
+    let file = folder.path().join("w.weave");
+    fs::set_permissions(&file, fs::Permissions::from_mode(0o640)).unwrap();
+    std::os::unix::fs::symlink(&file, folder.path().join("link.weave")).unwrap();
+    assert_eq!(byrnie(folder.path(), &["tidy", "link.weave"]).0, 0);
+    assert!(folder.path().join("link.weave").is_symlink());
+    assert_eq!(fs::read_to_string(&file).unwrap(), "ring a main, open\n");
+    assert_eq!(fs::metadata(&file).unwrap().permissions().mode() & 0o777, 0o640);
+}
+
+#[test]
+fn count_takes_a_size_and_prints_both_forms() {
+    let folder = folder(&[("w.weave", CHAIN)]);
+    let (code, out, _) = byrnie(folder.path(), &["count", "w.weave", "--repeats", "30"]);
+    assert_eq!(code, 0);
+    assert!(out.contains("59 rings: 29 open, 30 closed"), "{out}");
+    let (_, json, _) = byrnie(folder.path(), &["count", "w.weave", "--json"]);
+    let value: serde_json::Value = serde_json::from_str(&json).unwrap();
+    assert_eq!((value["rings"].as_u64(), value["closed"].as_u64()), (Some(23), Some(12)));
+    for wrong in [["--rows", "3"], ["--repeats", "0"], ["--repeats", "3000000"]] {
+        let (code, _, err) = byrnie(folder.path(), &["count", "w.weave", wrong[0], wrong[1]]);
+        assert_eq!(code, 2, "{wrong:?}: {err}");
+    }
+}
+
+#[test]
+fn graph_chart_weaves_and_explain() {
+    let folder = folder(&[("w.weave", CHAIN), ("bad.weave", "ring a\nrepeat n\na[n] down x[n-1]")]);
+    let (code, out, _) = byrnie(folder.path(), &["graph", "w.weave"]);
+    assert_eq!(code, 0);
+    assert_eq!(serde_json::from_str::<serde_json::Value>(&out).unwrap()["rings"].as_array().unwrap().len(), 23);
+    let (code, out, _) = byrnie(folder.path(), &["graph", "w.weave", "--one-repeat", "--dot"]);
+    assert!(code == 0 && out.starts_with("graph \"Harbour chain\" {"), "{out}");
+    let (code, out, _) = byrnie(folder.path(), &["graph", "--schema"]);
+    assert!(code == 0 && serde_json::from_str::<serde_json::Value>(&out).is_ok());
+    for command in ["graph", "chart", "count"] {
+        let (code, out, err) = byrnie(folder.path(), &[command, "bad.weave"]);
+        assert_eq!((code, out.as_str()), (1, ""), "{command}");
+        assert!(err.contains("unknown-ring"), "{err}");
+    }
+    assert_eq!(byrnie(folder.path(), &["chart", "w.weave", "-o", "c.svg"]).0, 0);
+    assert!(fs::read_to_string(folder.path().join("c.svg")).unwrap().starts_with("<svg"));
+    let (code, _, err) = byrnie(folder.path(), &["chart", "w.weave", "-o", "no/such/folder/c.svg"]);
+    assert_eq!(code, 2, "{err}");
+    let (code, out, _) = byrnie(folder.path(), &["weaves"]);
+    assert!(code == 0 && out.contains("half Persian 3-in-1\n"), "{out}");
+    let (code, out, _) = byrnie(folder.path(), &["weaves", "half Persian 3-in-1"]);
+    assert!(code == 0 && out.contains("through eye(a[n], a[n+1])"), "{out}");
+    let (code, _, err) = byrnie(folder.path(), &["weaves", "half Persain 3-in-1"]);
+    assert!(code == 2 && err.contains("did you mean `half Persian 3-in-1`?"), "{err}");
+    let (code, out, _) = byrnie(folder.path(), &["explain", "no-eye"]);
+    assert!(code == 0 && out.starts_with("# no-eye"));
+    let (code, _, err) = byrnie(folder.path(), &["explain", "no-eyes"]);
+    assert!(code == 2 && err.contains("`no-eye`"), "{err}");
+    let (code, out, _) = byrnie(folder.path(), &["explain"]);
+    assert!(code == 0 && out.lines().count() == byrnie::lint::RULES.len());
+}
