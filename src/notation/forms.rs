@@ -117,7 +117,9 @@ pub(super) fn choose(line: &str, section: Section) -> Rule {
     let mut words = line.split(|c: char| !(c.is_alphanumeric() || c == '_')).filter(|w| !w.is_empty());
     let first = words.next().unwrap_or("").to_lowercase();
     let second = words.next().unwrap_or("").to_lowercase();
-    if first == "accent" && (section != Section::Rings || second == "every") && !line.contains(':') {
+    let sized = ["wire", "inner", "ar"].contains(&second.as_str());
+    // `accent` opens a heading, and is a natural name for a kind.
+    if first == "accent" && (section != Section::Rings || second == "every") && !sized && !line.contains(':') {
         return Rule::accent_line;
     }
     let opening = if first == "colors" { "colours" } else { first.as_str() };
@@ -129,7 +131,7 @@ pub(super) fn choose(line: &str, section: Section) -> Rule {
     let quote_free: String = line.split(['"', '“', '”']).step_by(2).collect();
     if quote_free.contains(':') || section == Section::Colours {
         Rule::colour_line
-    } else if ["wire", "inner", "ar"].contains(&second.as_str()) {
+    } else if sized {
         Rule::kind_line
     } else if names_ring || PASS_WORDS.contains(&second.as_str()) {
         Rule::pass_line
