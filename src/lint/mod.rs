@@ -6,13 +6,13 @@
 mod context;
 mod rules;
 mod sizes;
+mod unchecked;
 
 pub use context::Context;
 pub use rules::{Needs, RULES, Rule};
+pub use unchecked::unchecked_claims;
 
-use crate::notation::Claim;
 use crate::report::Diagnostic;
-use crate::text::Span;
 use crate::weave::Weave;
 
 /// The most findings reported for one weave, in the order of the text.
@@ -59,20 +59,6 @@ fn in_order(mut findings: Vec<Diagnostic>) -> Vec<Diagnostic> {
     findings.dedup();
     findings.truncate(MOST_FINDINGS);
     findings
-}
-
-/// The claims that no rule checks yet, and why not.
-pub fn unchecked_claims(weave: &Weave) -> Vec<(Span, &'static str)> {
-    const SETTLED: &str = "needs the settled piece";
-    let sized = weave.size_asked().is_some();
-    let measured = weave.pattern.make.measured.is_some();
-    let why = |claim: &Claim| match claim {
-        Claim::In { .. } | Claim::AspectRatio { .. } => None,
-        Claim::Rings { .. } | Claim::Weight(_) => (!sized).then_some("say in `make` how many repeats"),
-        Claim::Length(_) | Claim::Pitch(_) => (!measured).then_some(SETTLED),
-        Claim::Lean(..) | Claim::Fits | Claim::Straight => Some(SETTLED),
-    };
-    weave.pattern.claims.iter().filter_map(|c| Some((c.span, why(&c.value)?))).collect()
 }
 
 /// Whether a finding of this rule means that the ring graph is not what the maker meant.

@@ -55,3 +55,36 @@ fn page_fault(name: &str, page: &str) -> Option<String> {
     insta::assert_snapshot!(format!("rule_{name}"), format!("{wrong}\n---\n{shown}"));
     None
 }
+
+#[test]
+fn claims_that_cannot_be_checked_are_named_with_the_reason() {
+    let chain = "weave \"Harbour chain\"\nring a main, closed\nring b main, open\nrepeat n\n  b[n] down a[n], a[n+1]\nends\n  drop b[last]\n";
+    let unchecked = |rest: &str| {
+        let weave = compile(&format!("{chain}{rest}"));
+        assert!(lint::check(&weave).is_empty(), "{rest}");
+        let why = lint::unchecked_claims(&weave);
+        why.into_iter().map(|(span, why)| format!("{}: {why}", weave.sources.words(span))).collect::<Vec<_>>()
+    };
+    let settled = "needs the settled piece";
+    let make = "say in `make` how many to make";
+    assert_eq!(
+        unchecked(
+            "claim 2 in 1\nclaim lean left\nclaim fits\nclaim straight\nclaim length 90 mm\nclaim 8 rings\nclaim weight 3 g\nclaim AR 5\n"
+        ),
+        [
+            format!("claim lean left: {settled}"),
+            format!("claim fits: {settled}"),
+            format!("claim straight: {settled}"),
+            format!("claim length 90 mm: {settled}"),
+            format!("claim 8 rings: {make}"),
+            format!("claim weight 3 g: {make}"),
+            "claim AR 5: say in `rings` the wire and the inner diameter".to_owned(),
+        ]
+    );
+    assert_eq!(
+        unchecked(
+            "rings\n  main wire 1 mm, inner 5 mm\nmake\n  repeats 10\n  measured 10 repeats 100 mm\nclaim length 100 mm\nclaim pitch 10 mm\nclaim 19 rings\nclaim AR 5\nclaim weight 1 g\n"
+        ),
+        ["claim weight 1 g: say in `rings` wire, inner diameter and material of every kind"]
+    );
+}
