@@ -11,5 +11,6 @@ mod outside;
 mod properties;
 mod reading;
 mod rules;
+mod settle;
 mod supply;
 mod tidy;
