@@ -1,8 +1,8 @@
 //! Polynomials over an interval by their Bernstein coefficients: what proves that no root is missed.
 //!
 //! The coefficients change sign at least as often as the polynomial has roots inside the interval, and
-//! an even number more often (Descartes' rule in Bernstein form; the halving is de Casteljau's; both
-//! from memory, see G. Farin, "Curves and Surfaces for CAGD"). No change of sign: no root. One change:
+//! an even number more often (Descartes' rule in Bernstein form; the halving is de Casteljau's; from
+//! memory, see G. Farin, "Curves and Surfaces for CAGD"). No change of sign: no root. One change:
 //! exactly one.
 
 /// A polynomial of degree 2, its coefficients already multiplied by the binomials 1 2 1, so that
@@ -22,6 +22,13 @@ impl Quadratic {
     pub fn times(self, other: Self) -> Quartic {
         let ([a, b, c], [p, q, r]) = (self.0, other.0);
         Quartic([a * p, a * q + b * p, a * r + b * q + c * p, b * r + c * q, c * r])
+    }
+
+    /// The same polynomial over either half of the interval.
+    pub fn halves(self) -> (Self, Self) {
+        let [a, b, c] = self.0;
+        let middle = 0.25 * (a + b + c);
+        (Self([a, a + 0.5 * b, middle]), Self([middle, 0.5 * b + c, c]))
     }
 }
 
@@ -69,20 +76,5 @@ impl Octic {
             before = if c == 0.0 { before } else { c.signum() };
         }
         changes
-    }
-
-    /// The same polynomial over either half of the interval.
-    pub fn halves(&self) -> (Self, Self) {
-        let mut left = self.0;
-        let mut right = [0.0; 9];
-        for (round, slot) in right.iter_mut().rev().enumerate() {
-            *slot = left[8];
-            let mut rest = left.iter_mut().skip(round);
-            let Some(mut before) = rest.next().copied() else { break };
-            for value in rest {
-                (before, *value) = (*value, 0.5 * (before + *value));
-            }
-        }
-        (Self(left), Self(right))
     }
 }

@@ -5,7 +5,7 @@
 //! one sign of the slope is negative and the next positive, and nowhere else; so none is missed, down
 //! to what rounding hides (a minimum whose rim is lower than about 1e-13 of the pair's size).
 
-use super::bernstein::Octic;
+use super::piece::Piece;
 use super::profile::{Profile, Turn};
 use arrayvec::ArrayVec;
 
@@ -26,20 +26,18 @@ const LAST_STEP: f64 = 1e-9;
 /// The turns at which a profile has its minima, in order; or, when the distance is the same all round,
 /// four turns a quarter apart.
 pub fn minima(profile: &Profile) -> ArrayVec<Turn, MOST> {
-    // The polynomial has eight roots at most: nine zeros are a proof.
-    if (0..9).all(|i| profile.sign(f64::from(i) * (4.0 / 9.0)) == 0) {
-        return ArrayVec::from([0.0, 1.0, 2.0, 3.0]);
-    }
     let mut search = Search { profile, first: None, last: None, found: ArrayVec::new() };
     let ends = [0.0, 2.0].map(|turn| End { turn, sign: profile.sign(turn) });
     let [start, middle] = ends;
     search.meet(start);
-    search.pieces(&profile.stationary(1.0), start, middle, 0);
-    search.pieces(&profile.stationary(-1.0), middle, End { turn: 4.0, sign: start.sign }, 0);
+    search.halve(&profile.half_turn(1.0), start, middle, 0);
+    search.halve(&profile.half_turn(-1.0), middle, End { turn: 4.0, sign: start.sign }, 0);
     if let Some(first) = search.first {
         search.meet(End { turn: first.turn + 4.0, sign: first.sign });
     }
-    search.found
+    // No slope seen at any of 32 ends or more, though eight roots are the most a slope can have; or a
+    // slope that is lost in rounding here and there.
+    if search.found.is_empty() { ArrayVec::from([0.0, 1.0, 2.0, 3.0]) } else { search.found }
 }
 
 /// An end of a piece and the sign of the slope there.
@@ -59,9 +57,9 @@ struct Search<'a> {
 
 impl Search<'_> {
     /// Halves a piece until its ends tell all about it, and meets those ends from left to right.
-    fn pieces(&mut self, polynomial: &Octic, from: End, to: End, halvings: u8) {
+    fn halve(&mut self, piece: &Piece, from: End, to: End, halvings: u8) {
         let seen = usize::from(from.sign != 0) + usize::from(to.sign != 0);
-        let settled = match polynomial.sign_changes() {
+        let settled = match piece.sign_changes() {
             0 => seen > 0,
             1 => seen == 2,
             _ => false,
@@ -69,11 +67,11 @@ impl Search<'_> {
         if settled || halvings >= MOST_HALVINGS || (seen == 0 && halvings >= MOST_BLIND_HALVINGS) {
             return self.meet(to);
         }
-        let (left, right) = polynomial.halves();
+        let (left, right) = piece.halves();
         let turn = 0.5 * (from.turn + to.turn);
         let middle = End { turn, sign: self.profile.sign(turn) };
-        self.pieces(&left, from, middle, halvings + 1);
-        self.pieces(&right, middle, to, halvings + 1);
+        self.halve(&left, from, middle, halvings + 1);
+        self.halve(&right, middle, to, halvings + 1);
     }
 
     fn meet(&mut self, end: End) {

@@ -15,6 +15,7 @@ mod circle;
 mod clearance;
 mod link;
 mod minima;
+mod piece;
 mod profile;
 
 pub use circle::Circle;

@@ -1,7 +1,8 @@
 //! The distance from a point that goes round one circle to all of another.
 
 use super::Circle;
-use super::bernstein::{Octic, Quadratic};
+use super::bernstein::Quadratic;
+use super::piece::Piece;
 use glam::DVec3;
 
 /// Slopes smaller than this, against what they are made of, are lost in rounding.
@@ -96,11 +97,7 @@ impl Profile {
             x: wave(fixed_axes.0),
             y: wave(fixed_axes.1),
             z: wave(fixed.normal),
-            whole: Wave {
-                mean: 0.0,
-                cos: size * between.dot(runner_axes.1),
-                sin: -size * between.dot(runner_axes.0),
-            },
+            whole: Wave { mean: 0.0, cos: size * between.dot(runner_axes.1), sin: -size * between.dot(runner_axes.0) },
             size,
         })
     }
@@ -132,14 +129,16 @@ impl Profile {
         (slope, if curvature > 0.0 { -rate * slope / curvature } else { f64::NAN })
     }
 
-    /// A polynomial over one half turn that is zero wherever the slope is: S²(x² + y²) − r²(xx′ + yy′)²,
-    /// times (1 + x²)⁴. Degree 4 in sines and cosines, 8 here; it is zero as well where the distance to
-    /// the *farthest* point of the fixed circle has slope zero.
-    pub fn stationary(&self, half: f64) -> Octic {
-        let (x, y, whole) = (self.x.over(half), self.y.over(half), self.whole.over(half));
-        let turning = x.times(self.x.slope().over(half)).plus(y.times(self.y.slope().over(half)));
-        let turning = turning.scaled(self.radius);
-        whole.times(whole).times(x.times(x).plus(y.times(y))).minus(turning.times(turning))
+    /// The first half turn (`half` = 1) or the second (−1).
+    pub fn half_turn(&self, half: f64) -> Piece {
+        Piece {
+            x: self.x.over(half),
+            y: self.y.over(half),
+            x_slope: self.x.slope().over(half),
+            y_slope: self.y.slope().over(half),
+            whole: self.whole.over(half),
+            radius: self.radius,
+        }
     }
 
     /// Distance in mm, the point on the runner's circle and the nearest on the fixed one.

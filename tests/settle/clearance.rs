@@ -11,30 +11,25 @@ fn distances(a: &Circle, b: &Circle) -> Vec<f64> {
     clearances(a, b).iter().map(|c| c.distance).collect()
 }
 
-/// Checks what must hold of any answer: points on the circles, the distance between them, the common
-/// perpendicular, and that the points around are no nearer.
-fn check(a: &Circle, b: &Circle, found: &[Clearance]) {
+/// Checks what must hold of any answer: points on the circles, the distance between them, none
+/// nearer to either, and points an angle of `around` away no nearer.
+fn check(a: &Circle, b: &Circle, found: &[Clearance], around: f64) {
+    let size = a.radius + b.radius + (a.centre - b.centre).length();
+    let exact = 1e-12 * size;
     for clearance in found {
         let Clearance { distance, on_a, on_b } = *clearance;
-        let size = 1e-12 * (a.radius + b.radius + (a.centre - b.centre).length());
         for (circle, point) in [(a, on_a), (b, on_b)] {
             let from = point - circle.centre;
-            assert!((from.length() - circle.radius).abs() <= size, "{clearance:?} {a:?} {b:?}");
-            assert!(from.dot(circle.normal).abs() <= size, "{clearance:?} {a:?} {b:?}");
+            assert!((from.length() - circle.radius).abs() <= exact, "{clearance:?} {a:?} {b:?}");
+            assert!(from.dot(circle.normal).abs() <= exact, "{clearance:?} {a:?} {b:?}");
         }
-        assert!(((on_a - on_b).length() - distance).abs() <= size, "{clearance:?} {a:?} {b:?}");
-        assert!((b.nearest(on_a) - on_a).length() >= distance - size, "{clearance:?} {a:?} {b:?}");
-        let (u, v) = a.axes();
-        let (sin, cos) = ((on_a - a.centre).dot(v) / a.radius, (on_a - a.centre).dot(u) / a.radius);
-        for angle in [1e-1, 1e-2, 1e-3, 1e-4, 1e-5] {
-            let gap = |t: f64| {
-                let (s, c) = t.sin_cos();
-                let point = a.centre + a.radius * (u * (cos * c - sin * s) + v * (sin * c + cos * s));
-                (point - b.nearest(point)).length()
-            };
-            // The widest only looks for plain mistakes: another minimum may be near.
-            if angle < 1e-3 {
-                assert!(gap(angle) >= distance - size && gap(-angle) >= distance - size, "{clearance:?} {a:?} {b:?}");
+        assert!(((on_a - on_b).length() - distance).abs() <= exact, "{clearance:?} {a:?} {b:?}");
+        for (one, two, on_one) in [(a, b, on_a), (b, a, on_b)] {
+            assert!((two.nearest(on_one) - on_one).length() >= distance - exact, "{clearance:?} {a:?} {b:?}");
+            for angle in [around, -around] {
+                let point = one.centre + DQuat::from_axis_angle(one.normal, angle) * (on_one - one.centre);
+                let gap = (point - two.nearest(point)).length();
+                assert!(gap >= distance - exact.max(1e-11), "{gap} {clearance:?} {a:?} {b:?}");
             }
         }
     }
@@ -72,7 +67,7 @@ fn the_tight_link_is_tight_all_round() {
     let found = clearances(&a, &b);
     assert_eq!(found.len(), 4);
     assert!(found.iter().all(|c| (c.distance - 1.0).abs() < 1e-12), "{found:?}");
-    check(&a, &b, &found);
+    check(&a, &b, &found, 1e-4);
     let spread: DVec3 = found.iter().map(|c| c.on_a).sum();
     assert!(spread.length() < 1e-12, "a quarter turn apart");
     // Moved a little together or apart, no pose has more room: the link is tight.
@@ -103,7 +98,7 @@ fn pairs_at_one_distance_all_round() {
             let found = clearances(&a, &b);
             assert_eq!(found.len(), 4, "{found:?} {other:?}");
             assert!(found.iter().all(|c| (c.distance - distance).abs() < 1e-12), "{found:?} {other:?}");
-            check(&a, &b, &found);
+            check(&a, &b, &found, 1e-4);
         }
     }
 }
@@ -137,7 +132,8 @@ fn nearly_degenerate_pairs() {
                 let moved = Circle::new(pose.centre + shift, pose.normal + lean, pose.radius).unwrap();
                 for (a, b) in [(flat, moved), (moved, flat)] {
                     let found = clearances(&a, &b);
-                    check(&a, &b, &found);
+                    // Minima may be as narrow as the move is small.
+                    check(&a, &b, &found, 1e-6);
                     assert!(!found.is_empty(), "{exponent} {a:?} {b:?}");
                     let (sampled, _) = sampled_minimum(&a, &b);
                     assert!(found[0].distance <= sampled + 1e-9, "{found:?} {sampled} {a:?} {b:?}");
@@ -168,7 +164,7 @@ fn no_minimum_is_missed() {
     let (mut more, mut most) = (0, 0);
     for (a, b) in pairs(22, 20_000) {
         let found = clearances(&a, &b);
-        check(&a, &b, &found);
+        check(&a, &b, &found, 1e-4);
         let (sampled, minima) = sampled_minimum(&a, &b);
         assert!(found.len() >= minima, "{} < {minima}: {a:?} {b:?}", found.len());
         assert!(found[0].distance <= sampled, "{a:?} {b:?}");
@@ -176,7 +172,8 @@ fn no_minimum_is_missed() {
         most = most.max(found.len());
     }
     assert!(more < 20, "{more} pairs have more minima than samples show");
-    assert!((2..=3).contains(&most), "{most}");
+    // Three are not ruled out by counting, but do not turn up.
+    assert_eq!(most, 2);
 }
 
 #[test]
