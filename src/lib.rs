@@ -26,6 +26,7 @@ pub mod notation;
 pub mod pattern;
 pub mod report;
 pub mod rings;
+pub mod settle;
 pub mod supply;
 pub mod text;
 mod weave;

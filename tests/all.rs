@@ -13,6 +13,7 @@ mod outside;
 mod properties;
 mod reading;
 mod rules;
+mod settle;
 mod supply;
 mod tidy;
 mod weaves;

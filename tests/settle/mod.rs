@@ -1,0 +1,7 @@
+//! Two rings: whether they are linked, and where they come near.
+
+mod apart;
+mod clearance;
+mod link;
+mod pairs;
+mod tubes;
