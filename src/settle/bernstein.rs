@@ -5,6 +5,8 @@
 //! memory, see G. Farin, "Curves and Surfaces for CAGD"). No change of sign: no root. One change:
 //! exactly one.
 
+#![allow(clippy::many_single_char_names)] // coefficients have no other names
+
 /// A polynomial of degree 2, its coefficients already multiplied by the binomials 1 2 1, so that
 /// multiplying is plain convolution.
 #[derive(Clone, Copy, Debug)]

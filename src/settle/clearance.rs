@@ -30,7 +30,8 @@ pub struct Clearance {
 pub type Clearances = ArrayVec<Clearance, MOST>;
 
 /// Every local minimum of the distance between two core circles, to within 1e-9 mm for rings under a
-/// metre.
+/// metre. (Circles as good as equal, within 1e-8 of their size of each other all round, are known only
+/// to that: squares of such distances are lost in rounding.)
 ///
 /// Some pairs are at the same distance all round: rings on one axis in parallel planes, two tight
 /// linked rings each centred on the other's wire, a ring lying along another as two bands of one torus

@@ -11,7 +11,8 @@ use arrayvec::ArrayVec;
 
 /// Most minima of one pair. Two circles have m minima, s saddles and M ≥ 1 maxima of distance on the
 /// torus of pairs of points; m + M = s by Euler's count and m + s + M ≤ 8 by the degree of the
-/// polynomial, so m ≤ 3. Four to have room for a pair at the same distance all round.
+/// polynomial, so m ≤ 3, and three do occur: one
+/// random pair of equal rings in some 100,000. Four to have room for a pair at the same distance all round.
 pub const MOST: usize = 4;
 
 /// Pieces are halved no more often than this: about 1e-7 of a turn. A double root is never resolved.

@@ -1,4 +1,4 @@
-//! Stage 5: where rigid round rings can lie.
+//! Where rigid round rings can lie.
 //!
 //! A ring here is its core circle, the line along the middle of its wire. Two questions about a pair
 //! of rings carry everything else:

@@ -78,9 +78,10 @@ impl Profile {
         }
         let unit = between.abs().max_element().max(runner.radius).max(fixed.radius);
         let (between, size, radius) = (between / unit, runner.radius / unit, fixed.radius / unit);
-        // Turned by an odd angle, so that symmetric poses do not have their minima where intervals end.
+        // Turned by an odd angle, so that symmetric poses do not have their minima where pieces end: the
+        // tangents of half of it and of its complement, 1/5 and 2/3, are not reached by halving.
         let (u, v) = runner.axes();
-        let runner_axes = (u * 0.8 + v * 0.6, v * 0.8 - u * 0.6);
+        let runner_axes = ((u * 12.0 + v * 5.0) / 13.0, (v * 12.0 - u * 5.0) / 13.0);
         let fixed_axes = fixed.axes();
         let wave = |axis: DVec3| Wave {
             mean: between.dot(axis),
@@ -110,8 +111,9 @@ impl Profile {
         let rho = (x * x + y * y).sqrt();
         let (gap, rise) = (rho - self.radius, rho * self.z.slope().at(at));
         let slope = gap * turning + z * rise;
-        // Each number is known to a few units in the last place of the pair's size, which is 1 here.
-        let noise = NOISE * (turning.abs() + rise.abs() + (gap.abs() + z.abs()) * self.size * rho);
+        // Each coordinate is known to a few units in the last place of the pair's size, which is 1 here,
+        // so near the axis not even the direction from it is known.
+        let noise = NOISE * (turning.abs() + rise.abs() + (gap.abs() + z.abs()) * self.size);
         i8::from(slope > noise) - i8::from(slope < -noise)
     }
 

@@ -8,7 +8,7 @@ mod pairs;
 use byrnie::settle::{clearances, clearances_below, crossing, link_sign};
 use divan::Bencher;
 use divan::counter::ItemsCount;
-use pairs::pairs;
+use pairs::{pairs, regular_pairs};
 
 const PAIRS: usize = 1000;
 
@@ -35,6 +35,15 @@ fn crossing_of_1000_pairs(bencher: Bencher) {
 #[divan::bench]
 fn clearances_of_1000_pairs(bencher: Bencher) {
     let pairs = pairs(1, PAIRS);
+    bencher
+        .counter(ItemsCount::new(PAIRS))
+        .bench_local(|| pairs.iter().flat_map(|(a, b)| clearances(a, b)).map(|c| c.distance).sum::<f64>());
+}
+
+/// Touching, crossing, coaxial: the slow cases.
+#[divan::bench]
+fn clearances_of_1000_regular_pairs(bencher: Bencher) {
+    let pairs = regular_pairs(1, PAIRS);
     bencher
         .counter(ItemsCount::new(PAIRS))
         .bench_local(|| pairs.iter().flat_map(|(a, b)| clearances(a, b)).map(|c| c.distance).sum::<f64>());

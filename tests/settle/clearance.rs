@@ -1,4 +1,4 @@
-use super::pairs::{Dice, pairs};
+use super::pairs::{Dice, pairs, regular_pairs};
 use byrnie::settle::{Circle, Clearance, clearances, clearances_below};
 use glam::{DQuat, DVec3};
 use std::f64::consts::{SQRT_2, TAU};
@@ -135,51 +135,86 @@ fn nearly_degenerate_pairs() {
                     // Minima may be as narrow as the move is small.
                     check(&a, &b, &found, 1e-6);
                     assert!(!found.is_empty(), "{exponent} {a:?} {b:?}");
-                    let (sampled, _) = sampled_minimum(&a, &b);
-                    assert!(found[0].distance <= sampled + 1e-9, "{found:?} {sampled} {a:?} {b:?}");
+                    let lowest = sampled(&a, &b).0;
+                    // The first pose is the same ring twice.
+                    let rounding = if pose == flat { 1e-7 } else { 1e-9 };
+                    assert!(found[0].distance <= lowest + rounding, "{found:?} {lowest} {a:?} {b:?}");
                 }
             }
         }
     }
 }
 
-fn sampled_minimum(a: &Circle, b: &Circle) -> (f64, usize) {
-    let (u, v) = a.axes();
+/// The smallest distance and the number of minima that 180 samples show, and whether they are all one.
+fn sampled(runner: &Circle, fixed: &Circle) -> (f64, usize, bool) {
+    let (u, v) = runner.axes();
     let gaps: Vec<f64> = (0..180)
         .map(|i| {
-            let (sin, cos) = (f64::from(i) * TAU / 180.0).sin_cos();
-            let point = a.centre + a.radius * (u * cos + v * sin);
-            (point - b.nearest(point)).length()
+            let (sin, cos) = (0.01 + f64::from(i) * TAU / 180.0).sin_cos();
+            let point = runner.centre + runner.radius * (u * cos + v * sin);
+            (point - fixed.nearest(point)).length()
         })
         .collect();
     let n = gaps.len();
-    let minima = (0..n).filter(|&i| gaps[i] < gaps[(i + 1) % n] && gaps[i] < gaps[(i + n - 1) % n]).count();
-    (gaps.iter().copied().fold(f64::INFINITY, f64::min), minima)
+    let low = |i: usize| gaps[i] < gaps[(i + 1) % n] - 1e-13 && gaps[i] < gaps[(i + n - 1) % n] - 1e-13;
+    let lowest = gaps.iter().copied().fold(f64::INFINITY, f64::min);
+    let flat = gaps.iter().all(|gap| gap - lowest < 1e-12);
+    (lowest, (0..n).filter(|i| low(*i)).count(), flat)
 }
 
-/// As many minima as 180 samples of each of 20,000 pairs show, or more where a minimum is too narrow
-/// for them; the extra ones are minima all the same.
-#[test]
-fn no_minimum_is_missed() {
-    let (mut more, mut most) = (0, 0);
-    for (a, b) in pairs(22, 20_000) {
+/// As many minima as samples along either circle show, or more where a minimum is too narrow for
+/// them; the extra ones are minima all the same.
+fn none_missed(pairs: Vec<(Circle, Circle)>) {
+    let mut more = 0;
+    for (a, b) in pairs {
         let found = clearances(&a, &b);
+        let ((low_a, minima_a, flat_a), (low_b, minima_b, flat_b)) = (sampled(&a, &b), sampled(&b, &a));
+        let minima = minima_a.max(minima_b);
         check(&a, &b, &found, 1e-4);
-        let (sampled, minima) = sampled_minimum(&a, &b);
+        assert!(found[0].distance <= low_a.min(low_b) + 1e-12, "{found:?} {a:?} {b:?}");
         assert!(found.len() >= minima, "{} < {minima}: {a:?} {b:?}", found.len());
-        assert!(found[0].distance <= sampled, "{a:?} {b:?}");
-        more += usize::from(found.len() > minima);
-        most = most.max(found.len());
+        if flat_a || flat_b {
+            assert_eq!(found.len(), 4, "{a:?} {b:?}");
+        } else {
+            assert!(found.len() <= 3, "{a:?} {b:?}");
+            more += usize::from(found.len() > minima);
+        }
     }
     assert!(more < 20, "{more} pairs have more minima than samples show");
-    // Three are not ruled out by counting, but do not turn up.
-    assert_eq!(most, 2);
+}
+
+#[test]
+fn no_minimum_is_missed() {
+    none_missed(pairs(22, 10_000));
+}
+
+#[test]
+fn no_minimum_is_missed_in_regular_poses() {
+    none_missed(regular_pairs(27, 10_000));
+}
+
+/// Three minima are rare: this pair turned up in a search of 300,000.
+#[test]
+fn three_minima() {
+    let a = ring(
+        [6.341_509_651_392_698, -11.903_287_190_943_956, 6.430_052_900_686_86],
+        [0.548_191_521_808_998_5, -0.154_766_801_956_001_65, -0.821_908_323_615_867_9],
+        4.634_645_476_005_971,
+    );
+    let b = ring(
+        [3.706_581_751_539_748, -15.057_269_730_798_671, 4.795_548_730_058_211],
+        [-0.588_310_684_531_823_4, 0.757_897_411_822_704_2, -0.281_925_613_625_551_9],
+        4.634_645_476_005_971,
+    );
+    let found = clearances(&a, &b);
+    assert_eq!((found.len(), sampled(&a, &b).1), (3, 3));
+    check(&a, &b, &found, 1e-4);
 }
 
 #[test]
 fn exchange_turning_over_and_moving_change_nothing() {
     let mut dice = Dice(23);
-    for (a, b) in pairs(24, 5_000) {
+    for (a, b) in pairs(24, 2_000) {
         let found = clearances(&a, &b);
         let same = |other: &[Clearance], back: &dyn Fn(&Clearance) -> (DVec3, DVec3)| {
             assert_eq!(other.len(), found.len(), "{a:?} {b:?}");
@@ -210,7 +245,7 @@ fn exchange_turning_over_and_moving_change_nothing() {
 #[test]
 fn below_a_limit_are_just_those_below_it() {
     let (mut none, mut some) = (0, 0);
-    for (a, b) in pairs(25, 20_000) {
+    for (a, b) in pairs(25, 5_000) {
         for limit in [0.0, 0.5, 1.2, 4.0, f64::INFINITY] {
             let all = clearances(&a, &b);
             let below = clearances_below(&a, &b, limit);
@@ -220,7 +255,7 @@ fn below_a_limit_are_just_those_below_it() {
             some += usize::from(!below.is_empty());
         }
     }
-    assert!(none > 20_000 && some > 20_000);
+    assert!(none > 5_000 && some > 5_000);
     let (a, b) = pairs(1, 1)[0];
     assert!(clearances_below(&a, &b, f64::NAN).is_empty());
 }
@@ -263,16 +298,16 @@ fn odd_numbers_do_no_harm() {
 }
 
 /// Flat rings of a tight Japanese 4-in-1 sheet and the ring that joins two of them: the published
-/// spacing of 4.82843 wires (check-values; paulbourke.net/geometry/chainmail (2014)) leaves the
-/// upright ring's core one wire from both, at AR 1 + √2.
+/// spacing of 4.82843 wires (check-values; paulbourke.net/geometry/chainmail (2014)) brings the
+/// upright ring's core to one wire from both, at AR 1 + √2.
 #[test]
 fn the_floor_of_japanese_4_in_1() {
-    let (wire, core) = (1.0, (2.0 + SQRT_2) / 2.0);
+    let (wire, core) = (1.0, 1.0 + SQRT_2 / 2.0);
     let spacing = 2.0 + 2.0 * SQRT_2;
     let flat = |x: f64| ring([x, 0.0, 0.0], [0.0, 0.0, 1.0], core);
     let joining = ring([spacing / 2.0, 0.0, 0.0], [0.0, 1.0, 0.0], core);
     for x in [0.0, spacing] {
         let found = distances(&flat(x), &joining);
-        assert!(found[0] >= wire - 1e-9, "{found:?}");
+        assert!((found[0] - wire).abs() < 1e-9, "{found:?}");
     }
 }

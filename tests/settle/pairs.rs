@@ -3,7 +3,7 @@
 use byrnie::settle::Circle;
 use glam::DVec3;
 
-/// SplitMix64 (Steele, Lea, Flood, OOPSLA 2014, from memory): a few lines, the same everywhere.
+/// `SplitMix64` (Steele, Lea, Flood, OOPSLA 2014, from memory): a few lines, the same everywhere.
 pub struct Dice(pub u64);
 
 impl Dice {
@@ -38,9 +38,36 @@ impl Dice {
         let b = Circle::new(centre + self.inside_ball(2.0 * radius), self.inside_ball(1.0), other).unwrap();
         (a, b)
     }
+
+    fn step(&mut self, steps: u32) -> f64 {
+        (self.roll() * f64::from(steps)).floor()
+    }
+
+    fn lattice(&mut self, steps: u32) -> DVec3 {
+        let middle = f64::from(steps / 2);
+        DVec3::new(self.step(steps) - middle, self.step(steps) - middle, self.step(steps) - middle)
+    }
+
+    /// A pair as regular as poses of weaves are: normals along edges and diagonals of a cube, centres
+    /// and radii in half millimetres. Many touch, cross, lie in one plane or on each other's axis.
+    pub fn regular_pair(&mut self) -> (Circle, Circle) {
+        loop {
+            let (radius, other) = (1.0 + 0.5 * self.step(5), 1.0 + 0.5 * self.step(5));
+            let a = Circle::new(DVec3::ZERO, self.lattice(3), radius);
+            let b = Circle::new(self.lattice(9) * 0.5, self.lattice(3), other);
+            if let (Some(a), Some(b)) = (a, b) {
+                return (a, b);
+            }
+        }
+    }
 }
 
 pub fn pairs(seed: u64, count: usize) -> Vec<(Circle, Circle)> {
     let mut dice = Dice(seed);
     (0..count).map(|_| dice.pair()).collect()
+}
+
+pub fn regular_pairs(seed: u64, count: usize) -> Vec<(Circle, Circle)> {
+    let mut dice = Dice(seed);
+    (0..count).map(|_| dice.regular_pair()).collect()
 }
