@@ -9,10 +9,12 @@
 //!    passes, lying, accents, ends, sizes, claims.
 //! 4. [`rings`] solves the passes of each ring as a parity system of signs, makes the signed graph of
 //!    one repeat and of the whole piece, and takes the weave's fingerprint.
-//! 5. [`lint`] runs the rules, each a file and a page.
-//! 6. [`supply`] knows wire gauges, sizes, materials and packings, and counts and weighs rings.
-//! 7. [`draw`] draws the chart of a repeat.
-//! 8. [`report`] shows a finding to a person or a machine.
+//! 5. [`settle`] finds where rigid round rings can lie: poses with the wanted links, and the thickest wire
+//!    they hold.
+//! 6. [`lint`] runs the rules, each a file and a page.
+//! 7. [`supply`] knows wire gauges, sizes, materials and packings, and counts and weighs rings.
+//! 8. [`draw`] draws the chart of a repeat.
+//! 9. [`report`] shows a finding to a person or a machine.
 //!
 //! [`Weave::compile`] runs stages 1 to 4. All of it is pure: files are read and written by the command
 //! line alone, and the same text gives the same bytes everywhere.

@@ -1,4 +1,4 @@
-//! Stage 5: rules over tree, pattern and ring graph.
+//! Stage 6: rules over tree, pattern and ring graph.
 //!
 //! One rule is two files, `rules/<fault>.rs` and `rules/<fault>.md`, and one line in [`RULES`]. The page
 //! says what the rule checks and why it matters; its fences are run as the rule's test.

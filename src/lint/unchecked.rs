@@ -21,8 +21,7 @@ fn why_not(weave: &Weave, claim: &Claim) -> Option<&'static str> {
     let named =
         |names: &[crate::text::Spanned<String>], kind: &str| names.is_empty() || names.iter().any(|n| n.value == kind);
     match claim {
-        Claim::In { .. } => None,
-        Claim::Rings { .. } => (!sized).then_some(SIZE),
+        Claim::Lean(..) | Claim::Fits | Claim::Straight => Some(SETTLED),
         Claim::AspectRatio { kinds, .. } => {
             let mut meant = kinds_used(weave).into_iter().filter(|k| named(kinds, k));
             let known = |kind: &str| size(weave, kind).is_some_and(|s| s.aspect_ratio.is_some());
@@ -30,19 +29,18 @@ fn why_not(weave: &Weave, claim: &Claim) -> Option<&'static str> {
         }
         Claim::Weight(_) if !sized => Some(SIZE),
         Claim::Weight(_) => {
-            let weighed = |kind: &str| {
-                let metal = weave.pattern.kind(kind).and_then(|k| k.material.as_ref());
-                let sizes = size(weave, kind).is_some_and(|s| s.wire_mm.is_some() && s.inner_mm.is_some());
-                sizes && metal.is_some_and(|m| material(&m.value).is_some())
-            };
-            let lacking = kinds_used(weave).into_iter().any(|k| !weighed(k));
+            let lacking = kinds_used(weave).into_iter().any(|kind| !can_be_weighed(weave, kind));
             lacking.then_some("say in `rings` wire, inner diameter and material of every kind")
         }
         Claim::Length(_) | Claim::Pitch(_) if !measured => Some(SETTLED),
-        Claim::Length(_) => (!sized).then_some(SIZE),
-        Claim::Pitch(_) => None,
-        Claim::Lean(..) | Claim::Fits | Claim::Straight => Some(SETTLED),
+        Claim::Length(_) | Claim::Rings { .. } => (!sized).then_some(SIZE),
+        Claim::Pitch(_) | Claim::In { .. } => None,
     }
+}
+
+fn can_be_weighed(weave: &Weave, kind: &str) -> bool {
+    let known = weave.pattern.kind(kind).and_then(|k| k.material.as_ref()).and_then(|m| material(&m.value));
+    known.is_some() && size(weave, kind).is_some_and(|s| s.wire_mm.is_some() && s.inner_mm.is_some())
 }
 
 /// The kinds that families have.

@@ -1,4 +1,4 @@
-//! Stage 6: wire gauges, sizes, materials, packings, counts and weights.
+//! Stage 7: wire gauges, sizes, materials, packings, counts and weights.
 
 mod colours;
 mod counts;

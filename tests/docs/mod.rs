@@ -60,7 +60,7 @@ fn every_line_to_copy_in_the_grammar_can_be_read() {
 #[test]
 fn the_code_map_names_what_there_is() {
     let map = text("DEVELOPERS.md");
-    for module in ["text", "notation", "pattern", "rings", "lint", "supply", "draw", "report", "commands"] {
+    for module in ["text", "notation", "pattern", "rings", "settle", "lint", "supply", "draw", "report", "commands"] {
         assert!(map.contains(&format!("`src/{module}/`")), "{module}");
     }
     for word in map

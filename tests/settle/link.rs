@@ -14,7 +14,7 @@ fn path(circle: &Circle, t: f64) -> (DVec3, DVec3) {
 /// Gauss linking integral, lk = 1/4π ∮∮ (p − q) · (dp × dq) / |p − q|³ (Ricca, Nipoti, JKTR 20 (2011)),
 /// by the trapezoid rule, which for smooth closed curves gains digits with every step. Which passes
 /// are positive is a convention; here those in the direction of the other's right-hand normal.
-fn gauss(a: &Circle, b: &Circle, steps: u32) -> f64 {
+pub fn gauss(a: &Circle, b: &Circle, steps: u32) -> f64 {
     let points =
         |c: &Circle| -> Vec<_> { (0..steps).map(|i| path(c, f64::from(i) * TAU / f64::from(steps))).collect() };
     let (along_a, along_b) = (points(a), points(b));

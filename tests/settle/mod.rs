@@ -2,6 +2,7 @@
 
 mod apart;
 mod clearance;
+mod floors;
 mod link;
 mod pairs;
 mod tubes;

@@ -1,0 +1,183 @@
+//! What is asked of a pose: rings with their sizes, how they repeat, which are to be linked.
+
+use super::Circle;
+use crate::pattern::{Lattice, Offset, Pattern};
+use crate::rings::Cell;
+use glam::DVec3;
+use petgraph::visit::EdgeRef;
+
+/// The size of a ring.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RingSize {
+    /// Core radius, mm: half of inner diameter plus wire.
+    pub radius: f64,
+    /// Wire diameter, mm.
+    pub wire: f64,
+}
+
+/// A link that is wanted: of ring `from` with the image of ring `to` that is `shift` repeats on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Wanted {
+    /// Number of the ring.
+    pub from: usize,
+    /// Number of the other.
+    pub to: usize,
+    /// Repeats from one to the other.
+    pub shift: Offset,
+    /// +1 down, −1 up.
+    pub sign: i8,
+}
+
+/// Rings of one repeat, how the repeat goes on, and the links wanted. All other pairs are to be unlinked.
+#[derive(Clone, Debug)]
+pub struct Problem {
+    /// Sizes, in the order of the rings of the repeat.
+    pub rings: Vec<RingSize>,
+    /// Links, each once.
+    pub links: Vec<Wanted>,
+    /// Along how many ways it repeats: 0, 1 or 2.
+    pub ways: usize,
+    /// Whether a repeat may turn about the length of the chain.
+    pub spiral: bool,
+    /// Along which ways every second repeat is turned over.
+    pub turned: [bool; 2],
+}
+
+impl Problem {
+    /// The problem of a repeat, its rings sized by `size` (by family number).
+    pub fn of(pattern: &Pattern, cell: &Cell, size: impl Fn(usize) -> RingSize) -> Self {
+        let rings = cell.graph.node_weights().map(|r| size(r.family)).collect();
+        let links = cell
+            .graph
+            .edge_references()
+            .map(|e| Wanted {
+                from: e.source().index(),
+                to: e.target().index(),
+                shift: e.weight().shift,
+                sign: e.weight().sign,
+            })
+            .collect();
+        let spiral = pattern.spiral && pattern.lattice == Lattice::Chain;
+        Self { rings, links, ways: pattern.lattice.dimensions(), spiral, turned: [false, false] }
+    }
+
+    /// The mean core radius, mm: the measure of every step and margin.
+    pub fn mean_radius(&self) -> f64 {
+        let count = u32::try_from(self.rings.len()).map_or(f64::INFINITY, f64::from);
+        self.rings.iter().map(|r| r.radius).sum::<f64>() / count.max(1.0)
+    }
+
+    /// The same weave with two repeats along `way` (0 or 1) taken as one: rings of every second repeat may
+    /// lie otherwise, as those of a plain chain do, which stand crosswise.
+    #[must_use]
+    pub fn doubled(&self, way: usize) -> Self {
+        let count = self.rings.len();
+        let mut links = Vec::new();
+        for link in &self.links {
+            for half in 0..2 {
+                let mut shift = link.shift;
+                let Some(along) = shift.get_mut(way) else { continue };
+                let there = half + *along;
+                *along = there.div_euclid(2);
+                let number = |ring: usize, half: i32| if half == 0 { ring } else { count + ring };
+                // A turn in every second repeat is now in the signs of one half against the other.
+                let odd = self.turned.get(way) == Some(&true) && (there - half).rem_euclid(2) == 1;
+                links.push(Wanted {
+                    from: number(link.from, half),
+                    to: number(link.to, there.rem_euclid(2)),
+                    shift,
+                    sign: if odd { -link.sign } else { link.sign },
+                });
+            }
+        }
+        let mut turned = self.turned;
+        turned.iter_mut().skip(way).take(1).for_each(|t| *t = false);
+        Self { rings: [self.rings.clone(), self.rings.clone()].concat(), links, turned, ..self.clone() }
+    }
+
+    /// The sign wanted of a pair; 0 for rings that are not to be linked.
+    pub fn wanted(&self, from: usize, to: usize, shift: Offset) -> i8 {
+        let back = [-shift[0], -shift[1]];
+        let link = self
+            .links
+            .iter()
+            .find(|l| (l.from, l.to, l.shift) == (from, to, shift) || (l.to, l.from, l.shift) == (from, to, back));
+        let odd = self.turned.iter().zip(shift).filter(|(t, s)| **t && s.rem_euclid(2) == 1).count() == 1;
+        link.map_or(0, |l| if odd { -l.sign } else { l.sign })
+    }
+}
+
+/// Where the rings of one repeat lie and how the repeat goes on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pose {
+    /// The rings of the repeat.
+    pub rings: Vec<Circle>,
+    /// Shift of one repeat along each way, mm; zero where it does not repeat that way. A chain runs along x.
+    pub ways: [DVec3; 2],
+    /// How far each repeat turns about the x axis, radians.
+    pub twist: f64,
+}
+
+impl Pose {
+    /// The image of a ring `shift` repeats on.
+    pub fn image(&self, ring: usize, shift: Offset) -> Option<Circle> {
+        let circle = *self.rings.get(ring)?;
+        Some(self.moved(circle, shift))
+    }
+
+    /// A circle moved on by so many repeats.
+    pub fn moved(&self, circle: Circle, shift: Offset) -> Circle {
+        let away = self.ways[0] * f64::from(shift[0]) + self.ways[1] * f64::from(shift[1]);
+        if self.twist == 0.0 {
+            return Circle { centre: circle.centre + away, ..circle };
+        }
+        let (sin, cos) = libm::sincos(self.twist * f64::from(shift[0]));
+        Circle { centre: turn(circle.centre, sin, cos) + away, normal: turn(circle.normal, sin, cos), ..circle }
+    }
+
+    /// Every pair of rings near enough to matter, each once: numbers of the two and the shift of the
+    /// second, for all pairs whose centres are nearer than both radii and `more` mm.
+    pub fn pairs(&self, more: f64) -> Vec<(usize, usize, Offset)> {
+        let mut pairs = Vec::new();
+        let rows = self.reach(self.ways[0], more);
+        let columns = self.reach(self.ways[1], more);
+        for (i, a) in self.rings.iter().enumerate() {
+            for (j, b) in self.rings.iter().enumerate().skip(i) {
+                for row in -rows..=rows {
+                    for column in -columns..=columns {
+                        let shift = [row, column];
+                        // Of a ring and its own images each pair is seen from both ends.
+                        if i == j && shift <= [0, 0] {
+                            continue;
+                        }
+                        let image = self.moved(*b, shift);
+                        let limit = a.radius + b.radius + more;
+                        if a.centre.distance_squared(image.centre) < limit * limit {
+                            pairs.push((i, j, shift));
+                        }
+                    }
+                }
+            }
+        }
+        pairs
+    }
+
+    /// How many repeats away along a way a ring can still be near; 0 where it does not repeat that way.
+    fn reach(&self, way: DVec3, more: f64) -> i32 {
+        const MOST: i32 = 12;
+        if way == DVec3::ZERO {
+            return 0;
+        }
+        let widest = self.rings.iter().map(|r| r.radius).fold(0.0, f64::max);
+        let low = self.rings.iter().map(|r| r.centre).fold(DVec3::INFINITY, DVec3::min);
+        let high = self.rings.iter().map(|r| r.centre).fold(DVec3::NEG_INFINITY, DVec3::max);
+        // Along a slanting second way a repeat brings less than its length.
+        let other = if self.ways[1] == DVec3::ZERO { 0.0 } else { self.ways[0].length().max(self.ways[1].length()) };
+        let far = 2.0 * widest + more + (high - low).length() + other;
+        (1..MOST).find(|n| f64::from(*n) * way.length() > far).unwrap_or(MOST)
+    }
+}
+
+fn turn(v: DVec3, sin: f64, cos: f64) -> DVec3 {
+    DVec3::new(v.x, cos * v.y - sin * v.z, sin * v.y + cos * v.z)
+}
