@@ -79,7 +79,7 @@ fn the_two_spirals_are_mirror_images() {
 #[test]
 fn floors_lie_where_practice_has_them() {
     let european =
-        floor("ring a, b\nrepeat row r, column c\nb[r,c] down eye(a[r,c], a[r,c+1]), up eye(a[r+1,c], a[r+1,c+1])", 1);
+        floor("ring a, b\nrepeat row r, column c\nb[r,c] down eye(a[r,c], a[r,c+1]), up eye(a[r+1,c], a[r+1,c+1])", 4);
     assert!((2.9..3.2).contains(&european), "{european}");
     let half_persian = floor(&format!("{HALF_PERSIAN}, through eye(a[n-2], a[n-1])"), 3);
     assert!((4.4..5.0).contains(&half_persian), "{half_persian}");
