@@ -12,14 +12,15 @@ const MOST_STEPS: usize = 300;
 /// The margin of each link, as a part of the mean core radius.
 const MARGIN: f64 = 0.12;
 
-/// A pose with the wanted links from start number `start`; `None` where the way downhill ends elsewhere.
-pub fn find(problem: &Problem, start: u64) -> Option<Pose> {
+/// A pose with the wanted links from start number `start`, rings of every second repeat turned over along
+/// the ways `turned`; `None` where the way downhill ends elsewhere.
+pub fn find(problem: &Problem, turned: [bool; 2], start: u64) -> Option<Pose> {
     let mut random = ChaCha8Rng::seed_from_u64(start);
     let mean = problem.mean_radius();
     let mut at = random_start(problem, &mut random);
-    let penalty = |x: &[f64]| penalty(problem, &pose_of(problem, x, mean), MARGIN * mean);
+    let penalty = |x: &[f64]| penalty(problem, &pose_of(problem, x, turned), MARGIN * mean);
     let value = downhill(&penalty, &mut at);
-    let pose = pose_of(problem, &at, mean);
+    let pose = pose_of(problem, &at, turned);
     (value < 1e-12 * mean * mean && has_links(problem, &pose)).then_some(pose)
 }
 
@@ -56,7 +57,8 @@ fn random_start(problem: &Problem, random: &mut ChaCha8Rng) -> Vec<f64> {
     x
 }
 
-fn pose_of(problem: &Problem, x: &[f64], mean: f64) -> Pose {
+fn pose_of(problem: &Problem, x: &[f64], turned: [bool; 2]) -> Pose {
+    let mean = problem.mean_radius();
     let mut numbers = x.iter().copied();
     let mut next = || numbers.next().unwrap_or(0.0);
     let mut rings = Vec::with_capacity(problem.rings.len());
@@ -73,7 +75,7 @@ fn pose_of(problem: &Problem, x: &[f64], mean: f64) -> Pose {
         ways[1] = DVec3::new(next(), next().abs().max(0.05), 0.0) * mean;
     }
     let twist = if problem.spiral { next() } else { 0.0 };
-    Pose { rings, ways, twist }
+    Pose { rings, ways, twist, turned }
 }
 
 /// Sum over all pairs of the square of what each lacks of its margin, mm².

@@ -7,6 +7,9 @@
 //! 1. [`find`] goes downhill from a random start to a pose with the wanted links and thin wire.
 //! 2. [`tighten`] thickens the wire as far as it goes, by a sequence of linear programs.
 //! 3. [`poses`] does both from many starts, shakes what it finds, and lists the different poses.
+//! 4. [`pull`] draws a pose taut, or pushes it together, with wire as it is.
+//! 5. [`views`] lays a chain flat on the bench in every way in which what the text says of lying holds, and
+//!    reads the lean.
 //!
 //! Two questions about a pair of rings carry all of it:
 //!
@@ -17,7 +20,8 @@
 //! Lengths are in millimetres. Random numbers come from a fixed generator with fixed seeds, and the only
 //! functions of an angle are those of `libm`, so the same rings give the same bits on every machine.
 //!
-//! Not yet here: lying statements and lean choosing among poses, pulling at real sizes, how accents sit.
+//! Not yet here: accents placed on the settled base, folds and `between`, lying in sheets, spirals and units;
+//! and no command shows any of it.
 
 mod bernstein;
 mod circle;
@@ -25,11 +29,14 @@ mod clearance;
 mod find;
 mod link;
 mod minima;
+mod outline;
 mod piece;
 mod poses;
 mod problem;
 mod profile;
+mod pull;
 mod tighten;
+mod view;
 
 pub use circle::Circle;
 pub use clearance::{Clearance, Clearances, clearances, clearances_below};
@@ -37,4 +44,6 @@ pub use find::{find, has_links};
 pub use link::{Crossing, crossing, link_sign};
 pub use poses::poses;
 pub use problem::{Pose, Problem, RingSize, Wanted};
+pub use pull::pull;
 pub use tighten::{Tight, scale, tighten};
+pub use view::{View, views};

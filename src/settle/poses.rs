@@ -21,32 +21,38 @@ const SAME: f64 = 1e-4;
 /// lie otherwise; so each way is tried plain and turned, and where no pose is found two repeats are taken
 /// as one.
 pub fn poses(problem: &Problem, starts: u64) -> Vec<Tight> {
-    let plain = turned(problem).into_iter().flat_map(|p| from_starts(&p, starts)).collect();
-    let mut found: Vec<Tight> = plain;
+    let mut found = from_all_starts(problem, starts);
     for way in 0..problem.ways {
         if found.is_empty() {
-            found = turned(&problem.doubled(way)).into_iter().flat_map(|p| from_starts(&p, starts)).collect();
+            found = from_all_starts(&problem.doubled(way), starts);
         }
     }
     found.sort_by(|a, b| b.scale.total_cmp(&a.scale));
-    found.dedup_by(|a, b| (a.scale - b.scale).abs() < SAME * b.scale);
-    found
+    // Poses that differ in which rings are turned over are kept apart: to a text with eyes they are not alike.
+    let mut kept: Vec<Tight> = Vec::new();
+    for tight in found {
+        let same = |k: &Tight| k.pose.turned == tight.pose.turned && (k.scale - tight.scale).abs() < SAME * k.scale;
+        if !kept.iter().any(same) {
+            kept.push(tight);
+        }
+    }
+    kept
 }
 
-/// The problem with every second repeat plain or turned over, along each way.
-fn turned(problem: &Problem) -> Vec<Problem> {
+fn from_all_starts(problem: &Problem, starts: u64) -> Vec<Tight> {
     let choices: &[[bool; 2]] = match problem.ways {
         0 => &[[false, false]],
         1 => &[[false, false], [true, false]],
         _ => &[[false, false], [true, false], [false, true], [true, true]],
     };
-    choices.iter().map(|turned| Problem { turned: *turned, ..problem.clone() }).collect()
-}
-
-fn from_starts(problem: &Problem, starts: u64) -> Vec<Tight> {
-    (0..starts)
-        .filter_map(|start| find(problem, start).map(|pose| shaken(problem, tighten(problem, pose), start)))
-        .collect()
+    let mut found = Vec::new();
+    for turned in choices {
+        for start in 0..starts {
+            let pose = find(problem, *turned, start);
+            found.extend(pose.map(|pose| shaken(problem, tighten(problem, pose), start)));
+        }
+    }
+    found
 }
 
 /// The best of a pose and what it becomes when it is shaken and tightened again.

@@ -39,8 +39,6 @@ pub struct Problem {
     pub ways: usize,
     /// Whether a repeat may turn about the length of the chain.
     pub spiral: bool,
-    /// Along which ways every second repeat is turned over.
-    pub turned: [bool; 2],
 }
 
 impl Problem {
@@ -58,7 +56,7 @@ impl Problem {
             })
             .collect();
         let spiral = pattern.spiral && pattern.lattice == Lattice::Chain;
-        Self { rings, links, ways: pattern.lattice.dimensions(), spiral, turned: [false, false] }
+        Self { rings, links, ways: pattern.lattice.dimensions(), spiral }
     }
 
     /// The mean core radius, mm: the measure of every step and margin.
@@ -80,19 +78,15 @@ impl Problem {
                 let there = half + *along;
                 *along = there.div_euclid(2);
                 let number = |ring: usize, half: i32| if half == 0 { ring } else { count + ring };
-                // A turn in every second repeat is now in the signs of one half against the other.
-                let odd = self.turned.get(way) == Some(&true) && (there - half).rem_euclid(2) == 1;
                 links.push(Wanted {
                     from: number(link.from, half),
                     to: number(link.to, there.rem_euclid(2)),
                     shift,
-                    sign: if odd { -link.sign } else { link.sign },
+                    sign: link.sign,
                 });
             }
         }
-        let mut turned = self.turned;
-        turned.iter_mut().skip(way).take(1).for_each(|t| *t = false);
-        Self { rings: [self.rings.clone(), self.rings.clone()].concat(), links, turned, ..self.clone() }
+        Self { rings: [self.rings.clone(), self.rings.clone()].concat(), links, ..self.clone() }
     }
 
     /// The sign wanted of a pair; 0 for rings that are not to be linked.
@@ -102,8 +96,7 @@ impl Problem {
             .links
             .iter()
             .find(|l| (l.from, l.to, l.shift) == (from, to, shift) || (l.to, l.from, l.shift) == (from, to, back));
-        let odd = self.turned.iter().zip(shift).filter(|(t, s)| **t && s.rem_euclid(2) == 1).count() == 1;
-        link.map_or(0, |l| if odd { -l.sign } else { l.sign })
+        link.map_or(0, |l| l.sign)
     }
 }
 
@@ -116,6 +109,8 @@ pub struct Pose {
     pub ways: [DVec3; 2],
     /// How far each repeat turns about the x axis, radians.
     pub twist: f64,
+    /// Along which ways the rings of every second repeat are turned over: front to back, where they lie.
+    pub turned: [bool; 2],
 }
 
 impl Pose {
@@ -128,6 +123,8 @@ impl Pose {
     /// A circle moved on by so many repeats.
     pub fn moved(&self, circle: Circle, shift: Offset) -> Circle {
         let away = self.ways[0] * f64::from(shift[0]) + self.ways[1] * f64::from(shift[1]);
+        let odd = self.turned.iter().zip(shift).filter(|(t, s)| **t && s.rem_euclid(2) == 1).count() == 1;
+        let circle = if odd { circle.turned_over() } else { circle };
         if self.twist == 0.0 {
             return Circle { centre: circle.centre + away, ..circle };
         }

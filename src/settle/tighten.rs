@@ -101,7 +101,7 @@ pub fn tighten(problem: &Problem, pose: Pose) -> Tight {
     let mean = problem.mean_radius();
     let mut trust = 0.1 * mean;
     for _ in 0..MOST_STEPS {
-        let Some((step, promised)) = step(problem, &best, trust) else { break };
+        let Some((step, promised)) = step(problem, &best.pose, best.scale, trust, Aim::Wire) else { break };
         let pose = moved(problem, &best.pose, &step);
         let reached = scale(problem, &pose);
         let gain = reached - best.scale;
@@ -153,54 +153,94 @@ impl Columns {
     }
 }
 
-/// The best step of a bounded length, and the wire it promises.
-fn step(problem: &Problem, from: &Tight, trust: f64) -> Option<(Vec<f64>, f64)> {
+/// What a step is to bring.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Aim {
+    /// As thick a wire as it goes.
+    Wire,
+    /// A longer repeat (1) or a shorter one (−1), the wire as it is.
+    Length(f64),
+    /// Room for the wire as it is.
+    Room,
+}
+
+/// The best step of a bounded length from a pose that holds wire of `scale`, and the wire it promises.
+pub(super) fn step(problem: &Problem, pose: &Pose, scale: f64, trust: f64, aim: Aim) -> Option<(Vec<f64>, f64)> {
     let columns = Columns::of(problem);
     let count = columns.scale() + 1;
-    let contacts = near(problem, &from.pose, from.scale, 6.0 * trust);
+    let contacts = near(problem, pose, scale, 6.0 * trust);
+    let mut program = Program::default();
     // Each row says: what is given up of a distance and taken by the wire is no more than there is.
-    let (mut rows, mut cols, mut values, mut bounds) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
     for contact in &contacts {
-        let row = bounds.len();
         let mut line = vec![0.0; count];
-        gradient(problem, &from.pose, contact, &columns, &mut line);
+        gradient(problem, pose, contact, &columns, &mut line);
         if let Some(slot) = line.get_mut(columns.scale()) {
             *slot = contact.wires;
         }
-        for (col, value) in line.into_iter().enumerate().filter(|(_, v)| *v != 0.0) {
-            rows.push(row);
-            cols.push(col);
-            values.push(value);
-        }
-        bounds.push(contact.distance);
+        program.row(line.into_iter().enumerate().filter(|(_, v)| *v != 0.0), contact.distance);
     }
     let mean = problem.mean_radius();
     for col in 0..columns.scale() {
         let is_tilt = col < columns.way() && col % 5 >= 3 || columns.spiral && col == columns.twist();
         let most = if is_tilt { trust / mean } else { trust };
-        for sign in [1.0, -1.0] {
-            rows.push(bounds.len());
-            cols.push(col);
-            values.push(sign);
-            bounds.push(most);
+        program.row([(col, 1.0)].into_iter(), most);
+        program.row([(col, -1.0)].into_iter(), most);
+    }
+    let mut cost = vec![0.0; count];
+    let thinnest = contacts.iter().map(|c| c.wires).fold(f64::INFINITY, f64::min).max(1e-9);
+    let most = match aim {
+        Aim::Wire => scale + 10.0 * trust / thinnest,
+        Aim::Length(_) | Aim::Room => scale,
+    };
+    program.row([(columns.scale(), 1.0)].into_iter(), most);
+    match aim {
+        Aim::Wire | Aim::Room => *cost.get_mut(columns.scale())? = -1.0,
+        Aim::Length(sign) => {
+            program.row([(columns.scale(), -1.0)].into_iter(), -scale);
+            *cost.get_mut(columns.way())? = -sign;
+            if problem.ways >= 2 {
+                *cost.get_mut(columns.way() + 2)? = -sign;
+            }
         }
     }
-    rows.push(bounds.len());
-    cols.push(columns.scale());
-    values.push(1.0);
-    bounds.push(from.scale + 10.0 * trust / contacts.iter().map(|c| c.wires).fold(f64::INFINITY, f64::min).max(1e-9));
-    let matrix = CscMatrix::new_from_triplets(bounds.len(), count, rows, cols, values);
-    let nothing = CscMatrix::<f64>::zeros((count, count));
-    let mut cost = vec![0.0; count];
-    *cost.last_mut()? = -1.0;
-    let settings = DefaultSettings { verbose: false, max_iter: 60, ..DefaultSettings::default() };
-    let cones = [NonnegativeConeT(bounds.len())];
-    let mut solver = DefaultSolver::new(&nothing, &cost, &matrix, &bounds, &cones, settings).ok()?;
-    solver.solve();
-    let done = matches!(solver.solution.status, SolverStatus::Solved | SolverStatus::AlmostSolved);
-    let step = solver.solution.x.clone();
+    let step = program.solve(&cost)?;
     let promised = *step.last()?;
-    (done && step.iter().all(|v| v.is_finite())).then_some((step, promised))
+    Some((step, promised))
+}
+
+/// A linear program: rows that are not to exceed their bounds.
+#[derive(Default)]
+struct Program {
+    rows: Vec<usize>,
+    cols: Vec<usize>,
+    values: Vec<f64>,
+    bounds: Vec<f64>,
+}
+
+impl Program {
+    fn row(&mut self, entries: impl Iterator<Item = (usize, f64)>, bound: f64) {
+        for (col, value) in entries {
+            self.rows.push(self.bounds.len());
+            self.cols.push(col);
+            self.values.push(value);
+        }
+        self.bounds.push(bound);
+    }
+
+    /// The point of least cost. What the solver calls almost solved is taken too: every step is measured
+    /// afterwards.
+    fn solve(self, cost: &[f64]) -> Option<Vec<f64>> {
+        let count = cost.len();
+        let matrix = CscMatrix::new_from_triplets(self.bounds.len(), count, self.rows, self.cols, self.values);
+        let nothing = CscMatrix::<f64>::zeros((count, count));
+        let settings = DefaultSettings { verbose: false, max_iter: 60, ..DefaultSettings::default() };
+        let cones = [NonnegativeConeT(self.bounds.len())];
+        let mut solver = DefaultSolver::new(&nothing, cost, &matrix, &self.bounds, &cones, settings).ok()?;
+        solver.solve();
+        let done = matches!(solver.solution.status, SolverStatus::Solved | SolverStatus::AlmostSolved);
+        let point = solver.solution.x.clone();
+        (done && point.iter().all(|v| v.is_finite())).then_some(point)
+    }
 }
 
 /// Minus the slope of a distance against everything that moves.
@@ -252,7 +292,7 @@ fn gradient(problem: &Problem, pose: &Pose, contact: &Near, columns: &Columns, l
 }
 
 /// A pose after a step.
-fn moved(problem: &Problem, pose: &Pose, step: &[f64]) -> Pose {
+pub(super) fn moved(problem: &Problem, pose: &Pose, step: &[f64]) -> Pose {
     let columns = Columns::of(problem);
     let by = |col: usize| step.get(col).copied().unwrap_or(0.0);
     let mut pose = pose.clone();

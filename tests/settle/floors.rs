@@ -3,7 +3,7 @@
 
 use super::link::gauss;
 use crate::common::compile;
-use byrnie::settle::{Circle, Pose, Problem, RingSize, Tight, poses};
+use byrnie::settle::{Circle, Pose, Problem, RingSize, Tight, poses, pull, scale};
 use byrnie::supply::proved_ratio;
 use glam::DVec3;
 
@@ -170,4 +170,23 @@ fn settling_is_repeatable() {
     for _ in 0..4 {
         assert_eq!(format!("{:?}", poses(&problem, 3)), one);
     }
+}
+
+/// A simple chain pulled taut: one inner diameter for each ring (elementary), whatever the sizes; pushed
+/// together it is shorter.
+#[test]
+fn a_taut_simple_chain_has_its_inner_diameter_for_each_ring() {
+    let chain = "ring a, b\nrepeat n\nb[n] down a[n], a[n+1]";
+    let tight = floors(chain, 2).swap_remove(0).1;
+    for wire in [0.2, 0.4, 0.6] {
+        // Core radius 1 and wire 1 in the problem: wire times as thick leaves a hole of 2 − wire.
+        let problem = problem(chain);
+        let taut = pull(&problem, &tight.pose, wire, true).unwrap();
+        let inner = 2.0 - wire;
+        assert!((taut.ways[0].x - 2.0 * inner).abs() < 1e-4, "{wire}: {} {}", taut.ways[0].x, 2.0 * inner);
+        let pushed = pull(&problem, &tight.pose, wire, false).unwrap();
+        assert!(pushed.ways[0].x < taut.ways[0].x - 0.1, "{wire}: {}", pushed.ways[0].x);
+        assert!(scale(&problem, &taut) > wire * (1.0 - 1e-8) && scale(&problem, &pushed) > wire * (1.0 - 1e-8));
+    }
+    assert!(pull(&problem(chain), &tight.pose, 0.7, true).is_none(), "thicker wire than the floor allows");
 }

@@ -3,6 +3,7 @@
 mod apart;
 mod clearance;
 mod floors;
+mod lean;
 mod link;
 mod pairs;
 mod tubes;
