@@ -1,12 +1,12 @@
 //! Every minimum of a profile.
 //!
-//! Halve the turn until each piece holds at most one root of the profile's polynomial: on a piece with
-//! none the slope keeps its sign, on a piece with one it changes it once at most. A minimum lies where
+//! Halve the turn until each stretch holds at most one root of the profile's polynomial: on a stretch with
+//! none the slope keeps its sign, on a stretch with one it changes it once at most. A minimum lies where
 //! one sign of the slope is negative and the next positive, and nowhere else; so none is missed, down
 //! to what rounding hides (a minimum whose rim is lower than about 1e-13 of the pair's size).
 
-use super::piece::Piece;
 use super::profile::{Profile, Turn};
+use super::stretch::Stretch;
 use arrayvec::ArrayVec;
 
 /// Most minima of one pair. Two circles have m minima, s saddles and M ≥ 1 maxima of distance on the
@@ -15,9 +15,9 @@ use arrayvec::ArrayVec;
 /// random pair of equal rings in some 100,000. Four to have room for a pair at the same distance all round.
 pub const MOST: usize = 4;
 
-/// Pieces are halved no more often than this: about 1e-7 of a turn. A double root is never resolved.
+/// Stretches are halved no more often than this: about 1e-7 of a turn. A double root is never resolved.
 const MOST_HALVINGS: u8 = 24;
-/// A piece with no slope to be seen at either end is halved no more often than this.
+/// A stretch with no slope to be seen at either end is halved no more often than this.
 const MOST_BLIND_HALVINGS: u8 = 4;
 /// Steps to close in on one minimum; halving alone needs some 50.
 const MOST_STEPS: u8 = 100;
@@ -41,7 +41,7 @@ pub fn minima(profile: &Profile) -> ArrayVec<Turn, MOST> {
     if search.found.is_empty() { ArrayVec::from([0.0, 1.0, 2.0, 3.0]) } else { search.found }
 }
 
-/// An end of a piece and the sign of the slope there.
+/// An end of a stretch and the sign of the slope there.
 #[derive(Clone, Copy)]
 struct End {
     turn: Turn,
@@ -57,10 +57,10 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
-    /// Halves a piece until its ends tell all about it, and meets those ends from left to right.
-    fn halve(&mut self, piece: &Piece, from: End, to: End, halvings: u8) {
+    /// Halves a stretch until its ends tell all about it, and meets those ends from left to right.
+    fn halve(&mut self, stretch: &Stretch, from: End, to: End, halvings: u8) {
         let seen = usize::from(from.sign != 0) + usize::from(to.sign != 0);
-        let settled = match piece.sign_changes() {
+        let settled = match stretch.sign_changes() {
             0 => seen > 0,
             1 => seen == 2,
             _ => false,
@@ -68,7 +68,7 @@ impl Search<'_> {
         if settled || halvings >= MOST_HALVINGS || (seen == 0 && halvings >= MOST_BLIND_HALVINGS) {
             return self.meet(to);
         }
-        let (left, right) = piece.halves();
+        let (left, right) = stretch.halves();
         let turn = 0.5 * (from.turn + to.turn);
         let middle = End { turn, sign: self.profile.sign(turn) };
         self.halve(&left, from, middle, halvings + 1);

@@ -30,11 +30,11 @@ mod find;
 mod link;
 mod minima;
 mod outline;
-mod piece;
 mod poses;
 mod problem;
 mod profile;
 mod pull;
+mod stretch;
 mod tighten;
 mod view;
 

@@ -17,10 +17,10 @@ pub(super) struct OutlineCrossing {
 /// Every crossing of the outlines of two core circles, seen along z, in the order round the first. Rings
 /// seen edge on have none.
 pub(super) fn outline_crossings(a: &Circle, b: &Circle) -> Vec<OutlineCrossing> {
-    let (u, v) = a.axes();
-    let point = |t: f64| {
-        let (sin, cos) = libm::sincos(t);
-        a.centre + (u * cos + v * sin) * a.radius
+    let axes = a.axes();
+    let point = |angle: f64| {
+        let (sin, cos) = libm::sincos(angle);
+        a.centre + (axes.0 * cos + axes.1 * sin) * a.radius
     };
     // How far inside the second outline a point is seen: above 0 inside.
     let inside = |p: DVec3| {

@@ -2,7 +2,7 @@
 
 use super::Circle;
 use super::bernstein::Quadratic;
-use super::piece::Piece;
+use super::stretch::Stretch;
 use glam::DVec3;
 
 /// Slopes smaller than this, against what they are made of, are lost in rounding.
@@ -78,7 +78,7 @@ impl Profile {
         }
         let unit = between.abs().max_element().max(runner.radius).max(fixed.radius);
         let (between, size, radius) = (between / unit, runner.radius / unit, fixed.radius / unit);
-        // Turned by an odd angle, so that symmetric poses do not have their minima where pieces end: the
+        // Turned by an odd angle, so that symmetric poses do not have their minima where stretches end: the
         // tangents of half of it and of its complement, 1/5 and 2/3, are not reached by halving.
         let (u, v) = runner.axes();
         let runner_axes = ((u * 12.0 + v * 5.0) / 13.0, (v * 12.0 - u * 5.0) / 13.0);
@@ -132,8 +132,8 @@ impl Profile {
     }
 
     /// The first half turn (`half` = 1) or the second (−1).
-    pub fn half_turn(&self, half: f64) -> Piece {
-        Piece {
+    pub fn half_turn(&self, half: f64) -> Stretch {
+        Stretch {
             x: self.x.over(half),
             y: self.y.over(half),
             x_slope: self.x.slope().over(half),

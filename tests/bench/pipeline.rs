@@ -4,6 +4,7 @@
 
 use byrnie::notation::{read, tidy};
 use byrnie::rings::Size;
+use byrnie::supply::Counts;
 use byrnie::text::Source;
 use byrnie::{Library, Weave, lint};
 use divan::Bencher;
@@ -87,6 +88,13 @@ fn fingerprint(bencher: Bencher, example: &str) {
 fn expand_a_sheet(bencher: Bencher, side: u32) {
     let weave = compile("ring a\nrepeat row r, column c\na[r,c] down a[r-1,c], a[r-1,c+1]");
     bencher.counter(divan::counter::ItemsCount::new(side * side)).bench_local(|| weave.piece(Size([side, side])));
+}
+
+#[divan::bench(args = [250, 500, 1000])]
+fn count_a_sheet(bencher: Bencher, side: u32) {
+    let weave = compile("ring a\nrepeat row r, column c\na[r,c] down a[r-1,c], a[r-1,c+1]");
+    let piece = weave.piece(Size([side, side])).unwrap();
+    bencher.counter(divan::counter::ItemsCount::new(side * side)).bench_local(|| Counts::of(&weave, &piece));
 }
 
 #[divan::bench(args = [250, 500, 1000])]

@@ -1,13 +1,13 @@
-//! A piece of a profile as polynomials, which tell how often its slope can change sign there.
+//! A stretch of a profile as polynomials, which tell how often its slope can change sign there.
 
 use super::bernstein::Quadratic;
 
-/// The waves of a [`Profile`](super::profile::Profile) over one piece of a turn, each times (1 + x²)/2.
+/// The waves of a [`Profile`](super::profile::Profile) over one stretch of a turn, each times (1 + x²)/2.
 ///
-/// Pieces are halved wave by wave, and the polynomial of degree 8 is made anew for each: near the fixed
+/// Stretches are halved wave by wave, and the polynomial of degree 8 is made anew for each: near the fixed
 /// circle's axis it is far smaller than elsewhere, and would be lost in the rounding of the rest.
 #[derive(Clone, Copy, Debug)]
-pub struct Piece {
+pub struct Stretch {
     pub x: Quadratic,
     pub y: Quadratic,
     pub x_slope: Quadratic,
@@ -18,8 +18,8 @@ pub struct Piece {
     pub radius: f64,
 }
 
-impl Piece {
-    /// A bound on how often the slope changes sign inside the piece, exact when 0 or 1: the changes of
+impl Stretch {
+    /// A bound on how often the slope changes sign inside the stretch, exact when 0 or 1: the changes of
     /// sign of S²(x² + y²) − r²(xx′ + yy′)², of degree 4 in sines and cosines, 8 here. It is zero
     /// wherever the slope is, and also where the distance to the *farthest* point of the fixed circle
     /// has no slope.
@@ -29,7 +29,7 @@ impl Piece {
         self.whole.times(self.whole).times(square).minus(turning.times(turning)).sign_changes()
     }
 
-    /// Both halves of the piece.
+    /// Both halves of the stretch.
     pub fn halves(&self) -> (Self, Self) {
         let (x, y) = (self.x.halves(), self.y.halves());
         let (x_slope, y_slope) = (self.x_slope.halves(), self.y_slope.halves());
