@@ -177,7 +177,7 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::colour => "a colour",
         Rule::make_part => "`length`, `clasp`, `repeats`, `rows`, `columns`, `pieces` or `measured` and a number",
         Rule::claim => {
-            "what is claimed (`3 in 1`, `48 rings`, `AR 5.9`, `lean left`, `length`, `pitch`, `weight`, `fits`, `straight`)"
+            "something to claim (`3 in 1`, `48 rings`, `AR 5.9`, `lean left`, `length`, `pitch`, `weight`, `fits`, `straight`)"
         }
         Rule::ring_word => "`closed`, `open`, a kind or a family",
         Rule::claim_for => "`for` and names",

@@ -137,7 +137,7 @@ impl Reader {
         };
         let span = Span::new(self.source, start + from, start + to);
         let mut finding = Diagnostic::error(UNREADABLE, span, message).label("this line is left out");
-        if let Some(hint) = hint(body, at, &found) {
+        if let Some(hint) = hint(line.rule, body, at, &found) {
             finding = finding.help(hint);
         } else if let Some(form) = form {
             finding = finding.help(format!("{} reads like: {}", form.called, form.example));
@@ -147,11 +147,23 @@ impl Reader {
 }
 
 /// Advice on slips that are not misspelled words.
-fn hint(body: &str, at: usize, found: &str) -> Option<String> {
+fn hint(rule: Rule, body: &str, at: usize, found: &str) -> Option<String> {
     let before = body.get(..at).unwrap_or("").trim_end();
     let eye_word = ["through", "around"].iter().any(|w| before.to_lowercase().ends_with(w));
     if eye_word && !found.is_empty() {
-        return Some("for two rings name their eye; for one ring write `down` or `up`".to_owned());
+        return Some("two rings have an eye: `eye(a[n], a[n+1])`; for one ring write `down` or `up`".to_owned());
+    }
+    let starts_with_number = found.starts_with(|c: char| c.is_ascii_digit());
+    if rule == Rule::repeat_line && starts_with_number {
+        let how_many = "how many to make is said under `make`: repeats 10";
+        return Some(format!("a repeat has an index: `repeat n`; {how_many}"));
+    }
+    let lower = body.to_lowercase();
+    if rule == Rule::claim_line && found == "-" && lower.contains("-in-") {
+        return Some("write it without hyphens: claim 3 in 1".to_owned());
+    }
+    if rule == Rule::kind_line && !lower.contains("wire") && !lower.contains("inner") && !lower.contains("ar ") {
+        return Some("say which is the wire and which the hole: main  wire 1.6 mm, inner 9.5 mm".to_owned());
     }
     let number_before = before.chars().next_back().is_some_and(|c| c.is_ascii_digit());
     let lower = found.to_lowercase();

@@ -95,6 +95,11 @@ fn lines_that_cannot_be_read_say_what_was_expected() {
         "ends\n  add a[last+]",
         "???",
         "hello there",
+        "repeat 10",
+        "claim 3-in-1",
+        "b[n] through the eye of a[n] and a[n+1]",
+        "rings\n  main 1.6mm x 9.5mm",
+        "ring a\nrepeat n\na[n] down a1",
     ];
     let shown: String =
         lines.iter().map(|line| format!("{line}\n{}\n", findings(line).replace("test.weave:", "  "))).collect();

@@ -35,6 +35,12 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
 fn unknown(name: &Spanned<String>, declared: &BTreeSet<&str>) -> Diagnostic {
     let found = Diagnostic::error("unknown-ring", name.span, format!("no ring is called `{}`", name.value))
         .label("not declared");
+    let family = name.value.trim_end_matches(|c: char| c.is_ascii_digit());
+    if family != name.value && declared.contains(family) {
+        return found.help(format!(
+            "a ring of {family} is named from the repeat's index: {family}[n], {family}[n+1]; by number only in `ends`: {family}[1]"
+        ));
+    }
     match nearest(&name.value, declared.iter().copied()) {
         Some(near) => found.fix(format!("write `{near}`"), name.span, near),
         None if declared.is_empty() => found.help(format!("declare it: ring {} main, open", name.value)),

@@ -59,6 +59,8 @@ fn index_words(pattern: &Pattern) -> String {
 /// A ring named inside a repeat, an accent or a unit.
 fn inside(context: &Context<'_>, ring: &RingRef) -> Option<Diagnostic> {
     let pattern = context.pattern;
+    // A ring nobody declares has a finding of its own.
+    pattern.family(&ring.family.value)?;
     let (have, want) = (ring.index.len(), pattern.lattice.dimensions());
     let words = context.words(ring.span);
     if have != want {
@@ -107,6 +109,7 @@ fn too_far(context: &Context<'_>, rings: &[&RingRef]) -> Option<Diagnostic> {
 }
 
 fn at_the_end(pattern: &Pattern, ring: &RingRef) -> Option<Diagnostic> {
+    pattern.family(&ring.family.value)?;
     let want = pattern.lattice.dimensions();
     let example = match want {
         0 => String::new(),
