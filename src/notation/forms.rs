@@ -122,6 +122,9 @@ pub(super) fn choose(line: &str, section: Section) -> Rule {
     if first == "accent" && (section != Section::Rings || second == "every") && !sized && !line.contains(':') {
         return Rule::accent_line;
     }
+    if sized && first != "claim" && section != Section::Colours {
+        return Rule::kind_line;
+    }
     let opening = if first == "colors" { "colours" } else { first.as_str() };
     let opened = FORMS.iter().find(|f| f.opens.contains(&opening));
     let names_ring = line.trim_start().get(first.len()..).is_some_and(|rest| rest.trim_start().starts_with('['));
@@ -131,8 +134,6 @@ pub(super) fn choose(line: &str, section: Section) -> Rule {
     let quote_free: String = line.split(['"', '“', '”']).step_by(2).collect();
     if quote_free.contains(':') || section == Section::Colours {
         Rule::colour_line
-    } else if sized {
-        Rule::kind_line
     } else if names_ring || PASS_WORDS.contains(&second.as_str()) {
         Rule::pass_line
     } else {

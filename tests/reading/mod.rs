@@ -144,3 +144,11 @@ fn a_missing_quote_or_a_strange_sign_costs_one_line() {
     assert_eq!(weave.reading.len(), 2, "{:?}", weave.reading);
     assert_eq!(weave.pattern.families.len(), 2);
 }
+
+#[test]
+fn a_kind_may_be_called_like_a_word_that_opens_a_line() {
+    let text = "ring a length\nring b accent\nrepeat n\nb[n] down a[n], a[n+1]\nrings\nlength wire 1 mm, inner 5 mm\naccent wire 1 mm, inner 4 mm\n";
+    let weave = compile(text);
+    assert!(weave.reading.is_empty(), "{:?}", weave.reading);
+    assert_eq!(weave.pattern.kinds.iter().map(|k| k.name.as_str()).collect::<Vec<_>>(), ["length", "accent"]);
+}

@@ -91,6 +91,7 @@ rules! {
     never_picked_up "never-picked-up" Graph;
     no_eye "no-eye" Graph;
     no_such_size "no-such-size" Text;
+    nothing_to_make "nothing-to-make" Text;
     open_direction "open-direction" Graph;
     over_full_hole "over-full-hole" Graph;
     repeats_apart "repeats-apart" Graph;
