@@ -52,6 +52,9 @@ pub fn verdict(weave: &byrnie::Weave, findings: &[report::Diagnostic]) -> String
     } else {
         format!("{}: {}", weave.name(), found.join(", "))
     };
+    if findings.len() >= lint::MOST_FINDINGS {
+        verdict.push_str("; there may be more, mend these first");
+    }
     for (claim, why) in lint::unchecked_claims(weave) {
         verdict.push_str(&format!("\nnot checked: {} ({why})", weave.sources.words(claim)));
     }

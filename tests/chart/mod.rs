@@ -16,7 +16,7 @@ const MARKS: &[(&str, &[&str])] = &[
     ("half-persian-4-in-1", &["b[n] down a[n]; a[n+1]", "b[n] up a[n-2]; a[n-1]"]),
     (
         "japanese-4-in-1-sheet",
-        &["across[r,c] down a[r,c+1]", "across[r,c] down a[r,c]", "along[r,c] down a[r+1,c]", "along[r,c] down a[r,c]"],
+        &["h[r,c] down a[r,c+1]", "h[r,c] down a[r,c]", "v[r,c] down a[r+1,c]", "v[r,c] down a[r,c]"],
     ),
     ("larkspur-lane-first-chain-kit", &["b[n] down a[n+1]", "b[n] down a[n]"]),
     (
