@@ -26,7 +26,8 @@ pub fn run(file: &Path, into: &Path) -> Outcome {
         Some(name) => short_name(&name.value),
         None => file.file_stem().map_or_else(|| "weave".to_owned(), |s| short_name(&s.to_string_lossy())),
     };
-    let name = if name.is_empty() { "weave".to_owned() } else { name };
+    // File systems take names of 255 bytes.
+    let name: String = if name.is_empty() { "weave".to_owned() } else { name.chars().take(50).collect() };
     let path = into.join(format!("{name}-chart.svg"));
     files::write(&path, &draw::chart(&weave))?;
     files::print(&format!("chart       {}\n", path.display()))?;

@@ -88,8 +88,13 @@ fn why(error: &std::io::Error) -> String {
 /// # Errors
 /// Exit code 2 where the file cannot be read.
 pub fn weave(file: &Path) -> Result<Weave, Stop> {
+    Ok(compile(file, source(file)?))
+}
+
+/// A text compiled as if it stood in `file`.
+pub fn compile(file: &Path, source: Source) -> Weave {
     let folder = file.parent().filter(|_| file != Path::new("-")).map_or_else(PathBuf::new, Path::to_path_buf);
-    Ok(Weave::compile(source(file)?, &Beside { folder }))
+    Weave::compile(source, &Beside { folder })
 }
 
 /// Bases from the built-in library, or else a file in the same folder.

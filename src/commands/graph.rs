@@ -11,7 +11,7 @@ pub fn run(file: &Path, size: &SizeArgs, one_repeat: bool, dot: bool) -> Outcome
     if dot {
         files::print(&graph_dot(&weave, piece.as_ref()))?;
     } else {
-        files::print(&format!("{:#}\n", graph_json(&weave, piece.as_ref())))?;
+        files::print(&graph_json(&weave, piece.as_ref()))?;
     }
     Ok(0)
 }

@@ -11,10 +11,17 @@ pub fn run(paths: &[PathBuf], format: Format) -> Outcome {
     let mut code = 0;
     let mut all: Vec<Value> = Vec::new();
     for path in paths {
-        let weave = files::weave(path)?;
+        let weave = match files::weave(path) {
+            Ok(weave) => weave,
+            Err(stop) => {
+                files::complain(&stop.message);
+                code = code.max(stop.code);
+                continue;
+            }
+        };
         let findings = lint::check(&weave);
         if !findings.is_empty() {
-            code = 1;
+            code = code.max(1);
         }
         match format {
             Format::Terminal => {

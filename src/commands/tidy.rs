@@ -2,17 +2,18 @@
 
 use super::{Outcome, Stop, files};
 use byrnie::notation::{read, tidy};
+use byrnie::report;
+use byrnie::rings::graph_json;
+use byrnie::supply::Counts;
 use byrnie::text::Source;
-use byrnie::{Library, Weave, report};
 use std::path::{Path, PathBuf};
 
 pub fn run(paths: &[PathBuf], check: bool) -> Outcome {
     let mut code = 0;
     for path in paths {
-        let source = files::source(path)?;
-        let text = source.text().to_owned();
-        let tidied = match tidied(source) {
-            Ok(tidied) => tidied,
+        let both = files::source(path).and_then(|source| Ok((source.text().to_owned(), tidied(path, source)?)));
+        let (text, tidied) = match both {
+            Ok(both) => both,
             Err(stop) => {
                 files::complain(&stop.message);
                 code = code.max(stop.code);
@@ -35,7 +36,7 @@ pub fn run(paths: &[PathBuf], check: bool) -> Outcome {
 }
 
 /// The tidy text of a source, read again and compared before anyone sees it.
-fn tidied(source: Source) -> Result<String, Stop> {
+fn tidied(file: &Path, source: Source) -> Result<String, Stop> {
     let (tree, faults) = read(0, source.text());
     if !faults.is_empty() {
         let mut sources = byrnie::text::Sources::default();
@@ -46,13 +47,19 @@ fn tidied(source: Source) -> Result<String, Stop> {
     let tidied = tidy(&tree);
     let again = Source::new(source.name(), tidied.clone());
     let (second, faults) = read(0, &tidied);
-    // Bases do not matter here: both texts name the same ones.
-    let graph = |source| byrnie::rings::graph_json(&Weave::compile(source, &Library), None);
     let name = source.name().to_owned();
-    if !faults.is_empty() || tidy(&second) != tidied || graph(source) != graph(again) {
+    if !faults.is_empty() || tidy(&second) != tidied || meaning(file, source) != meaning(file, again) {
         return Err(Stop::usage(format!(
             "{name}: left as it is: its tidy text would not say the same. This is a fault of byrnie; please report it with the file"
         )));
     }
     Ok(tidied)
+}
+
+/// What a text comes to: the graph of one repeat, and the piece with its ends, counts, sizes and colours.
+fn meaning(file: &Path, source: Source) -> (String, Option<(String, String)>) {
+    let weave = files::compile(file, source);
+    let piece = weave.piece(weave.size()).ok();
+    let whole = piece.map(|piece| (graph_json(&weave, Some(&piece)), Counts::of(&weave, &piece).json().to_string()));
+    (graph_json(&weave, None), whole)
 }

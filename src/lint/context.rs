@@ -1,5 +1,5 @@
 use crate::notation::{Statement, What};
-use crate::pattern::{FARTHEST, Offset, Pattern, Target};
+use crate::pattern::{Offset, Pattern, Target};
 use crate::rings::{Cell, Piece, Ring, TooMany};
 use crate::supply::KindSize;
 use crate::text::Span;
@@ -79,11 +79,6 @@ impl<'w> Context<'w> {
             Some((end, _)) => Cow::Owned(format!("{}…", words.get(..end).unwrap_or(words))),
             None => Cow::Borrowed(words),
         }
-    }
-
-    /// How far apart rings named together may be, in repeats.
-    pub fn farthest(&self) -> i32 {
-        FARTHEST
     }
 
     /// Families that have no link in any repeat.

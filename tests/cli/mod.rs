@@ -100,6 +100,10 @@ fn what_cannot_be_read_is_said_plainly() {
         shown += &err;
     }
     insta::assert_snapshot!("unreadable_files", shown);
+    // One file that cannot be read does not keep the others from being checked.
+    fs::write(folder.path().join("w.weave"), WRONG).unwrap();
+    let (code, out, _) = byrnie(folder.path(), &["lint", "missing.weave", "w.weave", "--format", "plain"]);
+    assert!(code == 2 && out.contains("misspelled-word"), "{code} {out}");
     assert_eq!(byrnie(folder.path(), &["lint"]).0, 2);
     assert_eq!(byrnie(folder.path(), &["wave", "x"]).0, 2);
     assert_eq!(byrnie(folder.path(), &["--help"]).0, 0);
@@ -122,6 +126,21 @@ fn tidy_rewrites_checks_and_leaves_alone_what_it_cannot_read() {
     assert_eq!(leftovers, 3, "no temporary file is left behind");
     let piped = Command::cargo_bin("byrnie").unwrap().args(["tidy", "-"]).write_stdin("ring a").output().unwrap();
     assert_eq!(String::from_utf8(piped.stdout).unwrap(), "ring a main, open\n");
+}
+
+#[test]
+fn tidy_knows_bases_beside_the_file() {
+    let untidy = "base \"Harbour chain\"\nring c accent\naccent every 2, from 1\nc[n] down a[n]\nends\ndrop c[1]\n";
+    let folder = folder(&[("harbour-chain.weave", CHAIN), ("w.weave", untidy)]);
+    assert_eq!(byrnie(folder.path(), &["tidy", "w.weave"]).0, 0);
+    let text = fs::read_to_string(folder.path().join("w.weave")).unwrap();
+    assert!(text.contains("accent every 2, from 1\n  c[n] down a[n]\n\nends\n  drop c[1]\n"), "{text}");
+}
+
+#[test]
+fn a_long_name_makes_a_file_all_the_same() {
+    let folder = folder(&[("w.weave", &CHAIN.replace("Harbour chain", &"very long ".repeat(60)))]);
+    assert_eq!(byrnie(folder.path(), &["build", "w.weave"]).0, 0);
 }
 
 #[cfg(unix)]

@@ -1,6 +1,6 @@
 //! What the documents say is so.
 
-use crate::common::{compile, findings};
+use crate::common::findings;
 use byrnie::lint::RULES;
 use byrnie::notation::read;
 use std::fs;
@@ -89,10 +89,9 @@ fn the_changelog_speaks_of_this_version() {
 }
 
 #[test]
-fn every_rule_is_named_once_and_its_page_has_its_name() {
+fn every_rule_has_a_name_of_its_own() {
     let mut names: Vec<&str> = RULES.iter().map(|r| r.name).collect();
     names.sort_unstable();
     names.dedup();
     assert_eq!(names.len(), RULES.len());
-    assert!(compile("ring a").pattern.whole);
 }

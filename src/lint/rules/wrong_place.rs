@@ -3,7 +3,7 @@
 
 use crate::lint::Context;
 use crate::notation::{Anchor, RingRef, What};
-use crate::pattern::{Lattice, Pattern};
+use crate::pattern::{FARTHEST, Lattice, Pattern};
 use crate::report::Diagnostic;
 use crate::text::{Span, nearest};
 
@@ -98,13 +98,12 @@ fn stepped(name: &str, step: i32) -> String {
 
 /// Rings of one statement that no ring could reach.
 fn too_far(context: &Context<'_>, rings: &[&RingRef]) -> Option<Diagnostic> {
-    let farthest = context.farthest();
     let first = rings.first()?;
     let far = |r: &&&RingRef| {
-        r.index.iter().zip(&first.index).any(|(a, b)| a.step.abs() > farthest || (a.step.saturating_sub(b.step)).abs() > farthest)
+        r.index.iter().zip(&first.index).any(|(a, b)| a.step.abs() > FARTHEST || (a.step.saturating_sub(b.step)).abs() > FARTHEST)
     };
     let ring = rings.iter().find(far)?;
-    let message = format!("`{}` is more than {farthest} repeats from `{}`", context.words(ring.span), context.words(first.span));
+    let message = format!("`{}` is more than {FARTHEST} repeats from `{}`", context.words(ring.span), context.words(first.span));
     Some(Diagnostic::error(RULE, ring.span, message).help("rings that meet are a few repeats apart at most"))
 }
 
