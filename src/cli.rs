@@ -73,6 +73,16 @@ pub enum Command {
         #[arg(long, exclusive = true)]
         schema: bool,
     },
+    /// Compute where the rings lie: the smallest that close, length per repeat, lean, how accents sit
+    ///
+    /// Exit code 1 where the weave does not close at the sizes given.
+    Settle {
+        /// The weave file, or `-` for standard input
+        file: PathBuf,
+        /// Print JSON: all figures, and the pose itself
+        #[arg(long)]
+        json: bool,
+    },
     /// Draw the chart of one repeat as SVG
     Chart {
         /// The weave file, or `-` for standard input

@@ -7,6 +7,7 @@ mod explain;
 mod files;
 mod graph;
 mod lint;
+mod settle;
 mod tidy;
 mod weaves;
 
@@ -52,6 +53,7 @@ pub fn run(command: Command) -> ExitCode {
             Some(file) => graph::run(&file, &size, one_repeat, dot),
             None => Err(Stop::usage("name a weave file")),
         },
+        Command::Settle { file, json } => settle::run(&file, json),
         Command::Chart { file, output } => chart::run(&file, output.as_deref()),
         Command::Weaves { name } => weaves::run(name.as_deref()),
     };

@@ -71,8 +71,18 @@ impl Cell {
             return Err(TooWide { rings });
         }
         let period = period.map(|p| i32::try_from(p).unwrap_or(1));
+        Ok(Self::with(pattern, links, period, |_| true))
+    }
+
+    /// The graph of one repeat of the base, without the accents.
+    pub fn of_base(pattern: &Pattern, links: &Links) -> Self {
+        let base = |family: usize| pattern.families.get(family).is_some_and(|f| f.accent.is_none());
+        Self::with(pattern, links, [1, 1], base)
+    }
+
+    fn with(pattern: &Pattern, links: &Links, period: Offset, kept: impl Fn(usize) -> bool) -> Self {
         let mut cell = Self { graph: UnGraph::default(), period, numbers: BTreeMap::new() };
-        for family in 0..pattern.families.len() {
+        for family in (0..pattern.families.len()).filter(|f| kept(*f)) {
             for row in 0..period[0] {
                 for column in 0..period[1] {
                     let phase = [row, column];
@@ -86,7 +96,7 @@ impl Cell {
         for (number, link) in links.links.iter().enumerate() {
             cell.add(pattern, number, link);
         }
-        Ok(cell)
+        cell
     }
 
     fn add(&mut self, pattern: &Pattern, number: usize, link: &Link) {

@@ -2,41 +2,48 @@
 
 use super::find::{find, has_links};
 use super::problem::{Pose, Problem};
-use super::tighten::{Tight, tighten};
+use super::tighten::{Effort, Tight, tighten, tighten_with};
 use glam::DVec3;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// How often a tightened pose is shaken. There are several jammed states, and a small push leads out of
 /// many of them.
-const SHAKES: u64 = 8;
+const SHAKES: u64 = 4;
 /// How far, as a part of the mean core radius.
 const FAR: f64 = 0.06;
 /// Poses whose wire differs by less than this part are one pose.
 const SAME: f64 = 1e-4;
+/// Poses that hold less than this part of the wire of the best are not looked at further, nor more poses than
+/// this.
+const LEAST: f64 = 0.4;
+const MOST_POSES: usize = 10;
+/// Poses that are not fully tightened are one pose within this part.
+const ROUGHLY_SAME: f64 = 0.01;
 
-/// The poses found from so many starts, the roomiest first, each once.
+/// The poses found of a weave.
+#[derive(Clone, Debug)]
+pub struct Found {
+    /// The problem they are poses of: the one asked, or two repeats of it taken as one.
+    pub problem: Problem,
+    /// The poses, the roomiest first, each once.
+    pub poses: Vec<Tight>,
+}
+
+/// The poses found from so many starts.
 ///
 /// Rings may be turned over in every second repeat without changing a link, and every second repeat may
 /// lie otherwise; so each way is tried plain and turned, and where no pose is found two repeats are taken
 /// as one.
-pub fn poses(problem: &Problem, starts: u64) -> Vec<Tight> {
-    let mut found = from_all_starts(problem, starts);
+pub fn poses(problem: &Problem, starts: u64) -> Found {
+    let mut found = Found { problem: problem.clone(), poses: from_all_starts(problem, starts) };
     for way in 0..problem.ways {
-        if found.is_empty() {
-            found = from_all_starts(&problem.doubled(way), starts);
+        if found.poses.is_empty() {
+            let problem = problem.doubled(way);
+            found = Found { poses: from_all_starts(&problem, starts), problem };
         }
     }
-    found.sort_by(|a, b| b.scale.total_cmp(&a.scale));
-    // Poses that differ in which rings are turned over are kept apart: to a text with eyes they are not alike.
-    let mut kept: Vec<Tight> = Vec::new();
-    for tight in found {
-        let same = |k: &Tight| k.pose.turned == tight.pose.turned && (k.scale - tight.scale).abs() < SAME * k.scale;
-        if !kept.iter().any(same) {
-            kept.push(tight);
-        }
-    }
-    kept
+    found
 }
 
 fn from_all_starts(problem: &Problem, starts: u64) -> Vec<Tight> {
@@ -45,27 +52,56 @@ fn from_all_starts(problem: &Problem, starts: u64) -> Vec<Tight> {
         1 => &[[false, false], [true, false]],
         _ => &[[false, false], [true, false], [false, true], [true, true]],
     };
-    let mut found = Vec::new();
+    let mut rough = Vec::new();
     for turned in choices {
         for start in 0..starts {
             let pose = find(problem, *turned, start);
-            found.extend(pose.map(|pose| shaken(problem, tighten(problem, pose), start)));
+            rough.extend(pose.map(|pose| tighten_with(problem, pose, Effort::ROUGH)));
         }
     }
-    found
+    // Only what looks like a pose of its own is worth the work of tightening it fully.
+    let mut kept = each_once(rough, ROUGHLY_SAME);
+    let best = kept.first().map_or(0.0, |t| t.scale);
+    kept.retain(|t| t.scale > best * LEAST);
+    kept.truncate(MOST_POSES);
+    let full = kept.into_iter().zip(0..).map(|(t, number)| shaken(problem, tighten(problem, t.pose), number));
+    each_once(full.collect(), SAME)
+}
+
+/// Poses that hold the same wire, once; the roomiest first. Poses that differ in which rings are turned over
+/// are kept apart: to a text with eyes they are not alike.
+pub(super) fn each_once(mut found: Vec<Tight>, same: f64) -> Vec<Tight> {
+    found.sort_by(|a, b| b.scale.total_cmp(&a.scale));
+    let mut kept: Vec<Tight> = Vec::new();
+    for tight in found {
+        let alike = |k: &&mut Tight| {
+            k.pose.turned == tight.pose.turned && (k.scale - tight.scale).abs() < same * k.scale
+        };
+        match kept.iter_mut().find(alike) {
+            // Where rings are free to slide, the pose drawn out longest stands for all.
+            Some(known) if tight.pose.length() > known.pose.length() * (1.0 + same) => *known = tight,
+            Some(_) => {}
+            None => kept.push(tight),
+        }
+    }
+    kept
 }
 
 /// The best of a pose and what it becomes when it is shaken and tightened again.
-fn shaken(problem: &Problem, mut best: Tight, start: u64) -> Tight {
-    let mut random = ChaCha8Rng::seed_from_u64(start ^ 0x5eed);
+pub(super) fn shaken(problem: &Problem, mut best: Tight, number: u64) -> Tight {
+    let mut random = ChaCha8Rng::seed_from_u64(number ^ 0x5eed);
     for _ in 0..SHAKES {
         let pose = shake(&best.pose, FAR * problem.mean_radius(), &mut random);
         if !has_links(problem, &pose) {
             continue;
         }
-        let again = tighten(problem, pose);
-        if again.scale > best.scale {
-            best = again;
+        let again = tighten_with(problem, pose, Effort::ROUGH);
+        // Back where it was, as most shakes end: not worth the last digits.
+        if again.scale > best.scale * (1.0 - 2.0 * ROUGHLY_SAME) {
+            let again = tighten(problem, again.pose);
+            if again.scale > best.scale {
+                best = again;
+            }
         }
     }
     best

@@ -39,6 +39,9 @@ pub struct Problem {
     pub ways: usize,
     /// Whether a repeat may turn about the length of the chain.
     pub spiral: bool,
+    /// How many repeats of the weave are taken as one, along each way: 1 or 2. The rings of the second follow
+    /// those of the first.
+    pub times: Offset,
 }
 
 impl Problem {
@@ -56,7 +59,7 @@ impl Problem {
             })
             .collect();
         let spiral = pattern.spiral && pattern.lattice == Lattice::Chain;
-        Self { rings, links, ways: pattern.lattice.dimensions(), spiral }
+        Self { rings, links, ways: pattern.lattice.dimensions(), spiral, times: [1, 1] }
     }
 
     /// The mean core radius, mm: the measure of every step and margin.
@@ -86,7 +89,26 @@ impl Problem {
                 });
             }
         }
-        Self { rings: [self.rings.clone(), self.rings.clone()].concat(), links, ..self.clone() }
+        let mut times = self.times;
+        if let Some(times) = times.get_mut(way) {
+            *times *= 2;
+        }
+        Self { rings: [self.rings.clone(), self.rings.clone()].concat(), links, times, ..self.clone() }
+    }
+
+    /// Where a ring of the weave's own repeat, so many such repeats on, is among the rings of this problem:
+    /// its number and shift.
+    pub fn place(&self, ring: usize, shift: Offset) -> (usize, Offset) {
+        let mut count = self.rings.len();
+        let mut at = (ring, shift);
+        for (times, along) in self.times.iter().zip(&mut at.1) {
+            if *times == 2 {
+                count /= 2;
+                at.0 += if along.rem_euclid(2) == 1 { count } else { 0 };
+                *along = along.div_euclid(2);
+            }
+        }
+        at
     }
 
     /// The sign wanted of a pair; 0 for rings that are not to be linked.
@@ -130,6 +152,20 @@ impl Pose {
         }
         let (sin, cos) = libm::sincos(self.twist * f64::from(shift[0]));
         Circle { centre: turn(circle.centre, sin, cos) + away, normal: turn(circle.normal, sin, cos), ..circle }
+    }
+
+    /// A direction as it is turned on by so many repeats.
+    pub fn turned_on(&self, v: DVec3, shift: Offset) -> DVec3 {
+        if self.twist == 0.0 {
+            return v;
+        }
+        let (sin, cos) = libm::sincos(self.twist * f64::from(shift[0]));
+        turn(v, sin, cos)
+    }
+
+    /// What is pulled at, mm: the length of the repeat, of a sheet along both ways together.
+    pub fn length(&self) -> f64 {
+        self.ways[0].x + self.ways[1].y
     }
 
     /// Every pair of rings near enough to matter, each once: numbers of the two and the shift of the

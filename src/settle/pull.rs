@@ -1,14 +1,22 @@
 //! Pulling a pose: the longest and the shortest repeat at which the rings, with their wire as it is, do not
-//! overlap.
+//! overlap; and how far a ring can rock meanwhile.
 
 use super::find::has_links;
+use super::near::scale;
 use super::problem::{Pose, Problem};
-use super::tighten::{Aim, moved, scale, step};
+use super::step::{Aim, Moves};
+use glam::DVec3;
 
 /// The most linear programs for one pull.
 const MOST_STEPS: usize = 150;
+/// Ends with the step that gains less than this part of the mean core radius.
+const LEAST_GAIN: f64 = 1e-8;
+/// Steps shorter than this part of it do not count for that.
+const SHORT: f64 = 1e-4;
 /// How much of the wire may be missing for rounding, as a part of it.
-const ROUNDING: f64 = 1e-9;
+pub(super) const ROUNDING: f64 = 1e-9;
+/// How much of the length a rocking ring may take back, as a part of it: what the hand does not notice.
+const GIVE: f64 = 1e-3;
 
 /// The pose a piece comes to when it is pulled taut (`taut`) or pushed together from a pose, its wire
 /// `wire` times as thick as in `problem`: the repeat is as long, or as short, as it can be got without
@@ -16,27 +24,69 @@ const ROUNDING: f64 = 1e-9;
 ///
 /// `None` where the pose does not hold such wire, or where nothing repeats.
 pub fn pull(problem: &Problem, pose: &Pose, wire: f64, taut: bool) -> Option<Pose> {
-    if problem.ways == 0 || scale(problem, pose) < wire * (1.0 - ROUNDING) {
+    if problem.ways == 0 {
         return None;
     }
     let sign = if taut { 1.0 } else { -1.0 };
+    driven(&Moves::of(problem), pose, wire, Aim::Length(sign), MOST_STEPS, &|pose| sign * pose.length())
+}
+
+/// How far a ring can be turned about `axis` (a unit vector) from where it lies, its piece staying as long
+/// as it is but for a thousandth: the pose at the end of it. `None` where the pose does not hold the wire.
+pub(super) fn rocked(problem: &Problem, pose: &Pose, wire: f64, ring: usize, axis: DVec3) -> Option<Pose> {
+    const STEPS: usize = 25;
+    let length = pose.length() * (1.0 - GIVE);
+    let start = pose.rings.get(ring)?.normal;
+    // How far the normal has turned, told by its way across the axis.
+    let across = axis.cross(start);
+    let gone = |pose: &Pose| pose.rings.get(ring).map_or(0.0, |r| libm::atan2(r.normal.dot(across), r.normal.dot(start)));
+    driven(&Moves::of(problem), pose, wire, Aim::Turn { ring, axis, length }, STEPS, &gone)
+}
+
+/// The same pose with the growing rings of `moves` as small as they can be got.
+pub(super) fn shrunk(moves: &Moves<'_>, pose: &Pose) -> Option<Pose> {
+    let first = *moves.growing.first()?;
+    let radius = |pose: &Pose| pose.rings.get(first).map_or(0.0, |r| -r.radius);
+    driven(moves, pose, 1.0, Aim::Smaller, MOST_STEPS, &radius)
+}
+
+/// Steps towards an aim while it gains, the wire kept: `gain_of` is what is to grow, mm or radians.
+fn driven(
+    moves: &Moves<'_>,
+    pose: &Pose,
+    wire: f64,
+    aim: Aim,
+    most_steps: usize,
+    gain_of: &dyn Fn(&Pose) -> f64,
+) -> Option<Pose> {
+    let problem = moves.problem;
+    if scale(problem, pose) < wire * (1.0 - ROUNDING) {
+        return None;
+    }
     let mean = problem.mean_radius();
     let mut best = pose.clone();
     let mut trust = 0.1 * mean;
-    for _ in 0..MOST_STEPS {
-        let tried = step(problem, &best, wire, trust, Aim::Length(sign)).map(|(by, _)| moved(problem, &best, &by));
-        let there = tried.and_then(|pose| held(problem, pose, wire, trust));
-        let gain = there.as_ref().map_or(0.0, |pose| sign * (length(pose) - length(&best)));
-        match there.filter(|pose| gain > 1e-12 * mean && has_links(problem, pose)) {
+    for _ in 0..most_steps {
+        let Some((by, _)) = moves.step(&best, wire, trust, aim) else { break };
+        let first = moves.moved(&best, &by);
+        let promised = gain_of(&first) - gain_of(&best);
+        let there = held(moves, first, wire, trust, aim);
+        let gain = there.as_ref().map_or(0.0, |pose| gain_of(pose) - gain_of(&best));
+        match there.filter(|pose| gain > 0.0 && has_links(problem, pose)) {
             Some(pose) => {
                 best = pose;
-                if gain < 1e-10 * mean {
+                // A step that keeps what it promised may be longer next time.
+                if gain > 0.5 * promised {
+                    trust = (2.0 * trust).min(0.2 * mean);
+                } else if gain < 0.2 * promised {
+                    trust *= 0.5;
+                }
+                // A short step gains little; the next one is longer.
+                if gain < LEAST_GAIN * mean && trust > SHORT * mean {
                     break;
                 }
-                if gain > 0.5 * trust {
-                    trust = (1.5 * trust).min(0.1 * mean);
-                }
             }
+            None if promised < LEAST_GAIN * mean && trust > SHORT * mean => break,
             None => trust *= 0.3,
         }
         if trust < 1e-9 * mean {
@@ -46,19 +96,19 @@ pub fn pull(problem: &Problem, pose: &Pose, wire: f64, taut: bool) -> Option<Pos
     Some(best)
 }
 
-/// What is pulled at, mm: the length of the repeat along each way.
-fn length(pose: &Pose) -> f64 {
-    pose.ways[0].x + pose.ways[1].y
-}
-
-/// The pose moved as little as it takes for its wire to fit again; `None` where it does not.
-fn held(problem: &Problem, mut pose: Pose, wire: f64, trust: f64) -> Option<Pose> {
-    for _ in 0..4 {
-        if scale(problem, &pose) >= wire * (1.0 - ROUNDING) {
+/// The pose with what its step took of the wire given back, by shorter steps with the same aim; `None` where
+/// that cannot be.
+fn held(moves: &Moves<'_>, mut pose: Pose, wire: f64, trust: f64, aim: Aim) -> Option<Pose> {
+    let thickest = moves.problem.rings.iter().map(|r| r.wire).fold(0.0, f64::max);
+    for _ in 0..6 {
+        let here = scale(moves.problem, &pose);
+        if here >= wire * (1.0 - ROUNDING) {
             return Some(pose);
         }
-        let (by, _) = step(problem, &pose, wire, trust, Aim::Room)?;
-        pose = moved(problem, &pose, &by);
+        // What is lacking is of second order; so is what it takes to give it back.
+        let short = (8.0 * (wire - here) * thickest).min(trust);
+        let (by, _) = moves.step(&pose, wire, short, aim).or_else(|| moves.step(&pose, wire, trust, Aim::Room))?;
+        pose = moves.moved(&pose, &by);
     }
-    (scale(problem, &pose) >= wire * (1.0 - ROUNDING)).then_some(pose)
+    (scale(moves.problem, &pose) >= wire * (1.0 - ROUNDING)).then_some(pose)
 }

@@ -1,0 +1,16 @@
+//! `byrnie settle`
+
+use super::{Outcome, Stop, files, sound_weave};
+use byrnie::settle::Settled;
+use std::path::Path;
+
+pub fn run(file: &Path, json: bool) -> Outcome {
+    let weave = sound_weave(file)?;
+    let settled = Settled::of(&weave).map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
+    if json {
+        files::print(&format!("{:#}\n", settled.json(&weave)))?;
+    } else {
+        files::print(&settled.table(&weave))?;
+    }
+    Ok(u8::from(settled.closes() == Some(false)))
+}

@@ -1,0 +1,224 @@
+//! Accents on the settled base, in the maker's order: the base is drawn out, each accent ring is put where
+//! its links want it, and then all is tightened and drawn out together. An accent can lodge in several ways;
+//! how it sits is read from all of them.
+
+use super::Circle;
+use super::base::Base;
+use super::place::place;
+use super::poses::{each_once, shaken};
+use super::problem::{Pose, Problem};
+use super::pull::{pull, rocked};
+use super::tighten::{Effort, Tight, tighten, tighten_with};
+use crate::rings::Cell;
+
+/// Ways of putting the accents on that are tried.
+pub(super) const TRIES: u64 = 12;
+/// Rings that differ by less than this many degrees, in pieces that differ by less than this part in
+/// length, lodge in one way.
+const SAME_TILT: f64 = 2.0;
+const SAME_LENGTH: f64 = 1e-3;
+/// Up to this many degrees between its ways of lodging a ring sits straight, and up to this loss of length,
+/// percent.
+const STRAIGHT_DEGREES: f64 = 5.0;
+const STRAIGHT_PERCENT: f64 = 1.0;
+/// From this many degrees of rocking on, a ring is loose. (All four: common practice, no source.)
+const LOOSE_DEGREES: f64 = 20.0;
+
+/// How an accent sits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Word {
+    /// Drawn out, it comes to one tilt, and the piece to its full length.
+    Straight,
+    /// It lodges at different tilts, or holds the piece back.
+    Askew,
+    /// It rocks freely.
+    Loose,
+}
+
+impl Word {
+    /// The word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Straight => "straight",
+            Self::Askew => "askew",
+            Self::Loose => "loose",
+        }
+    }
+}
+
+/// How the rings of an accent family sit, the piece drawn out.
+#[derive(Clone, Debug)]
+pub struct Sits {
+    /// The family.
+    pub family: usize,
+    /// The word for it.
+    pub word: Word,
+    /// The greatest angle between any two of its ways of lodging, degrees.
+    pub spread_deg: f64,
+    /// How far it can rock while the piece stays drawn out within a hundredth, degrees from end to end.
+    pub rock_deg: f64,
+    /// How much shorter the piece is than without accents where it lodges worst, percent.
+    pub loss_percent: f64,
+    /// In how many ways it lodges.
+    pub ways: usize,
+}
+
+/// A base with its accents.
+#[derive(Clone, Debug)]
+pub(super) struct Accented {
+    /// The whole.
+    pub problem: Problem,
+    /// Its poses as thick as they go, the roomiest first.
+    pub poses: Vec<Tight>,
+    /// The ways the accents lodge at the sizes given, drawn out, the longest first; empty where they do not
+    /// fit.
+    pub lodged: Vec<Pose>,
+    /// How each accent family sits; empty where they do not fit or no sizes are given.
+    pub sits: Vec<Sits>,
+}
+
+/// Puts the accents on a base. `cell` is the whole repeat, `accents` the accent families in the order they
+/// are put on.
+pub(super) fn accented(base: &Base, problem: &Problem, cell: &Cell, accents: &[usize], sized: bool) -> Accented {
+    let (problem, bare) = unrolled(base, problem, cell);
+    let family = |ring: usize| {
+        let node = petgraph::graph::NodeIndex::new(ring % cell.graph.node_count().max(1));
+        cell.graph.node_weight(node).map(|r| r.family)
+    };
+    let mut rough = Vec::new();
+    for start in 0..TRIES {
+        let mut pose = Some(bare.clone());
+        let mut absent: Vec<usize> = (0..bare.rings.len()).filter(|r| family(*r).is_some_and(|f| accents.contains(&f))).collect();
+        for accent in accents {
+            let (free, rest): (Vec<usize>, Vec<usize>) = absent.into_iter().partition(|r| family(*r) == Some(*accent));
+            pose = pose.and_then(|pose| place(&problem, &pose, &free, &rest, start));
+            absent = rest;
+        }
+        rough.extend(pose.map(|pose| tighten_with(&problem, pose, Effort::ROUGH)));
+    }
+    let is_accent = |ring: usize| family(ring).is_some_and(|f| accents.contains(&f));
+    let mut kept: Vec<Tight> = Vec::new();
+    rough.sort_by(|a, b| b.scale.total_cmp(&a.scale));
+    for tight in rough {
+        let same = |k: &Tight| (k.scale - tight.scale).abs() < 0.01 * k.scale && apart(&k.pose, &tight.pose, &is_accent) < 5.0;
+        if !kept.iter().any(same) {
+            kept.push(tight);
+        }
+    }
+    kept.truncate(6);
+    let mut accented = Accented { problem, poses: Vec::new(), lodged: Vec::new(), sits: Vec::new() };
+    let problem = &accented.problem;
+    if sized && base.wire >= 1.0 {
+        accented.lodged = lodged(problem, &kept, &is_accent);
+        let bare = bare.length();
+        let rings = |accent: usize| (0..problem.rings.len()).filter(move |r| family(*r) == Some(accent));
+        if !accented.lodged.is_empty() {
+            let sits = accents.iter().map(|accent| sits(problem, &accented.lodged, *accent, &rings(*accent).collect::<Vec<_>>(), bare));
+            accented.sits = sits.collect();
+        }
+    }
+    let full = kept.into_iter().zip(0..).map(|(t, number)| {
+        let tight = tighten(problem, t.pose);
+        if number < 2 { shaken(problem, tight, number) } else { tight }
+    });
+    accented.poses = each_once(full.collect(), 1e-4);
+    accented
+}
+
+/// The greatest angle, degrees, between any of the rings `of` in two poses; turned over counts as the same.
+fn apart(one: &Pose, other: &Pose, of: &dyn Fn(usize) -> bool) -> f64 {
+    let pairs = one.rings.iter().zip(&other.rings).enumerate().filter(|(ring, _)| of(*ring));
+    pairs.map(|(_, (a, b))| libm::acos(a.normal.dot(b.normal).abs().min(1.0)).to_degrees()).fold(0.0, f64::max)
+}
+
+/// The ways the rings `of` lodge in the piece drawn out with wire as it is.
+fn lodged(problem: &Problem, kept: &[Tight], of: &dyn Fn(usize) -> bool) -> Vec<Pose> {
+    let mut lodged: Vec<Pose> = Vec::new();
+    for tight in kept {
+        let snug = if tight.scale >= 1.0 {
+            tight.clone()
+        } else {
+            tighten_with(problem, tight.pose.clone(), Effort::until(1.0))
+        };
+        let Some(pose) = pull(problem, &snug.pose, 1.0, true) else { continue };
+        let same = |k: &Pose| {
+            (k.length() - pose.length()).abs() < SAME_LENGTH * k.length() && apart(k, &pose, of) < SAME_TILT
+        };
+        if !lodged.iter().any(same) {
+            lodged.push(pose);
+        }
+    }
+    lodged.sort_by(|a, b| b.length().total_cmp(&a.length()));
+    lodged
+}
+
+fn sits(problem: &Problem, lodged: &[Pose], family: usize, rings: &[usize], bare: f64) -> Sits {
+    let of = |ring: usize| rings.contains(&ring);
+    let loss = |pose: &Pose| if bare > 0.0 { (100.0 * (1.0 - pose.length() / bare)).max(0.0) } else { 0.0 };
+    let widest = |among: &[&Pose]| {
+        let pairs = among.iter().flat_map(|one| among.iter().map(move |other| (one, other)));
+        pairs.map(|(one, other)| apart(one, other, &of)).fold(0.0, f64::max)
+    };
+    let all: Vec<&Pose> = lodged.iter().collect();
+    // Between poses that hold nothing back a ring moves as a hand pleases, whatever it has to slip past.
+    let free: Vec<&Pose> = lodged.iter().filter(|p| loss(p) <= STRAIGHT_PERCENT).collect();
+    let ends = free.iter().flat_map(|pose| rings.iter().map(move |r| rock(problem, pose, *r)));
+    let rock = ends.fold(widest(&free), f64::max);
+    let (spread, loss) = (widest(&all), lodged.iter().map(loss).fold(0.0, f64::max));
+    let word = match () {
+        () if rock >= LOOSE_DEGREES => Word::Loose,
+        () if spread <= STRAIGHT_DEGREES && loss <= STRAIGHT_PERCENT => Word::Straight,
+        () => Word::Askew,
+    };
+    Sits { family, word, spread_deg: spread, rock_deg: rock, loss_percent: loss, ways: lodged.len() }
+}
+
+/// How far a ring rocks, degrees from end to end, about the axis in its plane about which it rocks most.
+fn rock(problem: &Problem, pose: &Pose, ring: usize) -> f64 {
+    let Some(circle) = pose.rings.get(ring) else { return 0.0 };
+    let (u, v) = circle.axes();
+    let turned = |axis| {
+        let end = rocked(problem, pose, 1.0, ring, axis);
+        let normal = end.and_then(|p| p.rings.get(ring).map(|r| r.normal));
+        normal.map_or(0.0, |n| libm::acos(n.dot(circle.normal).clamp(-1.0, 1.0)).to_degrees())
+    };
+    [u, v].into_iter().map(|axis| turned(axis) + turned(-axis)).fold(0.0, f64::max)
+}
+
+/// The base as it lies drawn out, over the whole repeat: the problem, two repeats taken as one where the base
+/// needs it, and the pose. Accent rings are not placed yet.
+fn unrolled(base: &Base, problem: &Problem, cell: &Cell) -> (Problem, Pose) {
+    let mut problem = problem.clone();
+    let mut steps = [1, 1];
+    for (way, step) in steps.iter_mut().enumerate() {
+        let (own, whole) = (base.problem.times.get(way).copied().unwrap_or(1), cell.period.get(way).copied().unwrap_or(1));
+        if whole % own != 0 {
+            problem = problem.doubled(way);
+        }
+        *step = whole * problem.times.get(way).copied().unwrap_or(1) / own;
+    }
+    let from = &base.taut.pose;
+    let pose = Pose {
+        rings: Vec::new(),
+        ways: [from.ways[0] * f64::from(steps[0]), from.ways[1] * f64::from(steps[1])],
+        twist: from.twist * f64::from(steps[0]),
+        turned: [from.turned[0] && steps[0] % 2 == 1, from.turned[1] && steps[1] % 2 == 1],
+    };
+    let mut rings: Vec<Circle> = problem.rings.iter().map(|r| Circle { centre: glam::DVec3::ZERO, normal: glam::DVec3::Z, radius: r.radius }).collect();
+    for row in 0..problem.times[0] {
+        for column in 0..problem.times[1] {
+            for (node, ring) in cell.graph.node_indices().zip(cell.graph.node_weights()) {
+                let at = [ring.phase[0] + row * cell.period[0], ring.phase[1] + column * cell.period[1]];
+                let (number, _) = problem.place(node.index(), [row, column]);
+                let circle = base.cell.ring(ring.family, at).and_then(|own| {
+                    let (own, shift) = base.problem.place(own.index(), at);
+                    from.image(own, shift)
+                });
+                if let (Some(slot), Some(circle)) = (rings.get_mut(number), circle) {
+                    *slot = circle;
+                }
+            }
+        }
+    }
+    (problem, Pose { rings, ..pose })
+}

@@ -1,0 +1,89 @@
+//! The base of a weave, settled: its poses, the one the text means, and how it lies at the sizes given.
+
+use super::poses::{Found, poses};
+use super::problem::{Pose, Problem};
+use super::pull::pull;
+use super::sizes::{Known, Sizes};
+use super::tighten::Tight;
+use super::view::{View, views};
+use crate::notation::Hand;
+use crate::pattern::Pattern;
+use crate::rings::{Cell, Links};
+
+/// How much of the wire the floor allows is taken where no sizes are given: at its floor a chain is stiff, and
+/// no maker buys rings there.
+pub(super) const ABOVE_FLOOR: f64 = 0.98;
+
+/// A base that is settled.
+#[derive(Clone, Debug)]
+pub(super) struct Base {
+    /// Rings of one repeat, without accents.
+    pub cell: Cell,
+    /// The problem the poses belong to.
+    pub problem: Problem,
+    /// All poses found, the roomiest first.
+    pub poses: Vec<Tight>,
+    /// For each of them, the views of it.
+    pub views: Vec<Vec<View>>,
+    /// Which of them the text means, by number.
+    pub chosen: usize,
+    /// The view of it.
+    pub view: View,
+    /// The wire at which it is drawn out: 1, or as thick as the floor allows where no sizes are given or they
+    /// do not fit.
+    pub wire: f64,
+    /// Drawn out at that wire, as it then lies on the bench.
+    pub taut: View,
+    /// Pushed together at that wire.
+    pub pushed: Option<Pose>,
+}
+
+impl Base {
+    /// Settles the base from so many starts. `None` where no pose is found.
+    pub fn of(pattern: &Pattern, links: &Links, sizes: &Sizes, starts: u64) -> Option<Self> {
+        let cell = Cell::of_base(pattern, links);
+        let problem = Problem::of(pattern, &cell, |family| sizes.of_family(family));
+        let Found { problem, poses } = poses(&problem, starts);
+        let all: Vec<Vec<View>> = poses.iter().map(|t| views(pattern, &cell, &problem, &t.pose)).collect();
+        let (chosen, view) = choice(pattern, &all)?;
+        let tight = poses.get(chosen)?;
+        let fits = sizes.known != Known::Nothing && tight.scale >= 1.0;
+        let wire = if fits { 1.0 } else { tight.scale * ABOVE_FLOOR };
+        let drawn = pull(&problem, &view.pose, wire, true).unwrap_or_else(|| view.pose.clone());
+        let taut = like(&view, views(pattern, &cell, &problem, &drawn)).unwrap_or_else(|| view.clone());
+        // Pushing ends in one of several heaps; from the tightened pose and from the drawn out one they differ.
+        let heaps = [&taut.pose, &view.pose].into_iter().filter_map(|pose| pull(&problem, pose, wire, false));
+        let pushed = heaps.min_by(|a, b| a.length().total_cmp(&b.length()));
+        Some(Self { cell, problem, views: all, chosen, view, wire, taut, pushed, poses })
+    }
+
+    /// The pose chosen, tightened.
+    pub fn tight(&self) -> Option<&Tight> {
+        self.poses.get(self.chosen)
+    }
+}
+
+/// The roomiest pose with a view that the text allows; failing that, the view in which least of what the text
+/// says is untrue. Of several views of one pose the one that leans as stated, and to the left if nothing is.
+fn choice(pattern: &Pattern, all: &[Vec<View>]) -> Option<(usize, View)> {
+    let stated = pattern.stated_lean().or(Some(Hand::Left));
+    for (number, views) in all.iter().enumerate() {
+        let fitting = || views.iter().filter(|v| v.fits());
+        let view = fitting().find(|v| v.lean() == stated).or_else(|| fitting().next());
+        if let Some(view) = view {
+            return Some((number, view.clone()));
+        }
+    }
+    let numbered = all.iter().enumerate().flat_map(|(number, views)| views.iter().map(move |v| (number, v)));
+    let (number, view) = numbered.min_by_key(|(_, v)| (!v.eyes_face_one_way(), v.broken.len()))?;
+    Some((number, view.clone()))
+}
+
+/// Of the views of a pose drawn out, the one that comes from `view`: what holds and how it leans are the same,
+/// as far as can be.
+pub(super) fn like(view: &View, views: Vec<View>) -> Option<View> {
+    let unlike = |v: &View| {
+        (v.eyes_face_one_way() != view.eyes_face_one_way(), v.broken != view.broken, v.lean() != view.lean())
+    };
+    views.into_iter().min_by_key(unlike)
+}

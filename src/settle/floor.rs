@@ -1,0 +1,58 @@
+//! The floor: how small the rings may be, between what is proved and what was found; and the smallest
+//! rings of one kind while the others are held.
+
+use super::find::has_links;
+use super::near::scale;
+use super::problem::{Pose, Problem};
+use super::pull::shrunk;
+use super::step::{Aim, Moves};
+use crate::supply::hole_needed;
+
+/// Upper bound of the scale of the wire, with core circles as they are, at which the links can be at all:
+/// the sections of the wires that pass a ring must lie side by side in its hole
+/// ([`hole_needed`](crate::supply::hole_needed)). Infinite where no ring is passed.
+pub fn proved_scale(problem: &Problem) -> f64 {
+    let wire = |n: usize| problem.rings.get(n).map_or(0.0, |r| r.wire);
+    let bound = |(number, ring): (usize, &super::RingSize)| {
+        // A ring linked with its own neighbours has one of them before it and one behind it.
+        let passing = problem.links.iter().flat_map(|l| {
+            [(l.from == number).then(|| wire(l.to)), (l.to == number).then(|| wire(l.from))].into_iter().flatten()
+        });
+        let passing: Vec<f64> = passing.collect();
+        if passing.is_empty() { f64::INFINITY } else { 2.0 * ring.radius / (ring.wire + hole_needed(&passing)) }
+    };
+    problem.rings.iter().enumerate().map(bound).fold(f64::INFINITY, f64::min)
+}
+
+/// The smallest inner diameter found, mm, at which a weave closes when the rings `growing` (by number) are
+/// all of that size, the wire and all other rings as they are; and the pose. It is looked for from `pose`.
+/// `None` where no size of these rings makes room.
+pub fn smallest_inner(problem: &Problem, pose: &Pose, growing: &[usize]) -> Option<(f64, Pose)> {
+    let moves = Moves { problem, growing };
+    let first = *growing.first()?;
+    let mut pose = pose.clone();
+    let mean = problem.mean_radius();
+    // First room for the wire as it is, by larger rings if it must be.
+    let (mut here, mut trust) = (scale(problem, &pose), 0.1 * mean);
+    for _ in 0..200 {
+        if here >= 1.0 {
+            break;
+        }
+        let (step, _) = moves.step(&pose, here, trust, Aim::Wire)?;
+        let there = moves.moved(&pose, &step);
+        let reached = scale(problem, &there);
+        if reached > here && has_links(problem, &there) {
+            trust = (1.5 * trust).min(0.2 * mean);
+            (pose, here) = (there, reached);
+        } else {
+            trust *= 0.4;
+        }
+        if trust < 1e-8 * mean {
+            return None;
+        }
+    }
+    let pose = shrunk(&moves, &pose)?;
+    let size = problem.rings.get(first)?;
+    let radius = pose.rings.get(first)?.radius;
+    Some((2.0 * radius - size.wire, pose))
+}

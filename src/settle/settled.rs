@@ -1,0 +1,383 @@
+//! A weave settled: all that is computed of where its rings lie.
+
+use super::accent::{Accented, Sits, accented};
+use super::base::{ABOVE_FLOOR, Base, like};
+use super::floor::{proved_scale, smallest_inner};
+use super::near::{Near, near};
+use super::orient::reach;
+use super::problem::{Pose, Problem};
+use super::pull::pull;
+use super::sizes::{Known, Sizes};
+use super::tighten::Tight;
+use super::twisted::closes_twisted;
+use super::view::{View, views};
+use crate::notation::Hand;
+use crate::pattern::{Lattice, Pattern};
+use crate::rings::Cell;
+use crate::weave::Weave;
+use glam::DVec3;
+
+/// Starts tried for each way of turning rings over.
+pub const STARTS: u64 = 6;
+/// The most rings in one repeat, of the base and of the whole, that are settled.
+pub const MOST_IN_BASE: usize = 16;
+const MOST_IN_WHOLE: usize = 48;
+
+/// Why a weave is not settled.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NotSettled {
+    /// Its ring graph is not to be relied on, or it has no rings.
+    Unsound,
+    /// One repeat has more rings than are settled.
+    TooLarge {
+        /// Rings in one repeat.
+        rings: usize,
+        /// The most that are settled.
+        most: usize,
+    },
+    /// No pose was found.
+    NoPose {
+        /// In so many starts for each way of turning rings over.
+        starts: u64,
+        /// Whether the base has a pose and only the accents found no place.
+        accents: bool,
+    },
+}
+
+/// The floor of a kind of ring: its aspect ratio when all wires are as thick as they go together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Floor {
+    /// The kind.
+    pub kind: String,
+    /// No pose has a smaller aspect ratio: proved by what must go through the holes. 0 where nothing is.
+    pub proved: f64,
+    /// The aspect ratio of the pose found.
+    pub found: f64,
+}
+
+/// Length of one repeat of the base along each way it repeats, mm (in wires where no size is given in mm).
+pub type Lengths = Vec<f64>;
+
+/// Another pose that was found.
+#[derive(Clone, Debug)]
+pub struct Other {
+    /// The aspect ratio of the first kind at which it closes.
+    pub floor: f64,
+    /// Whether it closes at the sizes given.
+    pub closes: Option<bool>,
+    /// Whether the text allows it.
+    pub allowed: bool,
+    /// Its lean.
+    pub lean: Option<Hand>,
+    /// How far each repeat turns about the length, degrees; spirals only.
+    pub twist_deg: Option<f64>,
+    /// Length of the base's repeat at the floor, in inner diameters of the first kind there.
+    pub length_inner: Option<f64>,
+}
+
+/// A weave settled.
+#[derive(Clone, Debug)]
+pub struct Settled {
+    /// The sizes it is settled at.
+    pub sizes: Sizes,
+    /// Unit, chain or sheet.
+    pub lattice: Lattice,
+    /// The rings and links the pose belongs to.
+    pub problem: Problem,
+    /// Family and repeat (from 1) of every ring of the pose.
+    pub rings: Vec<(usize, [i32; 2])>,
+    /// Repeats of the base in the repeat of the pose.
+    pub repeats: [i32; 2],
+    /// Floors of all kinds, the first family's first.
+    pub floors: Vec<Floor>,
+    /// How many times thicker all wires could be at the sizes given; `None` where none are.
+    pub scale: Option<f64>,
+    /// Where rings would run into one another at the sizes given, the worst first.
+    pub collisions: Vec<Near>,
+    /// The pose at the floor, as it lies on the bench, and how thick its wire is, as a part of the wire given.
+    pub tight: (View, f64),
+    /// The pose drawn out at the sizes given, or, where they do not fit or none are given, with wire 2 % thinner
+    /// than the floor allows; as it lies on the bench.
+    pub view: View,
+    /// How thick the wire of the pose is, as a part of the wire given.
+    pub wire: f64,
+    /// Drawn out.
+    pub taut: Option<Lengths>,
+    /// Pushed together.
+    pub pushed: Option<Lengths>,
+    /// What counts use: drawn out, on the mean of all ways the accents lodge.
+    pub natural: Option<Lengths>,
+    /// The lean of the base.
+    pub lean: Option<Hand>,
+    /// Whether its mirror image, leaning the other way, satisfies the text as well.
+    pub either_hand: bool,
+    /// Whether a straight chain closes at the sizes given; of a spiral, whether it does.
+    pub straight: Option<bool>,
+    /// Where only a twisted chain closes: degrees of turn a repeat.
+    pub twists_deg: Option<f64>,
+    /// How each accent sits.
+    pub sits: Vec<Sits>,
+    /// Every pose of the base that was found, the roomiest first.
+    pub poses: Vec<Other>,
+    /// Which of them the text means.
+    pub chosen: usize,
+    /// Different poses the whole has at the sizes given.
+    pub lodged: usize,
+    /// Lying statements of the base that no pose satisfies together with the others, by number.
+    pub broken: Vec<usize>,
+}
+
+impl Settled {
+    /// Settles a weave: its base first, then its accents on it.
+    ///
+    /// # Errors
+    /// [`NotSettled`], when the graph is broken or too large, or no pose is found.
+    pub fn of(weave: &Weave) -> Result<Self, NotSettled> {
+        let pattern = &weave.pattern;
+        let cell = weave.cell.as_ref().map_err(|_| NotSettled::Unsound)?;
+        let sizes = Sizes::of(pattern);
+        let in_base = pattern.families.iter().filter(|f| f.accent.is_none()).count();
+        for (rings, most) in [(in_base, MOST_IN_BASE), (cell.graph.node_count(), MOST_IN_WHOLE)] {
+            if rings > most {
+                return Err(NotSettled::TooLarge { rings, most });
+            }
+        }
+        if in_base == 0 || cell.graph.edge_count() == 0 {
+            return Err(NotSettled::Unsound);
+        }
+        let base = Base::of(pattern, &weave.links, &sizes, STARTS)
+            .ok_or(NotSettled::NoPose { starts: STARTS, accents: false })?;
+        let accents: Vec<usize> = (0..pattern.families.len())
+            .filter(|f| pattern.families.get(*f).is_some_and(|f| f.accent.is_some()))
+            .collect();
+        if accents.is_empty() {
+            return Self::bare(pattern, sizes, base).ok_or(NotSettled::Unsound);
+        }
+        let whole = Problem::of(pattern, cell, |family| sizes.of_family(family));
+        let accented = accented(&base, &whole, cell, &accents, sizes.known != Known::Nothing);
+        Self::whole(pattern, sizes, base, cell, accented)
+            .ok_or(NotSettled::NoPose { starts: super::accent::TRIES, accents: true })
+    }
+
+    fn bare(pattern: &Pattern, sizes: Sizes, base: Base) -> Option<Self> {
+        let tight = base.tight()?.clone();
+        let mut settled = Self::with(pattern, sizes, &base, &base.problem, &base.cell, &tight, base.taut.clone())?;
+        if settled.closes() != Some(false) {
+            settled.taut = Some(settled.lengths(&base.taut.pose));
+            settled.pushed = base.pushed.as_ref().map(|pose| settled.lengths(pose));
+            settled.natural = settled.taut.clone();
+        }
+        settled.lodged = settled.poses.iter().filter(|p| p.allowed && p.closes != Some(false)).count();
+        Some(settled)
+    }
+
+    fn whole(pattern: &Pattern, sizes: Sizes, base: Base, cell: &Cell, accented: Accented) -> Option<Self> {
+        let Accented { problem, poses, lodged, sits } = accented;
+        let tight = poses.into_iter().next()?;
+        let wire = if lodged.is_empty() { tight.scale * ABOVE_FLOOR } else { 1.0 };
+        let pose = match lodged.first() {
+            Some(pose) => pose.clone(),
+            None => pull(&problem, &tight.pose, wire, true)?,
+        };
+        let view = like(&base.view, views(pattern, cell, &problem, &pose))?;
+        let mut settled = Self::with(pattern, sizes, &base, &problem, cell, &tight, view)?;
+        settled.wire = wire;
+        settled.sits = sits;
+        settled.lodged = lodged.len();
+        if settled.closes() != Some(false) {
+            let lengths: Vec<Lengths> = if lodged.is_empty() { vec![settled.lengths(&settled.view.pose)] } else { lodged.iter().map(|p| settled.lengths(p)).collect() };
+            let count = u32::try_from(lengths.len()).map_or(1.0, f64::from);
+            let ways = settled.problem.ways;
+            let mean = |way: usize| lengths.iter().filter_map(|l| l.get(way)).sum::<f64>() / count;
+            settled.natural = Some((0..ways).map(mean).collect());
+            settled.taut = lengths.into_iter().next();
+            let pushed = pull(&settled.problem, &settled.view.pose, wire, false);
+            settled.pushed = pushed.map(|pose| settled.lengths(&pose));
+        }
+        Some(settled)
+    }
+
+    /// What is the same with and without accents.
+    fn with(pattern: &Pattern, sizes: Sizes, base: &Base, problem: &Problem, cell: &Cell, tight: &Tight, view: View) -> Option<Self> {
+        let sized = sizes.known != Known::Nothing;
+        let scale = sized.then_some(tight.scale);
+        let collisions = if scale.is_some_and(|s| s < 1.0) {
+            let mut found: Vec<Near> = near(problem, &tight.pose, 1.0, 0.0);
+            found.sort_by(|a, b| (a.distance / a.wires).total_cmp(&(b.distance / b.wires)));
+            found
+        } else {
+            Vec::new()
+        };
+        let chain = problem.ways == 1;
+        let twists = if chain && !problem.spiral && scale.is_some_and(|s| s < 1.0) { closes_twisted(problem, tight) } else { None };
+        let nodes = cell.graph.node_count().max(1);
+        let rings = (0..problem.rings.len()).map(|number| {
+            let ring = cell.graph.node_weight(petgraph::graph::NodeIndex::new(number % nodes));
+            let half = i32::from(number >= nodes);
+            let doubled = problem.times.map(|t| if t == 2 { half } else { 0 });
+            ring.map_or((0, [1, 1]), |r| {
+                let at = |way: usize| {
+                    let get = |o: &[i32; 2]| o.get(way).copied().unwrap_or(0);
+                    get(&r.phase) + get(&cell.period) * get(&doubled) + 1
+                };
+                (r.family, [at(0), at(1)])
+            })
+        });
+        let mut settled = Self {
+            rings: rings.collect(),
+            repeats: [cell.period[0] * problem.times[0], cell.period[1] * problem.times[1]],
+            tight: (like(&view, views(pattern, cell, problem, &tight.pose))?, tight.scale),
+            lattice: pattern.lattice,
+            floors: floors(pattern, problem, cell, tight),
+            scale,
+            collisions,
+            wire: base.wire,
+            taut: None,
+            pushed: None,
+            natural: None,
+            lean: base.taut.lean().or(base.view.lean()),
+            either_hand: false,
+            straight: scale.filter(|_| chain).map(|s| s >= 1.0),
+            twists_deg: twists,
+            sits: Vec::new(),
+            poses: Vec::new(),
+            chosen: base.chosen,
+            lodged: 0,
+            broken: base.view.broken.clone(),
+            problem: problem.clone(),
+            view,
+            sizes,
+        };
+        settled.poses = others(pattern, &settled.sizes, base);
+        let own = base.views.get(base.chosen);
+        let other = |v: &View| v.fits() && v.lean().is_some() && v.lean() == settled.lean.map(Hand::other);
+        settled.either_hand = own.is_some_and(|views| views.iter().any(other)) && pattern.lean.is_empty();
+        Some(settled)
+    }
+
+    /// Whether it closes at the sizes given; `None` where none are.
+    pub fn closes(&self) -> Option<bool> {
+        self.scale.map(|s| s >= 1.0)
+    }
+
+    /// How much thicker all wires could be, as a part of what they are: below 0 the weave does not close.
+    pub fn room(&self) -> Option<f64> {
+        self.scale.map(|s| s - 1.0)
+    }
+
+    /// Lengths of one repeat of the base in a pose of this weave.
+    fn lengths(&self, pose: &Pose) -> Lengths {
+        let along = |way: usize| {
+            let way_of = pose.ways.get(way).copied().unwrap_or(DVec3::ZERO);
+            way_of.length() / f64::from(self.repeats.get(way).copied().unwrap_or(1).max(1))
+        };
+        (0..self.problem.ways).map(along).collect()
+    }
+
+    /// Inner diameter of the first kind in the pose, mm.
+    pub fn inner(&self) -> f64 {
+        let size = self.sizes.of_family(self.first_family());
+        2.0 * size.radius - size.wire * self.wire
+    }
+
+    fn first_family(&self) -> usize {
+        self.rings.first().map_or(0, |r| r.0)
+    }
+
+    /// Tilt of a family: the angle between the plane of its ring and the bench (of a spiral: and the length
+    /// of the chain), degrees, for each of its rings in the repeat.
+    pub fn tilts(&self, family: usize) -> Vec<f64> {
+        let axis = if self.problem.spiral { DVec3::X } else { DVec3::Z };
+        let rings = self.rings.iter().zip(&self.view.pose.rings).filter(|((own, _), _)| *own == family);
+        let angle = |r: &super::Circle| {
+            let along = r.normal.dot(axis).abs().min(1.0);
+            let angle = if self.problem.spiral { libm::asin(along) } else { libm::acos(along) };
+            angle.to_degrees()
+        };
+        rings.map(|(_, ring)| angle(ring)).collect()
+    }
+
+    /// Width across the length (none of a sheet) and thickness from front to back, wire and all, mm. Of a
+    /// spiral both are the diameter of the tube it fills.
+    pub fn extent(&self) -> (Option<f64>, f64) {
+        let pose = &self.view.pose;
+        let wire = self.problem.rings.iter().map(|r| r.wire * self.wire).fold(0.0, f64::max);
+        if self.problem.spiral {
+            let far = |r: &super::Circle| {
+                let (u, v) = r.axes();
+                (0..360).map(|k| {
+                    let (sin, cos) = libm::sincos(f64::from(k).to_radians());
+                    let p = r.centre + (u * cos + v * sin) * r.radius;
+                    libm::hypot(p.y, p.z)
+                }).fold(0.0, f64::max)
+            };
+            let across = 2.0 * pose.rings.iter().map(far).fold(0.0, f64::max) + wire;
+            return (Some(across), across);
+        }
+        let along = |axis| {
+            let (low, high) = reach(pose, axis);
+            high - low + wire
+        };
+        ((self.problem.ways < 2).then(|| along(DVec3::Y)), along(DVec3::Z))
+    }
+
+    /// The smallest inner diameter found, mm, at which the weave closes when the rings of one kind have it,
+    /// their wire and all other kinds as they are. `None` without sizes in mm, or where none makes room.
+    pub fn smallest_inner(&self, pattern: &Pattern, kind: &str) -> Option<f64> {
+        if self.sizes.known != Known::Millimetres {
+            return None;
+        }
+        let of_kind = |family: usize| pattern.families.get(family).is_some_and(|f| f.kind == kind);
+        let growing: Vec<usize> = (0..self.rings.len()).filter(|n| self.rings.get(*n).is_some_and(|r| of_kind(r.0))).collect();
+        smallest_inner(&self.problem, &self.view.pose, &growing).map(|found| found.0)
+    }
+
+    /// The name of a ring of the pose, so many repeats of the pose on: `b[2]`.
+    pub fn ring_name(&self, pattern: &Pattern, ring: usize, shift: [i32; 2]) -> String {
+        let Some((family, at)) = self.rings.get(ring) else { return "?".to_owned() };
+        let name = pattern.families.get(*family).map_or("?", |f| f.name.value.as_str());
+        let place = |way: usize| at.get(way).copied().unwrap_or(1) + shift.get(way).copied().unwrap_or(0) * self.repeats.get(way).copied().unwrap_or(1);
+        match self.lattice {
+            Lattice::Unit => name.to_owned(),
+            Lattice::Chain => format!("{name}[{}]", place(0)),
+            Lattice::Sheet => format!("{name}[{},{}]", place(0), place(1)),
+        }
+    }
+
+}
+
+/// The floors of all kinds, the kinds in the order of the families.
+fn floors(pattern: &Pattern, problem: &Problem, cell: &Cell, tight: &Tight) -> Vec<Floor> {
+    let proved = proved_scale(problem);
+    let mut floors: Vec<Floor> = Vec::new();
+    for (node, ring) in cell.graph.node_weights().zip(&problem.rings) {
+        let Some(family) = pattern.families.get(node.family) else { continue };
+        if floors.iter().any(|f| f.kind == family.kind) {
+            continue;
+        }
+        let ratio = |scale: f64| 2.0 * ring.radius / (ring.wire * scale) - 1.0;
+        floors.push(Floor { kind: family.kind.clone(), proved: ratio(proved).max(0.0), found: ratio(tight.scale) });
+    }
+    floors
+}
+
+fn others(pattern: &Pattern, sizes: &Sizes, base: &Base) -> Vec<Other> {
+    let first = base.cell.graph.node_weights().next().map_or(0, |r| r.family);
+    let size = sizes.of_family(first);
+    let poses = base.poses.iter().zip(&base.views).enumerate();
+    let all = poses.map(|(number, (tight, views))| {
+        let fitting = views.iter().find(|v| v.fits() && (pattern.lean.is_empty() || v.lean() == pattern.stated_lean()));
+        let fitting = fitting.or_else(|| views.iter().find(|v| v.fits()));
+        let inner = 2.0 * size.radius - size.wire * tight.scale;
+        let repeats = f64::from(base.problem.times[0]);
+        Other {
+            floor: 2.0 * size.radius / (size.wire * tight.scale) - 1.0,
+            closes: (sizes.known != Known::Nothing).then_some(tight.scale >= 1.0),
+            allowed: fitting.is_some(),
+            lean: if number == base.chosen { base.view.lean() } else { fitting.or(views.first()).and_then(View::lean) },
+            twist_deg: base.problem.spiral.then(|| tight.pose.twist.to_degrees()),
+            length_inner: (base.problem.ways > 0 && inner > 0.0).then(|| tight.pose.ways[0].x / repeats / inner),
+        }
+    });
+    all.collect()
+}

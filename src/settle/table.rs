@@ -1,0 +1,185 @@
+//! A settled weave for people: what was computed, line by line.
+
+use super::settled::{NotSettled, Other, Settled};
+use super::sizes::Known;
+use super::{Lengths, Word};
+use crate::weave::Weave;
+
+impl Settled {
+    /// The report as text for a terminal: floor, room, repeat, lean, tilt, extent, accents, poses.
+    pub fn table(&self, weave: &Weave) -> String {
+        let mut out = format!("{}: {}\n\n", weave.name(), self.what());
+        let mut line = |head: &str, words: String| out.push_str(&format!("{head:<10} {words}\n"));
+        for (head, words) in self.lines(weave) {
+            line(head, words);
+        }
+        out
+    }
+
+    fn what(&self) -> String {
+        let rings = self.rings.len();
+        let count = if rings == 1 { "1 ring".to_owned() } else { format!("{rings} rings") };
+        match self.lattice {
+            crate::pattern::Lattice::Unit => format!("a unit of {count}"),
+            lattice => {
+                let what = if self.problem.spiral { "spiral chain" } else { lattice.word() };
+                format!("a {what}, {count} in the repeat that was settled")
+            }
+        }
+    }
+
+    fn lines(&self, weave: &Weave) -> Vec<(&'static str, String)> {
+        let pattern = &weave.pattern;
+        let mut lines = Vec::new();
+        for (number, floor) in self.floors.iter().enumerate() {
+            let head = if number == 0 { "floor" } else { "" };
+            let kind = if self.floors.len() > 1 { format!("{}: ", floor.kind) } else { String::new() };
+            let proved = if floor.proved > 0.0 { format!("; below AR {:.3} it cannot: proved", floor.proved) } else { String::new() };
+            lines.push((head, format!("{kind}closes from AR {:.3} on: found{proved}", floor.found)));
+        }
+        lines.extend(self.room_lines(weave));
+        lines.extend(self.repeat_lines());
+        if let Some(lean) = self.lean {
+            let either = if self.either_hand { "; the text leaves the hand open, its mirror image fits as well" } else { "" };
+            lines.push(("lean", format!("{}, eyes tip {}{either}", lean.word(), self.tips())));
+        } else if self.view.lean_changes() {
+            lines.push(("lean", format!("changes along the piece: eyes tip {}", self.tips())));
+        } else if !self.view.tips.is_empty() {
+            lines.push(("lean", format!("none, eyes stand upright ({})", self.tips())));
+        }
+        for (number, family) in pattern.families.iter().enumerate() {
+            let mut tilts: Vec<String> = self.tilts(number).iter().map(|t| format!("{t:.0}°")).collect();
+            tilts.dedup();
+            let from = if self.problem.spiral { "the length of the chain" } else { "the bench" };
+            let head = if number == 0 { "tilt" } else { "" };
+            lines.push((head, format!("{} {} from {from}", family.name.value, tilts.join(", "))));
+        }
+        let (width, thickness) = self.extent();
+        let unit = self.unit_word();
+        let per = self.per_unit();
+        let width = width.map_or(String::new(), |w| format!("{:.2} {unit} wide, ", w / per));
+        lines.push(("extent", format!("{width}{:.2} {unit} thick", thickness / per)));
+        lines.extend(self.accent_lines(weave));
+        lines.extend(self.pose_lines());
+        if !self.sizes.assumed.is_empty() {
+            lines.push(("sizes", format!("none given for {}: taken to be like the first kind", self.sizes.assumed.join(", "))));
+        }
+        if self.sizes.known == Known::Nothing {
+            lines.push(("sizes", "none given: all rings are taken as alike, lengths are for wire 2 % thinner than the floor allows; sizes in `rings` give mm".to_owned()));
+        }
+        lines
+    }
+
+    fn room_lines(&self, weave: &Weave) -> Vec<(&'static str, String)> {
+        let pattern = &weave.pattern;
+        let Some(room) = self.room() else { return Vec::new() };
+        if room >= 0.0 {
+            return vec![("room", format!("at these sizes all wires could be {:.1} % thicker", 100.0 * room))];
+        }
+        let mut lines = vec![("room", format!("at these sizes it does not close: all wires would have to be {:.1} % thinner", -100.0 * room))];
+        if let Some(worst) = self.collisions.first() {
+            let name = |ring, shift| self.ring_name(pattern, ring, shift);
+            let per = self.per_unit();
+            lines.push((
+                "",
+                format!(
+                    "{} runs into {}: wires {:.3} {unit} apart from middle to middle, {:.3} needed",
+                    name(worst.from, [0, 0]), name(worst.to, worst.shift), worst.distance / per, worst.wires / per, unit = self.unit_word()
+                ),
+            ));
+        }
+        if let Some(turn) = self.twists_deg {
+            lines.push(("", format!("not straight, but it closes when each repeat twists by {:.1}°", turn.abs())));
+        }
+        lines
+    }
+
+    fn repeat_lines(&self) -> Vec<(&'static str, String)> {
+        let lengths = |lengths: &Lengths| {
+            let inner: Vec<String> = lengths.iter().map(|l| format!("{:.3} ID", l / self.inner())).collect();
+            if self.sizes.known == Known::Millimetres {
+                let mm: Vec<String> = lengths.iter().map(|l| format!("{l:.3} mm")).collect();
+                format!("{} ({})", mm.join(" × "), inner.join(" × "))
+            } else {
+                inner.join(" × ")
+            }
+        };
+        let all = [("taut", &self.taut), ("pushed together", &self.pushed), ("natural, for counting", &self.natural)];
+        let known = all.into_iter().filter_map(|(what, l)| l.as_ref().filter(|l| !l.is_empty()).map(|l| (what, l)));
+        known
+            .enumerate()
+            .map(|(number, (what, l))| (if number == 0 { "repeat" } else { "" }, format!("{} {what}", lengths(l))))
+            .collect()
+    }
+
+    fn accent_lines(&self, weave: &Weave) -> Vec<(&'static str, String)> {
+        let name = |family: usize| weave.pattern.families.get(family).map_or("?", |f| f.name.value.as_str());
+        let lines = self.sits.iter().enumerate().map(|(number, s)| {
+            let why = match s.word {
+                Word::Loose => format!("it rocks by {:.0}°", s.rock_deg),
+                _ if s.ways == 1 => format!("it lodges in 1 way and rocks by {:.0}°", s.rock_deg),
+                _ => format!("it lodges in {} ways, {:.0}° apart", s.ways, s.spread_deg),
+            };
+            let loss = format!("the piece loses {:.1} % of its length at most", s.loss_percent);
+            (if number == 0 { "accents" } else { "" }, format!("{} sits {}: {why}; {loss}", name(s.family), s.word.word()))
+        });
+        lines.collect()
+    }
+
+    fn pose_lines(&self) -> Vec<(&'static str, String)> {
+        let chain = self.problem.ways == 1;
+        let mut lines = Vec::new();
+        let words = |p: &Other, chosen: bool| {
+            let mut words = vec![format!("closes from AR {:.3}", p.floor)];
+            words.extend(p.twist_deg.map(|t| format!("turns {t:.1}° a repeat")));
+            words.extend(p.length_inner.filter(|_| chain).map(|l| format!("{l:.2} ID a repeat there")));
+            words.extend(p.lean.map(|l| format!("leans {}", l.word())));
+            words.push(match (chosen, p.allowed, p.closes) {
+                (true, true, _) => "taken".to_owned(),
+                (true, false, _) => "taken, though the text says otherwise".to_owned(),
+                (false, false, _) => "not what the text says".to_owned(),
+                (false, true, Some(false)) => "too tight for these sizes".to_owned(),
+                (false, true, _) => "fits the text as well".to_owned(),
+            });
+            words.join(", ")
+        };
+        for (number, pose) in self.poses.iter().enumerate() {
+            lines.push((if number == 0 { "poses" } else { "" }, words(pose, number == self.chosen)));
+        }
+        let found = if self.poses.len() == 1 { "1 pose".to_owned() } else { format!("{} poses", self.poses.len()) };
+        lines.push(("", format!("{found} found in {} starts", super::STARTS)));
+        lines
+    }
+
+    fn tips(&self) -> String {
+        let mut tips: Vec<String> = self.view.tips.iter().map(|t| format!("{:.1}°", t.abs())).collect();
+        tips.dedup();
+        tips.join(", ")
+    }
+
+    fn unit_word(&self) -> &'static str {
+        if self.sizes.known == Known::Millimetres { "mm" } else { "wires" }
+    }
+
+    fn per_unit(&self) -> f64 {
+        let first = self.problem.rings.first().map_or(1.0, |r| r.wire * self.wire);
+        if self.sizes.known == Known::Millimetres { 1.0 } else { first }
+    }
+}
+
+impl std::fmt::Display for NotSettled {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Unsound => f.write_str("there are no linked rings to settle, or the ring graph cannot be made"),
+            Self::TooLarge { rings, most } => {
+                write!(f, "one repeat has {rings} rings; up to {most} are settled")
+            }
+            Self::NoPose { starts, accents: false } => {
+                write!(f, "no pose found in {starts} starts: that proves nothing, but look at the passes again")
+            }
+            Self::NoPose { starts, accents: true } => {
+                write!(f, "the base settles, but no place for the accents was found in {starts} tries")
+            }
+        }
+    }
+}
