@@ -4,8 +4,6 @@
 use super::descent::downhill;
 use super::lacks::{MARGIN, Numbers};
 use super::problem::{Pose, Problem};
-use rand::{RngExt, SeedableRng};
-use rand_chacha::ChaCha8Rng;
 
 /// What of the margin may be lacking in the end.
 const ENOUGH: f64 = 0.1;
@@ -17,9 +15,8 @@ pub fn find(problem: &Problem, turned: [bool; 2], start: u64) -> Option<Pose> {
     if !problem.spiral && problem.links.iter().any(|l| l.from == l.to) {
         return None;
     }
-    let mut random = ChaCha8Rng::seed_from_u64(start);
     let numbers = Numbers::of(problem, turned);
-    let mut at = random_start(problem, &mut random);
+    let mut at = super::start::start(problem, turned, start);
     let done = downhill(|x, slope| numbers.lack(x, slope), &mut at, ENOUGH * MARGIN * ENOUGH * MARGIN);
     let pose = numbers.pose(&at);
     (done && has_links(problem, &pose)).then_some(pose)
@@ -36,24 +33,4 @@ pub fn has_links(problem: &Problem, pose: &Pose) -> bool {
             (Some(a), Some(b)) => super::link_sign(a, &b) == problem.wanted(i, j, shift),
             _ => false,
         })
-}
-
-/// Numbers of a pose: centre and normal of each ring, then the shifts. In units of the mean radius.
-fn random_start(problem: &Problem, random: &mut ChaCha8Rng) -> Vec<f64> {
-    let mut x = Vec::new();
-    let mut around = |scale: f64| (random.random::<f64>() - 0.5) * 2.0 * scale;
-    for _ in &problem.rings {
-        x.extend((0..3).map(|_| around(1.0)));
-        x.extend((0..3).map(|_| around(1.0)));
-    }
-    if problem.ways >= 1 {
-        x.push(1.0 + around(0.7));
-    }
-    if problem.ways >= 2 {
-        x.extend([around(1.0), 1.0 + around(0.7)]);
-    }
-    if problem.spiral {
-        x.push(around(3.1));
-    }
-    x
 }
