@@ -121,7 +121,9 @@ fn quasi_newton(memory: &VecDeque<Remembered>, slope: &[f64]) -> Vec<f64> {
     }
     if let Some(last) = memory.back() {
         let scale = last.curvature / dot(&last.change, &last.change);
-        way.iter_mut().for_each(|w| *w *= scale);
+        for w in &mut way {
+            *w *= scale;
+        }
     }
     for (old, share) in memory.iter().zip(shares.into_iter().rev()) {
         let back = dot(&old.change, &way) / old.curvature;

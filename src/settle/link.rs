@@ -135,20 +135,20 @@ fn reach_slope(a: &Circle, b: &Circle) -> Slope {
     let height = between.dot(a.normal);
     let common = a.normal.cross(b.normal);
     let sine = common.length();
-    let side = height.signum();
+    let face = height.signum();
     let turning = if sine < PARALLEL { DVec3::ZERO } else { common * (b.radius / sine) };
     Slope {
-        centre: a.normal * -side,
-        normal_a: b.normal.cross(turning) - between * side,
+        centre: a.normal * -face,
+        normal_a: b.normal.cross(turning) - between * face,
         normal_b: turning.cross(a.normal),
     }
 }
 
-/// Slope of [`Crossing::down`] (`side` 1) or [`Crossing::up`] (−1).
+/// Slope of [`Crossing::down`] (`which` 1) or [`Crossing::up`] (−1).
 ///
 /// As the second ring moves and turns, its point in the plane of the first slides along the ring so as to
 /// stay in that plane: what it slides is what the plane asks for, over how steeply the ring goes through.
-fn depth_slope(a: &Circle, b: &Circle, side: f64) -> Slope {
+fn depth_slope(a: &Circle, b: &Circle, which: f64) -> Slope {
     let between = b.centre - a.centre;
     let height = between.dot(a.normal);
     let common = a.normal.cross(b.normal);
@@ -165,7 +165,7 @@ fn depth_slope(a: &Circle, b: &Circle, side: f64) -> Slope {
     let steepest = b.normal.cross(line);
     let along = (-height / sine).max(-b.radius).min(b.radius);
     let root = ((b.radius - along) * (b.radius + along)).max(0.0).sqrt();
-    let spoke = steepest * along + line * (root * side);
+    let spoke = steepest * along + line * (root * which);
     let point = between + spoke;
     let out = point.normalize_or_zero();
     if height.abs() >= sine * b.radius {

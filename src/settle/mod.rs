@@ -4,7 +4,8 @@
 //! rings of one repeat are moved; every image of them takes part. No weave carries coordinates: the text
 //! alone is the input.
 //!
-//! 1. [`find`] goes downhill from a random start to a pose with the wanted links and thin wire.
+//! 1. [`find`] goes downhill from a start, laid out as the links suggest or random, to a pose with the wanted
+//!    links and thin wire.
 //! 2. [`tighten`] thickens the wire as far as it goes, by a sequence of linear programs.
 //! 3. [`poses`] does both from many starts, shakes what it finds, and lists the different poses.
 //! 4. [`pull`] draws a pose taut, or pushes it together, with wire as it is.

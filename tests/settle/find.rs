@@ -1,7 +1,8 @@
 //! The way downhill to a pose: its slopes against central differences, and how surely it arrives.
 
 use super::pairs::{Dice, pairs};
-use byrnie::settle::{Circle, Problem, RingSize, Wanted, crossing, find, has_links, margin_and_slope, shortfall};
+use crate::common::compile;
+use byrnie::settle::{Circle, Pose, Problem, RingSize, Wanted, crossing, find, has_links, margin_and_slope, shortfall};
 use glam::DVec3;
 
 /// How a number changes when a circle is moved along and tilted towards each axis, by central differences.
@@ -88,10 +89,90 @@ fn the_slope_of_what_a_pose_lacks_is_that_of_central_differences() {
     }
 }
 
+fn problem(text: &str) -> Problem {
+    let weave = compile(text);
+    assert!(weave.pattern.whole, "{text}");
+    Problem::of(&weave.pattern, weave.cell.as_ref().unwrap(), |_| RingSize { radius: 1.0, wire: 1.0 })
+}
+
+/// How many of 32 starts arrive, and whether the first does.
+fn arriving(problem: &Problem, turned: [bool; 2]) -> (usize, bool) {
+    let found: Vec<Option<Pose>> = (0..32).map(|start| find(problem, turned, start)).collect();
+    assert!(found.iter().flatten().all(|pose| has_links(problem, pose)));
+    (found.iter().flatten().count(), found[0].is_some())
+}
+
+/// Weaves without rows are found from rings thrown at random, most of the time.
 #[test]
-fn what_is_found_has_the_links() {
-    for problem in [tangle(0, false), tangle(1, true)] {
-        let found: Vec<_> = (0..10).filter_map(|start| find(&problem, [false, false], start)).collect();
-        assert!(found.iter().all(|pose| has_links(&problem, pose)));
+fn units_and_spirals_are_found_from_most_starts() {
+    for (text, least) in [
+        ("ring a, b\nb down a", 30),
+        ("ring a, b, c\nb down a\nc down a, b", 28),
+        ("ring a, b, c, d, e\nb down a\nc down a, b\nd down a, b, c\ne down a, b, c, d", 20),
+        ("spiral\nring a\nrepeat n\na[n] down a[n-1], a[n-2]", 20),
+    ] {
+        let (count, _) = arriving(&problem(text), [false, false]);
+        assert!(count >= least, "{count}: {text}");
     }
 }
+
+/// Chains and sheets of flat rings with others woven through are found from the first start, laid out as their
+/// links suggest. Which rings are turned over is part of how the signs are written.
+#[test]
+fn rows_are_found_from_the_first_start() {
+    for (text, turned) in [
+        ("ring a, b\nrepeat n\nb[n] down a[n], a[n+1]", [true, false]),
+        ("ring a, b\nrepeat n\nb[n] through eye(a[n], a[n+1]), around eye(a[n-1], a[n])", [false, false]),
+        (JAPANESE_4, [true, true]),
+        (JAPANESE_6, [false, false]),
+        (EUROPEAN_4, [false, false]),
+        (EUROPEAN_6, [false, false]),
+    ] {
+        let (count, first) = arriving(&problem(text), turned);
+        assert!(first && count >= 8, "{count} {first}: {text}");
+    }
+}
+
+/// Every second ring of a chain, or of each column of a sheet, written as one family: two repeats taken as one
+/// have rows, one repeat has none to find.
+#[test]
+fn one_family_is_found_when_two_repeats_are_taken_as_one() {
+    for text in [
+        "ring a\nrepeat n\na[n] down a[n-1]",
+        "ring a, b\nrepeat n\na[n] down a[n-1], b[n-1]\nb[n] down a[n-1], b[n-1]",
+        "ring a\nrepeat row r, column c\na[r,c] down a[r-1,c], a[r-1,c+1]",
+    ] {
+        let problem = problem(text);
+        for turned in [[false, false], [true, false]] {
+            assert_eq!(arriving(&problem, turned), (0, false), "{text}");
+        }
+        let found = [[false, false], [true, false]].map(|turned| arriving(&problem.doubled(0), turned));
+        assert!(found.iter().any(|(_, first)| *first), "{found:?}: {text}");
+    }
+}
+
+/// Sizes that are no sizes, and rings linked twice, find nothing and do no harm.
+#[test]
+fn odd_problems_do_no_harm() {
+    let sound = problem(JAPANESE_4);
+    for radius in [f64::NAN, f64::INFINITY, 1e300, 0.0, -1.0, 5e-324] {
+        let odd = Problem { rings: vec![RingSize { radius, wire: 1.0 }; 3], ..sound.clone() };
+        for start in [0, 5] {
+            let _ = find(&odd, [true, true], start);
+        }
+    }
+    let bare = Problem { links: Vec::new(), ..sound.clone() };
+    let none = Problem { rings: Vec::new(), links: Vec::new(), ..sound.clone() };
+    let lost = Problem { rings: sound.rings[..1].to_vec(), ..sound };
+    for problem in [bare, none, lost] {
+        let _ = find(&problem, [false, true], 0);
+    }
+}
+
+const JAPANESE_4: &str =
+    "ring a, h, v\nrepeat row r, column c\nh[r,c] down a[r,c], a[r,c+1]\nv[r,c] down a[r,c], a[r+1,c]";
+const JAPANESE_6: &str = "ring a, h, v, d\nrepeat row r, column c\nh[r,c] down a[r,c], up a[r,c+1]\n\
+    v[r,c] down a[r,c], up a[r+1,c]\nd[r,c] down a[r,c], up a[r+1,c-1]";
+const EUROPEAN_4: &str = "ring a, b\nrepeat row r, column c\nb[r,c] down a[r,c], a[r,c+1], up a[r+1,c], a[r+1,c+1]";
+const EUROPEAN_6: &str = "ring a, b\nrepeat row r, column c\nb[r,c] down a[r,c-1], a[r,c], a[r,c+1], \
+    up a[r+1,c-1], a[r+1,c], a[r+1,c+1]";
