@@ -4,7 +4,8 @@
 //! rings of one repeat are moved; every image of them takes part. No weave carries coordinates: the text
 //! alone is the input.
 //!
-//! 1. [`find`] goes downhill from a random start to a pose with the wanted links and thin wire.
+//! 1. [`find`] goes downhill from a start, laid out as the links suggest or random, to a pose with the wanted
+//!    links and thin wire.
 //! 2. [`tighten`] thickens the wire as far as it goes, by a sequence of linear programs.
 //! 3. [`poses`] does both from many starts, shakes what it finds, and lists the different poses.
 //! 4. [`pull`] draws a pose taut, or pushes it together, with wire as it is.
@@ -36,6 +37,7 @@ mod lacks;
 mod link;
 mod minima;
 mod near;
+mod net;
 mod orient;
 mod outline;
 mod place;
@@ -46,6 +48,7 @@ mod program;
 mod pull;
 mod settled;
 mod sizes;
+mod start;
 mod step;
 mod stretch;
 mod table;
@@ -53,18 +56,18 @@ mod tighten;
 mod twisted;
 mod view;
 
+pub use accent::{Sits, Word};
 pub use circle::Circle;
 pub use clearance::{Clearance, Clearances, clearances, clearances_below};
 pub use find::{find, has_links};
-pub use link::{Crossing, crossing, link_sign};
+pub use floor::{proved_scale, smallest_inner};
+pub use lacks::shortfall;
+pub use link::{Crossing, Slope, crossing, link_sign, margin_and_slope};
 pub use near::{Near, near, scale};
 pub use poses::{Found, poses};
 pub use problem::{Pose, Problem, RingSize, Wanted};
 pub use pull::pull;
 pub use settled::{Floor, Lengths, MOST_IN_BASE, NotSettled, Other, STARTS, Settled};
-pub use accent::{Sits, Word};
-pub use floor::{proved_scale, smallest_inner};
-pub use lacks::shortfall;
 pub use sizes::{Known, Sizes};
 pub use tighten::{Tight, tighten};
 pub use view::{View, views};

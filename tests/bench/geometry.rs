@@ -5,7 +5,9 @@
 #[path = "../settle/pairs.rs"]
 mod pairs;
 
-use byrnie::settle::{clearances, clearances_below, crossing, link_sign};
+use byrnie::settle::{Problem, RingSize, clearances, clearances_below, crossing, find, link_sign};
+use byrnie::text::Source;
+use byrnie::{Library, Weave};
 use divan::Bencher;
 use divan::counter::ItemsCount;
 use pairs::{pairs, regular_pairs};
@@ -56,4 +58,26 @@ fn clearances_below_a_wire_of_1000_pairs(bencher: Bencher) {
     bencher
         .counter(ItemsCount::new(PAIRS))
         .bench_local(|| pairs.iter().flat_map(|(a, b)| clearances_below(a, b, 1.2)).map(|c| c.distance).sum::<f64>());
+}
+
+const STARTS: u64 = 16;
+
+fn found(bencher: Bencher, text: &str, turned: [bool; 2]) {
+    let weave = Weave::compile(Source::new("bench.weave", text), &Library);
+    let problem = Problem::of(&weave.pattern, weave.cell.as_ref().unwrap(), |_| RingSize { radius: 1.0, wire: 1.0 });
+    bencher
+        .counter(ItemsCount::new(STARTS))
+        .bench_local(|| (0..STARTS).filter_map(|start| find(&problem, turned, start)).count());
+}
+
+/// From links to a first pose, from sixteen starts, those that arrive nowhere with them.
+#[divan::bench]
+fn find_a_chain_of_two_rings(bencher: Bencher) {
+    found(bencher, "ring a, b\nrepeat n\nb[n] through eye(a[n], a[n+1]), around eye(a[n-1], a[n])", [false, false]);
+}
+
+#[divan::bench]
+fn find_a_sheet_of_three_rings(bencher: Bencher) {
+    let text = "ring a, h, v\nrepeat row r, column c\nh[r,c] down a[r,c], a[r,c+1]\nv[r,c] down a[r,c], a[r+1,c]";
+    found(bencher, text, [true, true]);
 }

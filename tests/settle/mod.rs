@@ -2,6 +2,7 @@
 
 mod apart;
 mod clearance;
+mod find;
 mod floors;
 mod lean;
 mod link;
