@@ -5,14 +5,17 @@
 use super::Circle;
 use super::base::Base;
 use super::place::place;
-use super::poses::{each_once, shaken};
+use super::poses::shaken;
 use super::problem::{Pose, Problem};
-use super::pull::{pull, rocked};
+use super::pull::{pull, pull_with, rocked};
 use super::tighten::{Effort, Tight, tighten, tighten_with};
 use crate::rings::Cell;
+use rayon::prelude::*;
 
 /// Ways of putting the accents on that are tried.
 pub(super) const TRIES: u64 = 12;
+/// How exactly ways of lodging are drawn out to tell them apart, as a part of the mean core radius.
+const FINE_ENOUGH: f64 = 1e-4;
 /// Rings that differ by less than this many degrees, in pieces that differ by less than this part in
 /// length, lodge in one way.
 const SAME_TILT: f64 = 2.0;
@@ -68,8 +71,8 @@ pub struct Sits {
 pub(super) struct Accented {
     /// The whole.
     pub problem: Problem,
-    /// Its poses as thick as they go, the roomiest first.
-    pub poses: Vec<Tight>,
+    /// Its pose as thick as it goes; `None` where the accents found no place.
+    pub tight: Option<Tight>,
     /// The ways the accents lodge at the sizes given, drawn out, the longest first; empty where they do not
     /// fit.
     pub lodged: Vec<Pose>,
@@ -80,48 +83,52 @@ pub(super) struct Accented {
 /// Puts the accents on a base. `cell` is the whole repeat, `accents` the accent families in the order they
 /// are put on.
 pub(super) fn accented(base: &Base, problem: &Problem, cell: &Cell, accents: &[usize], sized: bool) -> Accented {
-    let (problem, bare) = unrolled(base, problem, cell);
+    let (problem, unadorned) = unrolled(base, problem, cell);
     let family = |ring: usize| {
         let node = petgraph::graph::NodeIndex::new(ring % cell.graph.node_count().max(1));
         cell.graph.node_weight(node).map(|r| r.family)
     };
-    let mut rough = Vec::new();
-    for start in 0..TRIES {
-        let mut pose = Some(bare.clone());
-        let mut absent: Vec<usize> = (0..bare.rings.len()).filter(|r| family(*r).is_some_and(|f| accents.contains(&f))).collect();
+    let placed = |start: u64| {
+        let mut pose = unadorned.clone();
+        let mut absent: Vec<usize> =
+            (0..unadorned.rings.len()).filter(|r| family(*r).is_some_and(|f| accents.contains(&f))).collect();
         for accent in accents {
             let (free, rest): (Vec<usize>, Vec<usize>) = absent.into_iter().partition(|r| family(*r) == Some(*accent));
-            pose = pose.and_then(|pose| place(&problem, &pose, &free, &rest, start));
+            pose = place(&problem, &pose, &free, &rest, start)?;
             absent = rest;
         }
-        rough.extend(pose.map(|pose| tighten_with(&problem, pose, Effort::ROUGH)));
-    }
+        Some(tighten_with(&problem, pose, Effort::ROUGH))
+    };
+    // Work is shared among the cores; results stay in order.
+    let mut rough: Vec<Tight> = (0..TRIES).into_par_iter().filter_map(placed).collect();
     let is_accent = |ring: usize| family(ring).is_some_and(|f| accents.contains(&f));
     let mut kept: Vec<Tight> = Vec::new();
     rough.sort_by(|a, b| b.scale.total_cmp(&a.scale));
     for tight in rough {
-        let same = |k: &Tight| (k.scale - tight.scale).abs() < 0.01 * k.scale && apart(&k.pose, &tight.pose, &is_accent) < 5.0;
+        let same =
+            |k: &Tight| (k.scale - tight.scale).abs() < 0.01 * k.scale && apart(&k.pose, &tight.pose, &is_accent) < 5.0;
         if !kept.iter().any(same) {
             kept.push(tight);
         }
     }
     kept.truncate(6);
-    let mut accented = Accented { problem, poses: Vec::new(), lodged: Vec::new(), sits: Vec::new() };
+    let mut accented = Accented { problem, tight: None, lodged: Vec::new(), sits: Vec::new() };
     let problem = &accented.problem;
     if sized && base.wire >= 1.0 {
         accented.lodged = lodged(problem, &kept, &is_accent);
-        let bare = bare.length();
+        let bare = unadorned.length();
         let rings = |accent: usize| (0..problem.rings.len()).filter(move |r| family(*r) == Some(accent));
         if !accented.lodged.is_empty() {
-            let sits = accents.iter().map(|accent| sits(problem, &accented.lodged, *accent, &rings(*accent).collect::<Vec<_>>(), bare));
+            let sits = accents
+                .iter()
+                .map(|accent| sits(problem, &accented.lodged, *accent, &rings(*accent).collect::<Vec<_>>(), bare));
             accented.sits = sits.collect();
         }
     }
-    let full = kept.into_iter().zip(0..).map(|(t, number)| {
-        let tight = tighten(problem, t.pose);
-        if number < 2 { shaken(problem, tight, number) } else { tight }
-    });
-    accented.poses = each_once(full.collect(), 1e-4);
+    let best: Vec<(Tight, u64)> = kept.into_iter().take(2).zip(0..).collect();
+    let best: Vec<Tight> =
+        best.into_par_iter().map(|(t, number)| shaken(problem, tighten(problem, t.pose), number)).collect();
+    accented.tight = best.into_iter().reduce(|best, t| if t.scale > best.scale { t } else { best });
     accented
 }
 
@@ -133,22 +140,28 @@ fn apart(one: &Pose, other: &Pose, of: &dyn Fn(usize) -> bool) -> f64 {
 
 /// The ways the rings `of` lodge in the piece drawn out with wire as it is.
 fn lodged(problem: &Problem, kept: &[Tight], of: &dyn Fn(usize) -> bool) -> Vec<Pose> {
-    let mut lodged: Vec<Pose> = Vec::new();
-    for tight in kept {
+    let drawn = |tight: &Tight| {
         let snug = if tight.scale >= 1.0 {
             tight.clone()
         } else {
             tighten_with(problem, tight.pose.clone(), Effort::until(1.0))
         };
-        let Some(pose) = pull(problem, &snug.pose, 1.0, true) else { continue };
-        let same = |k: &Pose| {
-            (k.length() - pose.length()).abs() < SAME_LENGTH * k.length() && apart(k, &pose, of) < SAME_TILT
-        };
+        pull_with(problem, &snug.pose, 1.0, true, FINE_ENOUGH)
+    };
+    let all: Vec<Pose> = kept.par_iter().filter_map(drawn).collect();
+    let mut lodged: Vec<Pose> = Vec::new();
+    for pose in all {
+        let same =
+            |k: &Pose| (k.length() - pose.length()).abs() < SAME_LENGTH * k.length() && apart(k, &pose, of) < SAME_TILT;
         if !lodged.iter().any(same) {
             lodged.push(pose);
         }
     }
     lodged.sort_by(|a, b| b.length().total_cmp(&a.length()));
+    // The longest is shown, and drawn out to the end.
+    if let Some(first) = lodged.first_mut() {
+        *first = pull(problem, first, 1.0, true).unwrap_or_else(|| first.clone());
+    }
     lodged
 }
 
@@ -162,7 +175,8 @@ fn sits(problem: &Problem, lodged: &[Pose], family: usize, rings: &[usize], bare
     let all: Vec<&Pose> = lodged.iter().collect();
     // Between poses that hold nothing back a ring moves as a hand pleases, whatever it has to slip past.
     let free: Vec<&Pose> = lodged.iter().filter(|p| loss(p) <= STRAIGHT_PERCENT).collect();
-    let ends = free.iter().flat_map(|pose| rings.iter().map(move |r| rock(problem, pose, *r)));
+    // The piece comes to its longest; there it is rocked.
+    let ends = free.iter().take(1).flat_map(|pose| rings.iter().map(move |r| rock(problem, pose, *r)));
     let rock = ends.fold(widest(&free), f64::max);
     let (spread, loss) = (widest(&all), lodged.iter().map(loss).fold(0.0, f64::max));
     let word = match () {
@@ -191,7 +205,8 @@ fn unrolled(base: &Base, problem: &Problem, cell: &Cell) -> (Problem, Pose) {
     let mut problem = problem.clone();
     let mut steps = [1, 1];
     for (way, step) in steps.iter_mut().enumerate() {
-        let (own, whole) = (base.problem.times.get(way).copied().unwrap_or(1), cell.period.get(way).copied().unwrap_or(1));
+        let (own, whole) =
+            (base.problem.times.get(way).copied().unwrap_or(1), cell.period.get(way).copied().unwrap_or(1));
         if whole % own != 0 {
             problem = problem.doubled(way);
         }
@@ -204,7 +219,11 @@ fn unrolled(base: &Base, problem: &Problem, cell: &Cell) -> (Problem, Pose) {
         twist: from.twist * f64::from(steps[0]),
         turned: [from.turned[0] && steps[0] % 2 == 1, from.turned[1] && steps[1] % 2 == 1],
     };
-    let mut rings: Vec<Circle> = problem.rings.iter().map(|r| Circle { centre: glam::DVec3::ZERO, normal: glam::DVec3::Z, radius: r.radius }).collect();
+    let mut rings: Vec<Circle> = problem
+        .rings
+        .iter()
+        .map(|r| Circle { centre: glam::DVec3::ZERO, normal: glam::DVec3::Z, radius: r.radius })
+        .collect();
     for row in 0..problem.times[0] {
         for column in 0..problem.times[1] {
             for (node, ring) in cell.graph.node_indices().zip(cell.graph.node_weights()) {

@@ -1,10 +1,10 @@
 //! A settled weave for other programs: everything needed to check the pose again.
 
-use super::settled::Settled;
-use super::sizes::Known;
+use super::Lengths;
 use super::near::{Near, near};
 use super::problem::Pose;
-use super::Lengths;
+use super::settled::Settled;
+use super::sizes::Known;
 use crate::notation::Hand;
 use crate::weave::Weave;
 use serde_json::{Value, json};

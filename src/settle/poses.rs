@@ -6,6 +6,7 @@ use super::tighten::{Effort, Tight, tighten, tighten_with};
 use glam::DVec3;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
+use rayon::prelude::*;
 
 /// How often a tightened pose is shaken. There are several jammed states, and a small push leads out of
 /// many of them.
@@ -16,8 +17,10 @@ const FAR: f64 = 0.06;
 const SAME: f64 = 1e-4;
 /// Poses that hold less than this part of the wire of the best are not looked at further, nor more poses than
 /// this.
-const LEAST: f64 = 0.4;
-const MOST_POSES: usize = 10;
+const LEAST: f64 = 0.6;
+const MOST_POSES: usize = 8;
+/// So many of the best are shaken.
+const SHAKEN: u64 = 3;
 /// Poses that are not fully tightened are one pose within this part.
 const ROUGHLY_SAME: f64 = 0.01;
 
@@ -52,19 +55,22 @@ fn from_all_starts(problem: &Problem, starts: u64) -> Vec<Tight> {
         1 => &[[false, false], [true, false]],
         _ => &[[false, false], [true, false], [false, true], [true, true]],
     };
-    let mut rough = Vec::new();
-    for turned in choices {
-        for start in 0..starts {
-            let pose = find(problem, *turned, start);
-            rough.extend(pose.map(|pose| tighten_with(problem, pose, Effort::ROUGH)));
-        }
-    }
+    // Work is shared among the cores; results stay in order.
+    let tries: Vec<([bool; 2], u64)> = choices.iter().flat_map(|t| (0..starts).map(move |s| (*t, s))).collect();
+    let rough = tries.into_par_iter().filter_map(|(turned, start)| {
+        find(problem, turned, start).map(|pose| tighten_with(problem, pose, Effort::ROUGH))
+    });
+    let rough = rough.collect();
     // Only what looks like a pose of its own is worth the work of tightening it fully.
     let mut kept = each_once(rough, ROUGHLY_SAME);
     let best = kept.first().map_or(0.0, |t| t.scale);
     kept.retain(|t| t.scale > best * LEAST);
     kept.truncate(MOST_POSES);
-    let full = kept.into_iter().zip(0..).map(|(t, number)| shaken(problem, tighten(problem, t.pose), number));
+    let numbered: Vec<(Tight, u64)> = kept.into_iter().zip(0..).collect();
+    let full = numbered.into_par_iter().map(|(t, number)| {
+        let tight = tighten(problem, t.pose);
+        if number < SHAKEN { shaken(problem, tight, number) } else { tight }
+    });
     each_once(full.collect(), SAME)
 }
 
@@ -74,9 +80,8 @@ pub(super) fn each_once(mut found: Vec<Tight>, same: f64) -> Vec<Tight> {
     found.sort_by(|a, b| b.scale.total_cmp(&a.scale));
     let mut kept: Vec<Tight> = Vec::new();
     for tight in found {
-        let alike = |k: &&mut Tight| {
-            k.pose.turned == tight.pose.turned && (k.scale - tight.scale).abs() < same * k.scale
-        };
+        let alike =
+            |k: &&mut Tight| k.pose.turned == tight.pose.turned && (k.scale - tight.scale).abs() < same * k.scale;
         match kept.iter_mut().find(alike) {
             // Where rings are free to slide, the pose drawn out longest stands for all.
             Some(known) if tight.pose.length() > known.pose.length() * (1.0 + same) => *known = tight,

@@ -29,7 +29,17 @@ impl Program {
         let count = cost.len();
         let matrix = CscMatrix::new_from_triplets(self.bounds.len(), count, self.rows, self.cols, self.values);
         let nothing = CscMatrix::<f64>::zeros((count, count));
-        let settings = DefaultSettings { verbose: false, max_iter: 60, ..DefaultSettings::default() };
+        // Every step is measured afterwards: digits beyond these would be wasted.
+        let settings = DefaultSettings {
+            verbose: false,
+            max_iter: 60,
+            tol_gap_abs: 1e-6,
+            tol_gap_rel: 1e-6,
+            tol_feas: 1e-6,
+            iterative_refinement_enable: false,
+            presolve_enable: false,
+            ..DefaultSettings::default()
+        };
         let cones = [NonnegativeConeT(self.bounds.len())];
         let mut solver = DefaultSolver::new(&nothing, cost, &matrix, &self.bounds, &cones, settings).ok()?;
         solver.solve();

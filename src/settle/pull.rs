@@ -18,36 +18,55 @@ pub(super) const ROUNDING: f64 = 1e-9;
 /// How much of the length a rocking ring may take back, as a part of it: what the hand does not notice.
 const GIVE: f64 = 1e-3;
 
+/// The shortest step, as a part of the mean core radius.
+const FINEST: f64 = 1e-9;
+
+/// How far a pose is driven.
+#[derive(Clone, Copy)]
+struct Effort {
+    /// The most steps.
+    steps: usize,
+    /// The shortest step, as a part of the mean core radius.
+    finest: f64,
+}
+
 /// The pose a piece comes to when it is pulled taut (`taut`) or pushed together from a pose, its wire
 /// `wire` times as thick as in `problem`: the repeat is as long, or as short, as it can be got without
 /// pulling wire through wire. Of a sheet both ways count together.
 ///
 /// `None` where the pose does not hold such wire, or where nothing repeats.
 pub fn pull(problem: &Problem, pose: &Pose, wire: f64, taut: bool) -> Option<Pose> {
+    pull_with(problem, pose, wire, taut, FINEST)
+}
+
+/// The same, as exact as steps of this part of the mean core radius make it.
+pub(super) fn pull_with(problem: &Problem, pose: &Pose, wire: f64, taut: bool, finest: f64) -> Option<Pose> {
     if problem.ways == 0 {
         return None;
     }
     let sign = if taut { 1.0 } else { -1.0 };
-    driven(&Moves::of(problem), pose, wire, Aim::Length(sign), MOST_STEPS, &|pose| sign * pose.length())
+    let effort = Effort { steps: MOST_STEPS, finest };
+    driven(&Moves::of(problem), pose, wire, Aim::Length(sign), effort, &|pose| sign * pose.length())
 }
 
 /// How far a ring can be turned about `axis` (a unit vector) from where it lies, its piece staying as long
 /// as it is but for a thousandth: the pose at the end of it. `None` where the pose does not hold the wire.
 pub(super) fn rocked(problem: &Problem, pose: &Pose, wire: f64, ring: usize, axis: DVec3) -> Option<Pose> {
-    const STEPS: usize = 25;
+    const EFFORT: Effort = Effort { steps: 25, finest: 1e-3 };
     let length = pose.length() * (1.0 - GIVE);
     let start = pose.rings.get(ring)?.normal;
     // How far the normal has turned, told by its way across the axis.
     let across = axis.cross(start);
-    let gone = |pose: &Pose| pose.rings.get(ring).map_or(0.0, |r| libm::atan2(r.normal.dot(across), r.normal.dot(start)));
-    driven(&Moves::of(problem), pose, wire, Aim::Turn { ring, axis, length }, STEPS, &gone)
+    let gone =
+        |pose: &Pose| pose.rings.get(ring).map_or(0.0, |r| libm::atan2(r.normal.dot(across), r.normal.dot(start)));
+    driven(&Moves::of(problem), pose, wire, Aim::Turn { ring, axis, length }, EFFORT, &gone)
 }
 
 /// The same pose with the growing rings of `moves` as small as they can be got.
 pub(super) fn shrunk(moves: &Moves<'_>, pose: &Pose) -> Option<Pose> {
     let first = *moves.growing.first()?;
     let radius = |pose: &Pose| pose.rings.get(first).map_or(0.0, |r| -r.radius);
-    driven(moves, pose, 1.0, Aim::Smaller, MOST_STEPS, &radius)
+    driven(moves, pose, 1.0, Aim::Smaller, Effort { steps: MOST_STEPS, finest: FINEST }, &radius)
 }
 
 /// Steps towards an aim while it gains, the wire kept: `gain_of` is what is to grow, mm or radians.
@@ -56,7 +75,7 @@ fn driven(
     pose: &Pose,
     wire: f64,
     aim: Aim,
-    most_steps: usize,
+    effort: Effort,
     gain_of: &dyn Fn(&Pose) -> f64,
 ) -> Option<Pose> {
     let problem = moves.problem;
@@ -66,7 +85,7 @@ fn driven(
     let mean = problem.mean_radius();
     let mut best = pose.clone();
     let mut trust = 0.1 * mean;
-    for _ in 0..most_steps {
+    for _ in 0..effort.steps {
         let Some((by, _)) = moves.step(&best, wire, trust, aim) else { break };
         let first = moves.moved(&best, &by);
         let promised = gain_of(&first) - gain_of(&best);
@@ -77,7 +96,7 @@ fn driven(
                 best = pose;
                 // A step that keeps what it promised may be longer next time.
                 if gain > 0.5 * promised {
-                    trust = (2.0 * trust).min(0.2 * mean);
+                    trust = (2.0 * trust).min(0.1 * mean);
                 } else if gain < 0.2 * promised {
                     trust *= 0.5;
                 }
@@ -89,7 +108,7 @@ fn driven(
             None if promised < LEAST_GAIN * mean && trust > SHORT * mean => break,
             None => trust *= 0.3,
         }
-        if trust < 1e-9 * mean {
+        if trust < effort.finest * mean {
             break;
         }
     }

@@ -172,8 +172,8 @@ impl Settled {
     }
 
     fn whole(pattern: &Pattern, sizes: Sizes, base: Base, cell: &Cell, accented: Accented) -> Option<Self> {
-        let Accented { problem, poses, lodged, sits } = accented;
-        let tight = poses.into_iter().next()?;
+        let Accented { problem, tight, lodged, sits } = accented;
+        let tight = tight?;
         let wire = if lodged.is_empty() { tight.scale * ABOVE_FLOOR } else { 1.0 };
         let pose = match lodged.first() {
             Some(pose) => pose.clone(),
@@ -185,7 +185,11 @@ impl Settled {
         settled.sits = sits;
         settled.lodged = lodged.len();
         if settled.closes() != Some(false) {
-            let lengths: Vec<Lengths> = if lodged.is_empty() { vec![settled.lengths(&settled.view.pose)] } else { lodged.iter().map(|p| settled.lengths(p)).collect() };
+            let lengths: Vec<Lengths> = if lodged.is_empty() {
+                vec![settled.lengths(&settled.view.pose)]
+            } else {
+                lodged.iter().map(|p| settled.lengths(p)).collect()
+            };
             let count = u32::try_from(lengths.len()).map_or(1.0, f64::from);
             let ways = settled.problem.ways;
             let mean = |way: usize| lengths.iter().filter_map(|l| l.get(way)).sum::<f64>() / count;
@@ -198,7 +202,15 @@ impl Settled {
     }
 
     /// What is the same with and without accents.
-    fn with(pattern: &Pattern, sizes: Sizes, base: &Base, problem: &Problem, cell: &Cell, tight: &Tight, view: View) -> Option<Self> {
+    fn with(
+        pattern: &Pattern,
+        sizes: Sizes,
+        base: &Base,
+        problem: &Problem,
+        cell: &Cell,
+        tight: &Tight,
+        view: View,
+    ) -> Option<Self> {
         let sized = sizes.known != Known::Nothing;
         let scale = sized.then_some(tight.scale);
         let collisions = if scale.is_some_and(|s| s < 1.0) {
@@ -209,7 +221,11 @@ impl Settled {
             Vec::new()
         };
         let chain = problem.ways == 1;
-        let twists = if chain && !problem.spiral && scale.is_some_and(|s| s < 1.0) { closes_twisted(problem, tight) } else { None };
+        let twists = if chain && !problem.spiral && scale.is_some_and(|s| s < 1.0) {
+            closes_twisted(problem, tight)
+        } else {
+            None
+        };
         let nodes = cell.graph.node_count().max(1);
         let rings = (0..problem.rings.len()).map(|number| {
             let ring = cell.graph.node_weight(petgraph::graph::NodeIndex::new(number % nodes));
@@ -305,11 +321,13 @@ impl Settled {
         if self.problem.spiral {
             let far = |r: &super::Circle| {
                 let (u, v) = r.axes();
-                (0..360).map(|k| {
-                    let (sin, cos) = libm::sincos(f64::from(k).to_radians());
-                    let p = r.centre + (u * cos + v * sin) * r.radius;
-                    libm::hypot(p.y, p.z)
-                }).fold(0.0, f64::max)
+                (0..360)
+                    .map(|k| {
+                        let (sin, cos) = libm::sincos(f64::from(k).to_radians());
+                        let p = r.centre + (u * cos + v * sin) * r.radius;
+                        libm::hypot(p.y, p.z)
+                    })
+                    .fold(0.0, f64::max)
             };
             let across = 2.0 * pose.rings.iter().map(far).fold(0.0, f64::max) + wire;
             return (Some(across), across);
@@ -328,7 +346,8 @@ impl Settled {
             return None;
         }
         let of_kind = |family: usize| pattern.families.get(family).is_some_and(|f| f.kind == kind);
-        let growing: Vec<usize> = (0..self.rings.len()).filter(|n| self.rings.get(*n).is_some_and(|r| of_kind(r.0))).collect();
+        let growing: Vec<usize> =
+            (0..self.rings.len()).filter(|n| self.rings.get(*n).is_some_and(|r| of_kind(r.0))).collect();
         smallest_inner(&self.problem, &self.view.pose, &growing).map(|found| found.0)
     }
 
@@ -336,14 +355,16 @@ impl Settled {
     pub fn ring_name(&self, pattern: &Pattern, ring: usize, shift: [i32; 2]) -> String {
         let Some((family, at)) = self.rings.get(ring) else { return "?".to_owned() };
         let name = pattern.families.get(*family).map_or("?", |f| f.name.value.as_str());
-        let place = |way: usize| at.get(way).copied().unwrap_or(1) + shift.get(way).copied().unwrap_or(0) * self.repeats.get(way).copied().unwrap_or(1);
+        let place = |way: usize| {
+            at.get(way).copied().unwrap_or(1)
+                + shift.get(way).copied().unwrap_or(0) * self.repeats.get(way).copied().unwrap_or(1)
+        };
         match self.lattice {
             Lattice::Unit => name.to_owned(),
             Lattice::Chain => format!("{name}[{}]", place(0)),
             Lattice::Sheet => format!("{name}[{},{}]", place(0), place(1)),
         }
     }
-
 }
 
 /// The floors of all kinds, the kinds in the order of the families.

@@ -34,13 +34,18 @@ impl Settled {
         for (number, floor) in self.floors.iter().enumerate() {
             let head = if number == 0 { "floor" } else { "" };
             let kind = if self.floors.len() > 1 { format!("{}: ", floor.kind) } else { String::new() };
-            let proved = if floor.proved > 0.0 { format!("; below AR {:.3} it cannot: proved", floor.proved) } else { String::new() };
+            let proved = if floor.proved > 0.0 {
+                format!("; below AR {:.3} it cannot: proved", floor.proved)
+            } else {
+                String::new()
+            };
             lines.push((head, format!("{kind}closes from AR {:.3} on: found{proved}", floor.found)));
         }
         lines.extend(self.room_lines(weave));
         lines.extend(self.repeat_lines());
         if let Some(lean) = self.lean {
-            let either = if self.either_hand { "; the text leaves the hand open, its mirror image fits as well" } else { "" };
+            let either =
+                if self.either_hand { "; the text leaves the hand open, its mirror image fits as well" } else { "" };
             lines.push(("lean", format!("{}, eyes tip {}{either}", lean.word(), self.tips())));
         } else if self.view.lean_changes() {
             lines.push(("lean", format!("changes along the piece: eyes tip {}", self.tips())));
@@ -62,7 +67,10 @@ impl Settled {
         lines.extend(self.accent_lines(weave));
         lines.extend(self.pose_lines());
         if !self.sizes.assumed.is_empty() {
-            lines.push(("sizes", format!("none given for {}: taken to be like the first kind", self.sizes.assumed.join(", "))));
+            lines.push((
+                "sizes",
+                format!("none given for {}: taken to be like the first kind", self.sizes.assumed.join(", ")),
+            ));
         }
         if self.sizes.known == Known::Nothing {
             lines.push(("sizes", "none given: all rings are taken as alike, lengths are for wire 2 % thinner than the floor allows; sizes in `rings` give mm".to_owned()));
@@ -76,7 +84,10 @@ impl Settled {
         if room >= 0.0 {
             return vec![("room", format!("at these sizes all wires could be {:.1} % thicker", 100.0 * room))];
         }
-        let mut lines = vec![("room", format!("at these sizes it does not close: all wires would have to be {:.1} % thinner", -100.0 * room))];
+        let mut lines = vec![(
+            "room",
+            format!("at these sizes it does not close: all wires would have to be {:.1} % thinner", -100.0 * room),
+        )];
         if let Some(worst) = self.collisions.first() {
             let name = |ring, shift| self.ring_name(pattern, ring, shift);
             let per = self.per_unit();
@@ -84,7 +95,11 @@ impl Settled {
                 "",
                 format!(
                     "{} runs into {}: wires {:.3} {unit} apart from middle to middle, {:.3} needed",
-                    name(worst.from, [0, 0]), name(worst.to, worst.shift), worst.distance / per, worst.wires / per, unit = self.unit_word()
+                    name(worst.from, [0, 0]),
+                    name(worst.to, worst.shift),
+                    worst.distance / per,
+                    worst.wires / per,
+                    unit = self.unit_word()
                 ),
             ));
         }
@@ -121,7 +136,10 @@ impl Settled {
                 _ => format!("it lodges in {} ways, {:.0}° apart", s.ways, s.spread_deg),
             };
             let loss = format!("the piece loses {:.1} % of its length at most", s.loss_percent);
-            (if number == 0 { "accents" } else { "" }, format!("{} sits {}: {why}; {loss}", name(s.family), s.word.word()))
+            (
+                if number == 0 { "accents" } else { "" },
+                format!("{} sits {}: {why}; {loss}", name(s.family), s.word.word()),
+            )
         });
         lines.collect()
     }

@@ -62,7 +62,7 @@ pub(super) fn tighten_with(problem: &Problem, pose: Pose, effort: Effort) -> Tig
         if gain > 0.0 && has_links(problem, &pose) {
             // A step that keeps what it promised may be longer next time.
             if gain > 0.75 * (promised - best.scale) {
-                trust = (2.0 * trust).min(0.2 * mean);
+                trust = (2.0 * trust).min(0.1 * mean);
             } else if gain < 0.25 * (promised - best.scale) {
                 trust *= 0.5;
             }

@@ -77,7 +77,11 @@ pub fn views(pattern: &Pattern, cell: &Cell, problem: &Problem, pose: &Pose) -> 
         };
         let tips: Vec<(Span, Option<f64>)> = seen.eyes().map(tip).collect();
         let no_eyes = tips.iter().filter(|(_, t)| t.is_none()).map(|(span, _)| *span).collect();
-        let tips = if problem.ways == 1 && !problem.spiral { tips.into_iter().filter_map(|t| t.1).collect() } else { Vec::new() };
+        let tips = if problem.ways == 1 && !problem.spiral {
+            tips.into_iter().filter_map(|t| t.1).collect()
+        } else {
+            Vec::new()
+        };
         View { tips, broken, no_eyes, facing, pose }
     };
     laid(problem, pose).into_iter().map(seen).collect()
