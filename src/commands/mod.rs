@@ -7,6 +7,7 @@ mod explain;
 mod files;
 mod graph;
 mod lint;
+mod patience;
 mod settle;
 mod tidy;
 mod weaves;

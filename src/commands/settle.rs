@@ -1,12 +1,14 @@
 //! `byrnie settle`
 
+use super::patience::patiently;
 use super::{Outcome, Stop, files, sound_weave};
 use byrnie::settle::Settled;
 use std::path::Path;
 
 pub fn run(file: &Path, json: bool) -> Outcome {
     let weave = sound_weave(file)?;
-    let settled = Settled::of(&weave).map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
+    let settled = patiently(format!("settling {}", weave.name()), || Settled::of(&weave));
+    let settled = settled.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
     if json {
         files::print(&format!("{:#}\n", settled.json(&weave)))?;
     } else {
