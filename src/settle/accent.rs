@@ -116,12 +116,12 @@ pub(super) fn accented(base: &Base, problem: &Problem, cell: &Cell, accents: &[u
     let problem = &accented.problem;
     if sized && base.wire >= 1.0 {
         accented.lodged = lodged(problem, &kept, &is_accent);
-        let bare = unadorned.length();
+        let full = unadorned.length();
         let rings = |accent: usize| (0..problem.rings.len()).filter(move |r| family(*r) == Some(accent));
         if !accented.lodged.is_empty() {
             let sits = accents
                 .iter()
-                .map(|accent| sits(problem, &accented.lodged, *accent, &rings(*accent).collect::<Vec<_>>(), bare));
+                .map(|accent| sits(problem, &accented.lodged, *accent, &rings(*accent).collect::<Vec<_>>(), full));
             accented.sits = sits.collect();
         }
     }

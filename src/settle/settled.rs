@@ -2,14 +2,14 @@
 
 use super::accent::{Accented, Sits, accented};
 use super::base::{ABOVE_FLOOR, Base, like};
-use super::floor::{proved_scale, smallest_inner};
+use super::curled::{Curled, closes_curled};
+use super::floor::{proved_ratio_of, smallest_inner};
 use super::near::{Near, near};
 use super::orient::reach;
 use super::problem::{Pose, Problem};
 use super::pull::pull;
 use super::sizes::{Known, Sizes};
 use super::tighten::Tight;
-use super::twisted::closes_twisted;
 use super::view::{View, views};
 use crate::notation::Hand;
 use crate::pattern::{Lattice, Pattern};
@@ -49,7 +49,8 @@ pub enum NotSettled {
 pub struct Floor {
     /// The kind.
     pub kind: String,
-    /// No pose has a smaller aspect ratio: proved by what must go through the holes. 0 where nothing is.
+    /// No ring of this kind can have a smaller aspect ratio: proved by the wires that must go through its hole.
+    /// 0 where nothing is.
     pub proved: f64,
     /// The aspect ratio of the pose found.
     pub found: f64,
@@ -113,8 +114,8 @@ pub struct Settled {
     pub either_hand: bool,
     /// Whether a straight chain closes at the sizes given; of a spiral, whether it does.
     pub straight: Option<bool>,
-    /// Where only a twisted chain closes: degrees of turn a repeat.
-    pub twists_deg: Option<f64>,
+    /// How a chain that has no room when straight closes after all.
+    pub curled: Option<Curled>,
     /// How each accent sits.
     pub sits: Vec<Sits>,
     /// Every pose of the base that was found, the roomiest first.
@@ -151,17 +152,17 @@ impl Settled {
             .filter(|f| pattern.families.get(*f).is_some_and(|f| f.accent.is_some()))
             .collect();
         if accents.is_empty() {
-            return Self::bare(pattern, sizes, base).ok_or(NotSettled::Unsound);
+            return Self::bare(pattern, sizes, &base).ok_or(NotSettled::Unsound);
         }
         let whole = Problem::of(pattern, cell, |family| sizes.of_family(family));
         let accented = accented(&base, &whole, cell, &accents, sizes.known != Known::Nothing);
-        Self::whole(pattern, sizes, base, cell, accented)
+        Self::whole(pattern, sizes, &base, cell, accented)
             .ok_or(NotSettled::NoPose { starts: super::accent::TRIES, accents: true })
     }
 
-    fn bare(pattern: &Pattern, sizes: Sizes, base: Base) -> Option<Self> {
+    fn bare(pattern: &Pattern, sizes: Sizes, base: &Base) -> Option<Self> {
         let tight = base.tight()?.clone();
-        let mut settled = Self::with(pattern, sizes, &base, &base.problem, &base.cell, &tight, base.taut.clone())?;
+        let mut settled = Self::with(pattern, sizes, base, &base.problem, &base.cell, &tight, base.taut.clone())?;
         if settled.closes() != Some(false) {
             settled.taut = Some(settled.lengths(&base.taut.pose));
             settled.pushed = base.pushed.as_ref().map(|pose| settled.lengths(pose));
@@ -171,7 +172,7 @@ impl Settled {
         Some(settled)
     }
 
-    fn whole(pattern: &Pattern, sizes: Sizes, base: Base, cell: &Cell, accented: Accented) -> Option<Self> {
+    fn whole(pattern: &Pattern, sizes: Sizes, base: &Base, cell: &Cell, accented: Accented) -> Option<Self> {
         let Accented { problem, tight, lodged, sits } = accented;
         let tight = tight?;
         let wire = if lodged.is_empty() { tight.scale * ABOVE_FLOOR } else { 1.0 };
@@ -180,7 +181,7 @@ impl Settled {
             None => pull(&problem, &tight.pose, wire, true)?,
         };
         let view = like(&base.view, views(pattern, cell, &problem, &pose))?;
-        let mut settled = Self::with(pattern, sizes, &base, &problem, cell, &tight, view)?;
+        let mut settled = Self::with(pattern, sizes, base, &problem, cell, &tight, view)?;
         settled.wire = wire;
         settled.sits = sits;
         settled.lodged = lodged.len();
@@ -211,8 +212,7 @@ impl Settled {
         tight: &Tight,
         view: View,
     ) -> Option<Self> {
-        let sized = sizes.known != Known::Nothing;
-        let scale = sized.then_some(tight.scale);
+        let scale = (sizes.known != Known::Nothing).then_some(tight.scale);
         let collisions = if scale.is_some_and(|s| s < 1.0) {
             let mut found: Vec<Near> = near(problem, &tight.pose, 1.0, 0.0);
             found.sort_by(|a, b| (a.distance / a.wires).total_cmp(&(b.distance / b.wires)));
@@ -221,8 +221,8 @@ impl Settled {
             Vec::new()
         };
         let chain = problem.ways == 1;
-        let twists = if chain && !problem.spiral && scale.is_some_and(|s| s < 1.0) {
-            closes_twisted(problem, tight)
+        let curled = if chain && !problem.spiral && scale.is_some_and(|s| s < 1.0) {
+            closes_curled(problem, tight)
         } else {
             None
         };
@@ -254,7 +254,7 @@ impl Settled {
             lean: base.taut.lean().or(base.view.lean()),
             either_hand: false,
             straight: scale.filter(|_| chain).map(|s| s >= 1.0),
-            twists_deg: twists,
+            curled,
             sits: Vec::new(),
             poses: Vec::new(),
             chosen: base.chosen,
@@ -369,15 +369,16 @@ impl Settled {
 
 /// The floors of all kinds, the kinds in the order of the families.
 fn floors(pattern: &Pattern, problem: &Problem, cell: &Cell, tight: &Tight) -> Vec<Floor> {
-    let proved = proved_scale(problem);
     let mut floors: Vec<Floor> = Vec::new();
-    for (node, ring) in cell.graph.node_weights().zip(&problem.rings) {
-        let Some(family) = pattern.families.get(node.family) else { continue };
-        if floors.iter().any(|f| f.kind == family.kind) {
-            continue;
+    let nodes = cell.graph.node_count().max(1);
+    for (number, size) in problem.rings.iter().enumerate() {
+        let node = cell.graph.node_weight(petgraph::graph::NodeIndex::new(number % nodes));
+        let Some(family) = node.and_then(|r| pattern.families.get(r.family)) else { continue };
+        let (proved, found) = (proved_ratio_of(problem, number), 2.0 * size.radius / (size.wire * tight.scale) - 1.0);
+        match floors.iter_mut().find(|f| f.kind == family.kind) {
+            Some(floor) => floor.proved = floor.proved.max(proved),
+            None => floors.push(Floor { kind: family.kind.clone(), proved, found }),
         }
-        let ratio = |scale: f64| 2.0 * ring.radius / (ring.wire * scale) - 1.0;
-        floors.push(Floor { kind: family.kind.clone(), proved: ratio(proved).max(0.0), found: ratio(tight.scale) });
     }
     floors
 }
