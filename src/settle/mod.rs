@@ -36,6 +36,7 @@ mod floor;
 mod json;
 mod lacks;
 mod link;
+mod measure;
 mod minima;
 mod near;
 mod net;
