@@ -20,17 +20,16 @@ const FINE_ENOUGH: f64 = 1e-4;
 /// length, lodge in one way.
 const SAME_TILT: f64 = 2.0;
 const SAME_LENGTH: f64 = 1e-3;
-/// Up to this many degrees between its ways of lodging a ring sits straight, and up to this loss of length,
-/// percent.
-const STRAIGHT_DEGREES: f64 = 5.0;
-const STRAIGHT_PERCENT: f64 = 1.0;
-/// From this many degrees of rocking on, a ring is loose. (All four: common practice, no source.)
-const LOOSE_DEGREES: f64 = 20.0;
+/// Up to this loss of length, percent, a piece counts as drawn out in full. (Common practice, no source.)
+const FULL_PERCENT: f64 = 1.0;
+/// From this many degrees of rocking on, end to end, a ring is loose: fifteen to either side is what an eye
+/// still takes for straight. (Common practice, no source.)
+const LOOSE_DEGREES: f64 = 30.0;
 
 /// How an accent sits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Word {
-    /// Drawn out, it comes to one tilt, and the piece to its full length.
+    /// Drawn out, it comes to one tilt, and the piece to the length it has without it.
     Straight,
     /// It lodges at different tilts, or holds the piece back.
     Askew,
@@ -116,12 +115,12 @@ pub(super) fn accented(base: &Base, problem: &Problem, cell: &Cell, accents: &[u
     let problem = &accented.problem;
     if sized && base.wire >= 1.0 {
         accented.lodged = lodged(problem, &kept, &is_accent);
-        let bare = unadorned.length();
+        let full = unadorned.length();
         let rings = |accent: usize| (0..problem.rings.len()).filter(move |r| family(*r) == Some(accent));
         if !accented.lodged.is_empty() {
             let sits = accents
                 .iter()
-                .map(|accent| sits(problem, &accented.lodged, *accent, &rings(*accent).collect::<Vec<_>>(), bare));
+                .map(|accent| sits(problem, &accented.lodged, *accent, &rings(*accent).collect::<Vec<_>>(), full));
             accented.sits = sits.collect();
         }
     }
@@ -174,14 +173,15 @@ fn sits(problem: &Problem, lodged: &[Pose], family: usize, rings: &[usize], bare
     };
     let all: Vec<&Pose> = lodged.iter().collect();
     // Between poses that hold nothing back a ring moves as a hand pleases, whatever it has to slip past.
-    let free: Vec<&Pose> = lodged.iter().filter(|p| loss(p) <= STRAIGHT_PERCENT).collect();
+    let free: Vec<&Pose> = lodged.iter().filter(|p| loss(p) <= FULL_PERCENT).collect();
     // The piece comes to its longest; there it is rocked.
     let ends = free.iter().take(1).flat_map(|pose| rings.iter().map(move |r| rock(problem, pose, *r)));
     let rock = ends.fold(widest(&free), f64::max);
     let (spread, loss) = (widest(&all), lodged.iter().map(loss).fold(0.0, f64::max));
     let word = match () {
         () if rock >= LOOSE_DEGREES => Word::Loose,
-        () if spread <= STRAIGHT_DEGREES && loss <= STRAIGHT_PERCENT => Word::Straight,
+        // Then every way of lodging is one of those between which it rocks.
+        () if loss <= FULL_PERCENT => Word::Straight,
         () => Word::Askew,
     };
     Sits { family, word, spread_deg: spread, rock_deg: rock, loss_percent: loss, ways: lodged.len() }

@@ -8,20 +8,20 @@ use super::pull::shrunk;
 use super::step::{Aim, Moves};
 use crate::supply::hole_needed;
 
-/// Upper bound of the scale of the wire, with core circles as they are, at which the links can be at all:
-/// the sections of the wires that pass a ring must lie side by side in its hole
-/// ([`hole_needed`](crate::supply::hole_needed)). Infinite where no ring is passed.
-pub fn proved_scale(problem: &Problem) -> f64 {
+/// The least aspect ratio a ring can have, by number: the sections of the wires that pass it must lie side by
+/// side in its hole ([`hole_needed`](crate::supply::hole_needed)). Proved; it does not change when all wires
+/// grow alike. 0 where no ring is passed.
+pub fn proved_ratio_of(problem: &Problem, ring: usize) -> f64 {
     let wire = |n: usize| problem.rings.get(n).map_or(0.0, |r| r.wire);
-    let bound = |(number, ring): (usize, &super::RingSize)| {
-        // A ring linked with its own neighbours has one of them before it and one behind it.
-        let passing = problem.links.iter().flat_map(|l| {
-            [(l.from == number).then(|| wire(l.to)), (l.to == number).then(|| wire(l.from))].into_iter().flatten()
-        });
-        let passing: Vec<f64> = passing.collect();
-        if passing.is_empty() { f64::INFINITY } else { 2.0 * ring.radius / (ring.wire + hole_needed(&passing)) }
-    };
-    problem.rings.iter().enumerate().map(bound).fold(f64::INFINITY, f64::min)
+    // A ring linked with its own neighbours has one of them before it and one behind it.
+    let passing = problem
+        .links
+        .iter()
+        .flat_map(|l| [(l.from == ring).then(|| wire(l.to)), (l.to == ring).then(|| wire(l.from))])
+        .flatten();
+    let passing: Vec<f64> = passing.collect();
+    let own = wire(ring);
+    if own > 0.0 { hole_needed(&passing) / own } else { 0.0 }
 }
 
 /// The smallest inner diameter found, mm, at which a weave closes when the rings `growing` (by number) are

@@ -22,7 +22,8 @@ impl Settled {
     ///   kind, `taut_inner` and so on; a number for a chain, rows and columns for a sheet
     /// - `lean` of the base (left, right), `either_hand` (the text leaves the hand open), `tips_deg` of its eyes
     /// - `tilt`: `family`, `degrees` of each of its rings in the pose
-    /// - `width_mm`, `thickness_mm`, `straight`, `twists_deg` (where only a twisted chain closes)
+    /// - `width_mm`, `thickness_mm`, `straight`; `curled`, where a chain closes, but not straight: `turn_deg` of each
+    ///   repeat, `across_mm` (null of one that twists about its own length)
     /// - `accents`: `family`, `sits`: `word` (straight, askew, loose), `spread_deg`, `rock_deg`, `loss_percent`, `ways`
     /// - `lodged_poses`, `starts`; `poses` of the base: `floor`, `closes`, `allowed` (by the text), `chosen`, `lean`,
     ///   `twist_deg`
@@ -65,12 +66,12 @@ impl Settled {
             "room": self.room().map(|r| fixed(r, 6)),
             "collisions": self.collisions.iter().map(|c| self.collision(weave, c)).collect::<Vec<_>>(),
             "repeat": {
-                "taut_mm": self.along(self.taut.as_ref(), mm, 1.0),
-                "pushed_mm": self.along(self.pushed.as_ref(), mm, 1.0),
-                "natural_mm": self.along(self.natural.as_ref(), mm, 1.0),
-                "taut_inner": self.along(self.taut.as_ref(), true, self.inner()),
-                "pushed_inner": self.along(self.pushed.as_ref(), true, self.inner()),
-                "natural_inner": self.along(self.natural.as_ref(), true, self.inner()),
+                "taut_mm": Self::along(self.taut.as_ref(), mm, 1.0),
+                "pushed_mm": Self::along(self.pushed.as_ref(), mm, 1.0),
+                "natural_mm": Self::along(self.natural.as_ref(), mm, 1.0),
+                "taut_inner": Self::along(self.taut.as_ref(), true, self.inner()),
+                "pushed_inner": Self::along(self.pushed.as_ref(), true, self.inner()),
+                "natural_inner": Self::along(self.natural.as_ref(), true, self.inner()),
             },
             "lean": self.lean.map(Hand::word),
             "either_hand": self.either_hand,
@@ -82,7 +83,10 @@ impl Settled {
             "width_mm": width.map(millimetres),
             "thickness_mm": millimetres(thickness),
             "straight": self.straight,
-            "twists_deg": self.twists_deg.map(|t| fixed(t, 2)),
+            "curled": self.curled.map(|c| json!({
+                "turn_deg": fixed(c.turn_deg, 2),
+                "across_mm": c.across.map(millimetres),
+            })),
             "accents": self.sits.iter().map(|s| json!({
                 "family": name(s.family),
                 "sits": {
@@ -107,7 +111,7 @@ impl Settled {
         if self.sizes.known == Known::Millimetres { 1.0 } else { first }
     }
 
-    fn along(&self, lengths: Option<&Lengths>, known: bool, unit: f64) -> Value {
+    fn along(lengths: Option<&Lengths>, known: bool, unit: f64) -> Value {
         match lengths.map(Vec::as_slice).filter(|_| known && unit > 0.0) {
             None | Some([]) => Value::Null,
             Some([length]) => fixed(length / unit, 4),

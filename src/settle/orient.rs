@@ -46,7 +46,7 @@ fn thickness(pose: &Pose, along: DVec3) -> f64 {
 }
 
 /// The angle to turn a chain by about its length to make it thinnest from front to back.
-fn thinnest(pose: &Pose) -> f64 {
+pub(super) fn thinnest(pose: &Pose) -> f64 {
     let up = |angle: f64| {
         let (sin, cos) = libm::sincos(angle);
         DVec3::new(0.0, -sin, cos)

@@ -2,20 +2,18 @@
 
 use super::accent::{Accented, Sits, accented};
 use super::base::{ABOVE_FLOOR, Base, like};
-use super::floor::{proved_scale, smallest_inner};
+use super::curled::{Curled, closes_curled};
+use super::floor::proved_ratio_of;
 use super::near::{Near, near};
-use super::orient::reach;
-use super::problem::{Pose, Problem};
+use super::problem::Problem;
 use super::pull::pull;
 use super::sizes::{Known, Sizes};
 use super::tighten::Tight;
-use super::twisted::closes_twisted;
 use super::view::{View, views};
 use crate::notation::Hand;
 use crate::pattern::{Lattice, Pattern};
 use crate::rings::Cell;
 use crate::weave::Weave;
-use glam::DVec3;
 
 /// Starts tried for each way of turning rings over.
 pub const STARTS: u64 = 6;
@@ -49,7 +47,8 @@ pub enum NotSettled {
 pub struct Floor {
     /// The kind.
     pub kind: String,
-    /// No pose has a smaller aspect ratio: proved by what must go through the holes. 0 where nothing is.
+    /// No ring of this kind can have a smaller aspect ratio: proved by the wires that must go through its hole.
+    /// 0 where nothing is.
     pub proved: f64,
     /// The aspect ratio of the pose found.
     pub found: f64,
@@ -113,8 +112,8 @@ pub struct Settled {
     pub either_hand: bool,
     /// Whether a straight chain closes at the sizes given; of a spiral, whether it does.
     pub straight: Option<bool>,
-    /// Where only a twisted chain closes: degrees of turn a repeat.
-    pub twists_deg: Option<f64>,
+    /// How a chain that has no room when straight closes after all.
+    pub curled: Option<Curled>,
     /// How each accent sits.
     pub sits: Vec<Sits>,
     /// Every pose of the base that was found, the roomiest first.
@@ -151,17 +150,17 @@ impl Settled {
             .filter(|f| pattern.families.get(*f).is_some_and(|f| f.accent.is_some()))
             .collect();
         if accents.is_empty() {
-            return Self::bare(pattern, sizes, base).ok_or(NotSettled::Unsound);
+            return Self::bare(pattern, sizes, &base).ok_or(NotSettled::Unsound);
         }
         let whole = Problem::of(pattern, cell, |family| sizes.of_family(family));
         let accented = accented(&base, &whole, cell, &accents, sizes.known != Known::Nothing);
-        Self::whole(pattern, sizes, base, cell, accented)
+        Self::whole(pattern, sizes, &base, cell, accented)
             .ok_or(NotSettled::NoPose { starts: super::accent::TRIES, accents: true })
     }
 
-    fn bare(pattern: &Pattern, sizes: Sizes, base: Base) -> Option<Self> {
+    fn bare(pattern: &Pattern, sizes: Sizes, base: &Base) -> Option<Self> {
         let tight = base.tight()?.clone();
-        let mut settled = Self::with(pattern, sizes, &base, &base.problem, &base.cell, &tight, base.taut.clone())?;
+        let mut settled = Self::with(pattern, sizes, base, &base.problem, &base.cell, &tight, base.taut.clone())?;
         if settled.closes() != Some(false) {
             settled.taut = Some(settled.lengths(&base.taut.pose));
             settled.pushed = base.pushed.as_ref().map(|pose| settled.lengths(pose));
@@ -171,7 +170,7 @@ impl Settled {
         Some(settled)
     }
 
-    fn whole(pattern: &Pattern, sizes: Sizes, base: Base, cell: &Cell, accented: Accented) -> Option<Self> {
+    fn whole(pattern: &Pattern, sizes: Sizes, base: &Base, cell: &Cell, accented: Accented) -> Option<Self> {
         let Accented { problem, tight, lodged, sits } = accented;
         let tight = tight?;
         let wire = if lodged.is_empty() { tight.scale * ABOVE_FLOOR } else { 1.0 };
@@ -180,7 +179,7 @@ impl Settled {
             None => pull(&problem, &tight.pose, wire, true)?,
         };
         let view = like(&base.view, views(pattern, cell, &problem, &pose))?;
-        let mut settled = Self::with(pattern, sizes, &base, &problem, cell, &tight, view)?;
+        let mut settled = Self::with(pattern, sizes, base, &problem, cell, &tight, view)?;
         settled.wire = wire;
         settled.sits = sits;
         settled.lodged = lodged.len();
@@ -211,8 +210,7 @@ impl Settled {
         tight: &Tight,
         view: View,
     ) -> Option<Self> {
-        let sized = sizes.known != Known::Nothing;
-        let scale = sized.then_some(tight.scale);
+        let scale = (sizes.known != Known::Nothing).then_some(tight.scale);
         let collisions = if scale.is_some_and(|s| s < 1.0) {
             let mut found: Vec<Near> = near(problem, &tight.pose, 1.0, 0.0);
             found.sort_by(|a, b| (a.distance / a.wires).total_cmp(&(b.distance / b.wires)));
@@ -221,8 +219,8 @@ impl Settled {
             Vec::new()
         };
         let chain = problem.ways == 1;
-        let twists = if chain && !problem.spiral && scale.is_some_and(|s| s < 1.0) {
-            closes_twisted(problem, tight)
+        let curled = if chain && !problem.spiral && scale.is_some_and(|s| s < 1.0) {
+            closes_curled(problem, tight)
         } else {
             None
         };
@@ -254,17 +252,17 @@ impl Settled {
             lean: base.taut.lean().or(base.view.lean()),
             either_hand: false,
             straight: scale.filter(|_| chain).map(|s| s >= 1.0),
-            twists_deg: twists,
+            curled,
             sits: Vec::new(),
             poses: Vec::new(),
-            chosen: base.chosen,
+            chosen: 0,
             lodged: 0,
             broken: base.view.broken.clone(),
             problem: problem.clone(),
             view,
             sizes,
         };
-        settled.poses = others(pattern, &settled.sizes, base);
+        (settled.poses, settled.chosen) = others(pattern, &settled.sizes, base);
         let own = base.views.get(base.chosen);
         let other = |v: &View| v.fits() && v.lean().is_some() && v.lean() == settled.lean.map(Hand::other);
         settled.either_hand = own.is_some_and(|views| views.iter().any(other)) && pattern.lean.is_empty();
@@ -280,115 +278,32 @@ impl Settled {
     pub fn room(&self) -> Option<f64> {
         self.scale.map(|s| s - 1.0)
     }
-
-    /// Lengths of one repeat of the base in a pose of this weave.
-    fn lengths(&self, pose: &Pose) -> Lengths {
-        let along = |way: usize| {
-            let way_of = pose.ways.get(way).copied().unwrap_or(DVec3::ZERO);
-            way_of.length() / f64::from(self.repeats.get(way).copied().unwrap_or(1).max(1))
-        };
-        (0..self.problem.ways).map(along).collect()
-    }
-
-    /// Inner diameter of the first kind in the pose, mm.
-    pub fn inner(&self) -> f64 {
-        let size = self.sizes.of_family(self.first_family());
-        2.0 * size.radius - size.wire * self.wire
-    }
-
-    fn first_family(&self) -> usize {
-        self.rings.first().map_or(0, |r| r.0)
-    }
-
-    /// Tilt of a family: the angle between the plane of its ring and the bench (of a spiral: and the length
-    /// of the chain), degrees, for each of its rings in the repeat.
-    pub fn tilts(&self, family: usize) -> Vec<f64> {
-        let axis = if self.problem.spiral { DVec3::X } else { DVec3::Z };
-        let rings = self.rings.iter().zip(&self.view.pose.rings).filter(|((own, _), _)| *own == family);
-        let angle = |r: &super::Circle| {
-            let along = r.normal.dot(axis).abs().min(1.0);
-            let angle = if self.problem.spiral { libm::asin(along) } else { libm::acos(along) };
-            angle.to_degrees()
-        };
-        rings.map(|(_, ring)| angle(ring)).collect()
-    }
-
-    /// Width across the length (none of a sheet) and thickness from front to back, wire and all, mm. Of a
-    /// spiral both are the diameter of the tube it fills.
-    pub fn extent(&self) -> (Option<f64>, f64) {
-        let pose = &self.view.pose;
-        let wire = self.problem.rings.iter().map(|r| r.wire * self.wire).fold(0.0, f64::max);
-        if self.problem.spiral {
-            let far = |r: &super::Circle| {
-                let (u, v) = r.axes();
-                (0..360)
-                    .map(|k| {
-                        let (sin, cos) = libm::sincos(f64::from(k).to_radians());
-                        let p = r.centre + (u * cos + v * sin) * r.radius;
-                        libm::hypot(p.y, p.z)
-                    })
-                    .fold(0.0, f64::max)
-            };
-            let across = 2.0 * pose.rings.iter().map(far).fold(0.0, f64::max) + wire;
-            return (Some(across), across);
-        }
-        let along = |axis| {
-            let (low, high) = reach(pose, axis);
-            high - low + wire
-        };
-        ((self.problem.ways < 2).then(|| along(DVec3::Y)), along(DVec3::Z))
-    }
-
-    /// The smallest inner diameter found, mm, at which the weave closes when the rings of one kind have it,
-    /// their wire and all other kinds as they are. `None` without sizes in mm, or where none makes room.
-    pub fn smallest_inner(&self, pattern: &Pattern, kind: &str) -> Option<f64> {
-        if self.sizes.known != Known::Millimetres {
-            return None;
-        }
-        let of_kind = |family: usize| pattern.families.get(family).is_some_and(|f| f.kind == kind);
-        let growing: Vec<usize> =
-            (0..self.rings.len()).filter(|n| self.rings.get(*n).is_some_and(|r| of_kind(r.0))).collect();
-        smallest_inner(&self.problem, &self.view.pose, &growing).map(|found| found.0)
-    }
-
-    /// The name of a ring of the pose, so many repeats of the pose on: `b[2]`.
-    pub fn ring_name(&self, pattern: &Pattern, ring: usize, shift: [i32; 2]) -> String {
-        let Some((family, at)) = self.rings.get(ring) else { return "?".to_owned() };
-        let name = pattern.families.get(*family).map_or("?", |f| f.name.value.as_str());
-        let place = |way: usize| {
-            at.get(way).copied().unwrap_or(1)
-                + shift.get(way).copied().unwrap_or(0) * self.repeats.get(way).copied().unwrap_or(1)
-        };
-        match self.lattice {
-            Lattice::Unit => name.to_owned(),
-            Lattice::Chain => format!("{name}[{}]", place(0)),
-            Lattice::Sheet => format!("{name}[{},{}]", place(0), place(1)),
-        }
-    }
 }
 
 /// The floors of all kinds, the kinds in the order of the families.
 fn floors(pattern: &Pattern, problem: &Problem, cell: &Cell, tight: &Tight) -> Vec<Floor> {
-    let proved = proved_scale(problem);
     let mut floors: Vec<Floor> = Vec::new();
-    for (node, ring) in cell.graph.node_weights().zip(&problem.rings) {
-        let Some(family) = pattern.families.get(node.family) else { continue };
-        if floors.iter().any(|f| f.kind == family.kind) {
-            continue;
+    let nodes = cell.graph.node_count().max(1);
+    for (number, size) in problem.rings.iter().enumerate() {
+        let node = cell.graph.node_weight(petgraph::graph::NodeIndex::new(number % nodes));
+        let Some(family) = node.and_then(|r| pattern.families.get(r.family)) else { continue };
+        let (proved, found) = (proved_ratio_of(problem, number), 2.0 * size.radius / (size.wire * tight.scale) - 1.0);
+        match floors.iter_mut().find(|f| f.kind == family.kind) {
+            Some(floor) => floor.proved = floor.proved.max(proved),
+            None => floors.push(Floor { kind: family.kind.clone(), proved, found }),
         }
-        let ratio = |scale: f64| 2.0 * ring.radius / (ring.wire * scale) - 1.0;
-        floors.push(Floor { kind: family.kind.clone(), proved: ratio(proved).max(0.0), found: ratio(tight.scale) });
     }
     floors
 }
 
-fn others(pattern: &Pattern, sizes: &Sizes, base: &Base) -> Vec<Other> {
+/// Every pose of the base, and which of them the text means. A pose that only has other rings turned over than
+/// one the text allows, and is the same to a maker, is left out.
+fn others(pattern: &Pattern, sizes: &Sizes, base: &Base) -> (Vec<Other>, usize) {
     let first = base.cell.graph.node_weights().next().map_or(0, |r| r.family);
     let size = sizes.of_family(first);
-    let poses = base.poses.iter().zip(&base.views).enumerate();
-    let all = poses.map(|(number, (tight, views))| {
-        let fitting = views.iter().find(|v| v.fits() && (pattern.lean.is_empty() || v.lean() == pattern.stated_lean()));
-        let fitting = fitting.or_else(|| views.iter().find(|v| v.fits()));
+    let other = |number: usize, tight: &Tight, views: &[View]| {
+        let stated = |v: &&View| v.fits() && (pattern.lean.is_empty() || v.lean() == pattern.stated_lean());
+        let fitting = views.iter().find(stated).or_else(|| views.iter().find(|v| v.fits()));
         let inner = 2.0 * size.radius - size.wire * tight.scale;
         let repeats = f64::from(base.problem.times[0]);
         Other {
@@ -399,6 +314,15 @@ fn others(pattern: &Pattern, sizes: &Sizes, base: &Base) -> Vec<Other> {
             twist_deg: base.problem.spiral.then(|| tight.pose.twist.to_degrees()),
             length_inner: (base.problem.ways > 0 && inner > 0.0).then(|| tight.pose.ways[0].x / repeats / inner),
         }
-    });
-    all.collect()
+    };
+    let all: Vec<(usize, Other)> =
+        base.poses.iter().zip(&base.views).enumerate().map(|(n, (tight, views))| (n, other(n, tight, views))).collect();
+    let same = |one: &Other, two: &Other| (one.floor - two.floor).abs() < 1e-3 * one.floor;
+    let kept: Vec<(usize, Other)> = all
+        .iter()
+        .filter(|(n, o)| *n == base.chosen || o.allowed || !all.iter().any(|(_, k)| k.allowed && same(o, k)))
+        .cloned()
+        .collect();
+    let chosen = kept.iter().position(|(n, _)| *n == base.chosen).unwrap_or(0);
+    (kept.into_iter().map(|(_, o)| o).collect(), chosen)
 }

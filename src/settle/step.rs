@@ -117,7 +117,9 @@ impl<'m> Moves<'m> {
             Aim::Smaller => *cost.get_mut(self.radius())? = 1.0,
         }
         let mut step = program.solve(&cost)?;
-        step.iter_mut().for_each(|s| *s *= trust);
+        for part in &mut step {
+            *part *= trust;
+        }
         let promised = if wire { scale + step.last()? } else { scale };
         Some((step, promised))
     }

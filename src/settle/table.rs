@@ -35,11 +35,11 @@ impl Settled {
             let head = if number == 0 { "floor" } else { "" };
             let kind = if self.floors.len() > 1 { format!("{}: ", floor.kind) } else { String::new() };
             let proved = if floor.proved > 0.0 {
-                format!("; below AR {:.3} it cannot: proved", floor.proved)
+                format!("; below AR {:.3} nothing can (proved)", floor.proved)
             } else {
                 String::new()
             };
-            lines.push((head, format!("{kind}closes from AR {:.3} on: found{proved}", floor.found)));
+            lines.push((head, format!("{kind}closes from AR {:.3} on (found){proved}", floor.found)));
         }
         lines.extend(self.room_lines(weave));
         lines.extend(self.repeat_lines());
@@ -82,7 +82,12 @@ impl Settled {
         let pattern = &weave.pattern;
         let Some(room) = self.room() else { return Vec::new() };
         if room >= 0.0 {
-            return vec![("room", format!("at these sizes all wires could be {:.1} % thicker", 100.0 * room))];
+            let straight =
+                if self.straight == Some(true) && !self.problem.spiral { ", and it lies straight" } else { "" };
+            return vec![(
+                "room",
+                format!("at these sizes all wires could be {:.1} % thicker{straight}", 100.0 * room),
+            )];
         }
         let mut lines = vec![(
             "room",
@@ -90,7 +95,8 @@ impl Settled {
         )];
         if let Some(worst) = self.collisions.first() {
             let name = |ring, shift| self.ring_name(pattern, ring, shift);
-            let per = self.per_unit();
+            let first = self.problem.rings.first().map_or(1.0, |r| r.wire);
+            let per = if self.sizes.known == Known::Millimetres { 1.0 } else { first };
             lines.push((
                 "",
                 format!(
@@ -103,8 +109,17 @@ impl Settled {
                 ),
             ));
         }
-        if let Some(turn) = self.twists_deg {
-            lines.push(("", format!("not straight, but it closes when each repeat twists by {:.1}°", turn.abs())));
+        let first = self.problem.rings.first().map_or(1.0, |r| r.wire);
+        let per = if self.sizes.known == Known::Millimetres { 1.0 } else { first };
+        if let Some(curled) = self.curled {
+            let turn = curled.turn_deg.abs();
+            let how = match curled.across {
+                Some(across) => {
+                    format!("curls into a circle of {:.1} {}, {turn:.1}° a repeat", across / per, self.unit_word())
+                }
+                None => format!("twists by {turn:.1}° a repeat"),
+            };
+            lines.push(("", format!("not straight, but it closes when it {how}")));
         }
         lines
     }

@@ -82,7 +82,7 @@ pub fn views(pattern: &Pattern, cell: &Cell, problem: &Problem, pose: &Pose) -> 
         } else {
             Vec::new()
         };
-        View { tips, broken, no_eyes, facing, pose }
+        View { pose, tips, broken, no_eyes, facing }
     };
     laid(problem, pose).into_iter().map(seen).collect()
 }

@@ -81,3 +81,14 @@ fn find_a_sheet_of_three_rings(bencher: Bencher) {
     let text = "ring a, h, v\nrepeat row r, column c\nh[r,c] down a[r,c], a[r,c+1]\nv[r,c] down a[r,c], a[r+1,c]";
     found(bencher, text, [true, true]);
 }
+
+const EXAMPLES: [&str; 5] =
+    ["half-persian-3-in-1", "half-persian-4-in-1", "three-ring-spiral", "japanese-4-in-1-sheet", "tideline-bracelet"];
+
+/// A whole weave: every start, every pose, drawn out and pushed together, accents and all.
+#[divan::bench(args = EXAMPLES, sample_count = 10)]
+fn settle(name: &str) -> bool {
+    let (name, text) = byrnie::Library::weaves().into_iter().find(|(n, _)| *n == name).unwrap();
+    let weave = byrnie::Weave::compile(byrnie::text::Source::new(name, text), &byrnie::Library);
+    byrnie::settle::Settled::of(&weave).is_ok()
+}

@@ -58,7 +58,7 @@ fn tangle(ways: usize, spiral: bool) -> Problem {
     if ways > 1 {
         links.extend([link(1, 2, [1, -1], 1), link(0, 1, [0, 1], -1)]);
     }
-    Problem { rings: vec![size(4.0), size(5.0), size(6.5)], links, ways, spiral }
+    Problem { rings: vec![size(4.0), size(5.0), size(6.5)], links, ways, spiral, times: [1, 1] }
 }
 
 #[test]

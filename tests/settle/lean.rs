@@ -12,10 +12,10 @@ fn seen(text: &str) -> Vec<View> {
     let cell = weave.cell.as_ref().unwrap();
     let problem = Problem::of(&weave.pattern, cell, |_| RingSize { radius: 1.0, wire: 1.0 });
     let mut seen = Vec::new();
-    for tight in poses(&problem, 3) {
+    for tight in poses(&problem, 3).poses {
         for thinner in [0.98, 0.8, 0.65] {
             let taut = pull(&problem, &tight.pose, thinner * tight.scale, true).unwrap();
-            seen.extend(views(&weave.pattern, cell, &problem, &taut));
+            seen.extend(views(&weave.pattern, cell, &problem, &taut).into_iter().filter(View::fits));
         }
     }
     seen
