@@ -1,7 +1,7 @@
 //! What the rules share that say whether a weave closes at its sizes, and which sizes would do.
 
 use super::Context;
-use crate::settle::Settled;
+use crate::settle::{Known, Settled};
 use crate::supply::{awg_mm, swg_mm};
 use crate::text::Span;
 
@@ -28,7 +28,7 @@ pub enum Closes {
 pub fn closes<'w>(context: &Context<'w>) -> Option<(&'w Settled, Closes)> {
     let settled = context.settled_at_sizes()?;
     let room = settled.room()?;
-    let closes = match settled.twists_deg {
+    let closes = match settled.curled {
         _ if room >= -AT_FLOOR => Closes::Straight(room.max(0.0)),
         Some(_) => Closes::Curled,
         None => Closes::No,
@@ -38,7 +38,13 @@ pub fn closes<'w>(context: &Context<'w>) -> Option<(&'w Settled, Closes)> {
 
 /// How a chain closes that does not when straight: "it twists by 12.3° a repeat".
 pub fn curls(settled: &Settled) -> Option<String> {
-    settled.twists_deg.map(|turn| format!("it twists by {:.1}° a repeat", turn.abs()))
+    let curled = settled.curled?;
+    let turn = curled.turn_deg.abs();
+    Some(match curled.across.filter(|_| settled.sizes.known == Known::Millimetres) {
+        Some(across) => format!("it curls into a circle {across:.1} mm across, {turn:.1}° a repeat"),
+        None if curled.across.is_some() => format!("it curls by {turn:.1}° a repeat"),
+        None => format!("it twists by {turn:.1}° a repeat"),
+    })
 }
 
 /// The aspect ratio a kind has in a settled weave, and its floor: found, proved.
@@ -105,7 +111,7 @@ pub fn collisions(context: &Context<'_>, settled: &Settled) -> Vec<(usize, Strin
         seen.push(pair);
         let name = |ring, shift| settled.ring_name(context.pattern, ring, shift);
         let overlap = near.wires - near.distance;
-        let by = if settled.sizes.known == crate::settle::Known::Millimetres {
+        let by = if settled.sizes.known == Known::Millimetres {
             format!("{overlap:.2} mm")
         } else {
             format!("{:.1} % of their wire", 100.0 * overlap / near.wires)

@@ -1,6 +1,5 @@
 //! Claims that nothing checks, and why not: a claim is never passed over in silence.
 
-use super::rules::checks_lean;
 use super::{Needs, rule};
 use crate::notation::Claim;
 use crate::pattern::Lattice;
@@ -32,7 +31,7 @@ fn why_not(weave: &Weave, claim: &Claim, faulty: bool) -> Option<String> {
         }
         Claim::Lean(..) => match weave.settled() {
             Err(why) => Some(format!("{}{}", stated_only(weave), not_settled(why))),
-            Ok(settled) => lean_open(weave, settled).map(str::to_owned),
+            Ok(settled) => lean_open(settled).map(str::to_owned),
         },
         Claim::Straight if weave.pattern.lattice != Lattice::Chain => Some("it is said of chains".to_owned()),
         Claim::Fits | Claim::Straight => sizes_open(weave),
@@ -64,7 +63,7 @@ fn stated_only(weave: &Weave) -> &'static str {
 }
 
 /// Why a settled weave does not say whether a claim of lean is so.
-fn lean_open(weave: &Weave, settled: &Settled) -> Option<&'static str> {
+fn lean_open(settled: &Settled) -> Option<&'static str> {
     if !settled.broken.is_empty() {
         Some("no pose was found that lies as the text says")
     } else if settled.view.tips.is_empty() {
@@ -72,9 +71,7 @@ fn lean_open(weave: &Weave, settled: &Settled) -> Option<&'static str> {
     } else if settled.either_hand {
         Some("the text leaves the hand open: state `lean left` or `lean right`, or the side on which a ring lies")
     } else {
-        // Eyes that tip both ways have their own finding.
-        let found = checks_lean(settled) || settled.view.lean_changes() || !weave.pattern.lean.is_empty();
-        (!found).then_some("its eyes do not say")
+        None
     }
 }
 

@@ -1,6 +1,5 @@
 //! The rules: a file and a page each, and one line here.
 
-pub(super) use self::claim_lean::checks_lean;
 use super::Context;
 use crate::notation::{MISSPELLED, UNREADABLE};
 use crate::report::Diagnostic;

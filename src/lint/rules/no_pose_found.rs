@@ -1,6 +1,7 @@
 //! No pose was found at all.
 
 use crate::lint::Context;
+use crate::pattern::Lattice;
 use crate::report::Diagnostic;
 use crate::settle::NotSettled;
 
@@ -12,9 +13,11 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     } else {
         (context.whole(), format!("no pose of these rings was found in {starts} starts for each way of turning them over"))
     };
+    let straight = context.pattern.lattice == Lattice::Chain && !context.pattern.spiral;
+    let spiral = if straight { "; a chain lies straight unless it says `spiral`" } else { "" };
     findings.push(
         Diagnostic::warning("no-pose-found", span, message)
             .label("that proves nothing")
-            .help("look at the passes again: a wrong eye or a wrong direction often leaves round rings no place; if they are right, lay a sample"),
+            .help(format!("look at the passes again: a wrong eye or a wrong direction often leaves round rings no place{spiral}; if they are right, lay a sample")),
     );
 }

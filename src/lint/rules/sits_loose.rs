@@ -5,12 +5,19 @@ use crate::lint::closing::kind_span;
 use crate::report::Diagnostic;
 use crate::settle::{Sits, Word};
 
+/// With more room than this, as a part of the wire, the whole is loose. (Common practice, no source.)
+const MUCH_ROOM: f64 = 0.1;
+
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some(settled) = context.settled_at_sizes() else { return };
     for sits in settled.sits.iter().filter(|s| s.word == Word::Loose) {
         let message =
             format!("`{}` sits loose: it rocks by {:.0}° while the piece is drawn out", context.family(sits.family), sits.rock_deg);
-        let help = format!("{}, or thicker wire", smaller(context, sits).unwrap_or("try a smaller inner diameter".to_owned()));
+        let mut help = smaller(context, sits).unwrap_or("try a smaller inner diameter".to_owned()) + ", or thicker wire";
+        // What lies in a loose base cannot sit still.
+        if let Some(room) = settled.room().filter(|r| *r > MUCH_ROOM) {
+            help += &format!("; the whole is loose, all wires could be {:.0} % thicker: smaller rings for the base as well", 100.0 * room);
+        }
         findings.push(finding(context, "sits-loose", sits, message).help(help));
     }
 }
