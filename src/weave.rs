@@ -3,7 +3,9 @@
 use crate::pattern::{self, Bases, Lattice, Pattern, WeaveFile};
 use crate::report::Diagnostic;
 use crate::rings::{Cell, Fingerprint, Links, Piece, Size, TooMany, TooWide, fingerprint};
+use crate::settle::{NotSettled, Settled};
 use crate::text::{Source, Sources};
+use std::sync::{Arc, OnceLock};
 
 /// One weave, compiled. Nothing in a file keeps it from being made: what could not be read or made
 /// sense of is in `reading`, or found by [`lint`](crate::lint).
@@ -21,6 +23,8 @@ pub struct Weave {
     pub links: Links,
     /// The graph of one repeat.
     pub cell: Result<Cell, TooWide>,
+    /// Where its rings lie, once somebody asks.
+    settled: OnceLock<Arc<Result<Settled, NotSettled>>>,
 }
 
 impl Weave {
@@ -30,7 +34,21 @@ impl Weave {
         let pattern = pattern::build(&files);
         let links = Links::of(&pattern);
         let cell = Cell::of(&pattern, &links);
-        Self { sources, files, reading, pattern, links, cell }
+        Self { sources, files, reading, pattern, links, cell, settled: OnceLock::new() }
+    }
+
+    /// Where its rings lie: worked out when first asked for, which takes from a tenth of a second to some
+    /// seconds, and kept.
+    ///
+    /// # Errors
+    /// [`NotSettled`], when the graph is broken or too large, or no pose is found.
+    pub fn settled(&self) -> Result<&Settled, &NotSettled> {
+        let settled = self.settled.get_or_init(|| {
+            let links = &self.links;
+            let sound = self.pattern.whole && links.conflicts.is_empty() && links.selves.is_empty();
+            Arc::new(if sound { Settled::of(self) } else { Err(NotSettled::Unsound) })
+        });
+        settled.as_ref().as_ref()
     }
 
     /// What the weave is called: its name, or the name of its file.
@@ -46,15 +64,16 @@ impl Weave {
         self.cell.as_ref().ok().and_then(|cell| fingerprint(&self.pattern, cell))
     }
 
-    /// How many repeats the file asks for, if it says: by number, or by a length and a measured sample.
-    /// A number of 0 is taken as 1.
+    /// How many repeats the file asks for, if it says: by number, or by a length and the length of a repeat, as
+    /// measured or else as computed. A number of 0 is taken as 1. The weave is settled only where nothing but a
+    /// length is given.
     pub fn size_asked(&self) -> Option<Size> {
         let make = &self.pattern.make;
         let number = |n: &Option<crate::text::Spanned<u32>>| n.as_ref().map(|n| n.value.max(1));
         match self.pattern.lattice {
             Lattice::Unit => Some(Size([1, 1])),
             Lattice::Chain => {
-                number(&make.repeats).or_else(|| crate::supply::repeats_for_length(make)).map(|n| Size([n, 1]))
+                number(&make.repeats).or_else(|| crate::supply::repeats_for_length(self)).map(|n| Size([n, 1]))
             }
             Lattice::Sheet => Some(Size([number(&make.rows)?, number(&make.columns)?])),
         }

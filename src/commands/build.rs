@@ -7,7 +7,7 @@ use std::path::Path;
 
 pub fn run(file: &Path, into: &Path) -> Outcome {
     let weave = files::weave(file)?;
-    let findings = lint::check(&weave);
+    let findings = super::patiently(format!("checking {}", weave.name()), || lint::check(&weave));
     let drawn = report::terminal(&weave.sources, &findings, files::width(), files::colour_on_stdout());
     files::print(&format!("{drawn}{}\n\n", verdict(&weave, &findings)))?;
     if lint::graph_broken(&weave).is_some() {

@@ -19,7 +19,7 @@ pub fn run(paths: &[PathBuf], format: Format) -> Outcome {
                 continue;
             }
         };
-        let findings = lint::check(&weave);
+        let findings = super::patiently(format!("checking {}", weave.name()), || lint::check(&weave));
         if !findings.is_empty() {
             code = code.max(1);
         }
@@ -62,7 +62,7 @@ pub fn verdict(weave: &byrnie::Weave, findings: &[report::Diagnostic]) -> String
     if findings.len() >= lint::MOST_FINDINGS {
         verdict.push_str("; there may be more, mend these first");
     }
-    for (claim, why) in lint::unchecked_claims(weave) {
+    for (claim, why) in lint::unchecked_claims(weave, findings) {
         verdict.push_str(&format!("\nnot checked: {} ({why})", weave.sources.words(claim)));
     }
     verdict

@@ -12,6 +12,7 @@ mod settle;
 mod tidy;
 mod weaves;
 
+use self::patience::patiently;
 use crate::cli::{Command, SizeArgs};
 use byrnie::Weave;
 use byrnie::pattern::Lattice;
@@ -89,7 +90,8 @@ fn size_of(weave: &Weave, asked: &SizeArgs) -> Result<Size, Stop> {
             Err(Stop::usage("this is a sheet: say how large with --rows and --columns"))
         }
         _ => {
-            let Size([first, second]) = weave.size();
+            // A length alone is settled to say how many repeats it takes.
+            let Size([first, second]) = patiently(format!("settling {}", weave.name()), || weave.size());
             Ok(Size([asked.repeats.or(asked.rows).unwrap_or(first), asked.columns.unwrap_or(second)]))
         }
     }

@@ -1,13 +1,11 @@
 //! `byrnie settle`
 
-use super::patience::patiently;
-use super::{Outcome, Stop, files, sound_weave};
-use byrnie::settle::Settled;
+use super::{Outcome, Stop, files, patiently, sound_weave};
 use std::path::Path;
 
 pub fn run(file: &Path, json: bool) -> Outcome {
     let weave = sound_weave(file)?;
-    let settled = patiently(format!("settling {}", weave.name()), || Settled::of(&weave));
+    let settled = patiently(format!("settling {}", weave.name()), || weave.settled());
     let settled = settled.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
     if json {
         files::print(&format!("{:#}\n", settled.json(&weave)))?;

@@ -58,8 +58,13 @@ fn tidied(file: &Path, source: Source) -> Result<String, Stop> {
 
 /// What a text comes to: the graph of one repeat, and the piece with its ends, counts, sizes and colours.
 fn meaning(file: &Path, source: Source) -> (String, Option<(String, String)>) {
-    let weave = files::compile(file, source);
+    let mut weave = files::compile(file, source);
+    // A length alone would have to be settled to say how many repeats; that it is the same length will do.
+    let length = weave.pattern.make.length.take().map(|l| (l.number.text, l.unit));
     let piece = weave.piece(weave.size()).ok();
-    let whole = piece.map(|piece| (graph_json(&weave, Some(&piece)), Counts::of(&weave, &piece).json().to_string()));
+    let whole = piece.map(|piece| {
+        let counts = Counts::without_length(&weave, &piece).json();
+        (graph_json(&weave, Some(&piece)), format!("{counts} {length:?}"))
+    });
     (graph_json(&weave, None), whole)
 }

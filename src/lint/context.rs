@@ -1,7 +1,8 @@
 use crate::notation::{Statement, What};
 use crate::pattern::{Offset, Pattern, Target};
 use crate::rings::{Cell, Piece, Ring, TooMany};
-use crate::supply::KindSize;
+use crate::settle::{NotSettled, Settled};
+use crate::supply::{KindSize, sized, stretches};
 use crate::text::Span;
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
@@ -20,6 +21,10 @@ pub struct Context<'w> {
     pub piece: Option<&'w Piece>,
     /// How many rings it would have, where those are too many.
     pub too_many: Option<&'w TooMany>,
+    /// Where its rings lie; for rules that need the pose.
+    pub settled: Option<&'w Settled>,
+    /// Why that is not known, where it was asked.
+    pub not_settled: Option<&'w NotSettled>,
     /// The sizes of every kind that has a line in `rings`, in millimetres.
     pub sizes: Vec<KindSize>,
     /// Families that passes or lying statements name.
@@ -40,8 +45,22 @@ impl<'w> Context<'w> {
             cell: weave.cell.as_ref().ok(),
             piece: piece.and_then(Result::ok),
             too_many: piece.and_then(Result::err),
+            settled: None,
+            not_settled: None,
             sizes: crate::supply::sizes(pattern),
         }
+    }
+
+    /// Settles the weave, for rules that need the pose.
+    pub fn settle(&mut self) {
+        let settled = self.weave.settled();
+        (self.settled, self.not_settled) = (settled.ok(), settled.err());
+    }
+
+    /// The settled weave where its sizes mean something: they say how every ring stands to every other, and no
+    /// ring stretches.
+    pub fn settled_at_sizes(&self) -> Option<&'w Settled> {
+        self.settled.filter(|_| sized(self.pattern) && !stretches(self.pattern))
     }
 
     /// Every statement of the file asked for and its bases.

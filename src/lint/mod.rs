@@ -1,8 +1,9 @@
-//! Stage 6: rules over tree, pattern and ring graph.
+//! Stage 6: rules over tree, pattern, ring graph and pose.
 //!
 //! One rule is two files, `rules/<fault>.rs` and `rules/<fault>.md`, and one line in [`RULES`]. The page
 //! says what the rule checks and why it matters; its fences are run as the rule's test.
 
+mod closing;
 mod context;
 mod rules;
 mod sizes;
@@ -12,25 +13,44 @@ pub use context::Context;
 pub use rules::{Needs, RULES, Rule};
 pub use unchecked::unchecked_claims;
 
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, Severity};
 use crate::weave::Weave;
 
 /// The most findings reported for one weave, in the order of the text.
 pub const MOST_FINDINGS: usize = 1000;
 
 /// Everything wrong with a weave, in the order of the text: what could not be read, then what the rules
-/// find. Rules that need the whole weave stay silent where part of it could not be read, so that one
-/// slip gives one finding.
+/// find. Rules that need the whole weave stay silent where part of it could not be read, and rules that need
+/// to know where its rings lie stay silent while there are errors, so that one slip gives one finding.
 pub fn check(weave: &Weave) -> Vec<Diagnostic> {
+    check_up_to(weave, Needs::Pose)
+}
+
+/// The same by those rules only that need no more than this; up to [`Needs::Graph`] the weave is not settled but
+/// where its length alone says how large the piece is.
+pub fn check_up_to(weave: &Weave, most: Needs) -> Vec<Diagnostic> {
     let piece = weave.piece(weave.size());
-    let context = Context::new(weave, Some(piece.as_ref()));
+    let mut context = Context::new(weave, Some(piece.as_ref()));
     let mut findings = on_the_text(weave, &context);
-    if weave.pattern.whole && !findings.iter().any(|f| breaks_graph(f.rule)) {
-        for rule in RULES.iter().filter(|r| r.needs == Needs::Graph) {
-            (rule.check)(&context, &mut findings);
-        }
+    let sound = weave.pattern.whole && !findings.iter().any(|f| breaks_graph(f.rule));
+    if sound && most >= Needs::Graph {
+        run(Needs::Graph, &context, &mut findings);
+    }
+    if sound && most >= Needs::Pose && !has_errors(&findings) {
+        context.settle();
+        run(Needs::Pose, &context, &mut findings);
     }
     in_order(findings)
+}
+
+fn has_errors(findings: &[Diagnostic]) -> bool {
+    findings.iter().any(|f| f.severity == Severity::Error)
+}
+
+fn run(needs: Needs, context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    for rule in RULES.iter().filter(|r| r.needs == needs) {
+        (rule.check)(context, findings);
+    }
 }
 
 /// What keeps the ring graph from being what the maker meant, if anything does. Whether the piece is too
@@ -48,9 +68,7 @@ pub fn graph_broken(weave: &Weave) -> Option<Vec<Diagnostic>> {
 
 fn on_the_text(weave: &Weave, context: &Context<'_>) -> Vec<Diagnostic> {
     let mut findings = weave.reading.clone();
-    for rule in RULES.iter().filter(|r| r.needs == Needs::Text) {
-        (rule.check)(context, &mut findings);
-    }
+    run(Needs::Text, context, &mut findings);
     findings
 }
 

@@ -1,41 +1,102 @@
 //! Claims that nothing checks, and why not: a claim is never passed over in silence.
 
+use super::{Needs, rule};
 use crate::notation::Claim;
 use crate::pattern::Lattice;
-use crate::supply::{KindSize, material};
+use crate::report::{Diagnostic, Severity};
+use crate::settle::{NotSettled, Settled};
+use crate::supply::{KindSize, LengthCount, material, sized, stretches};
 use crate::text::Span;
 use crate::weave::Weave;
 
-const SETTLED: &str = "needs the settled piece";
 const SIZE: &str = "say in `make` how many to make";
+const SIZES: &str = "say in `rings` the wire and the inner diameter";
 
-/// The words of every claim that no rule checks, and why not.
-pub fn unchecked_claims(weave: &Weave) -> Vec<(Span, &'static str)> {
-    let claims = weave.pattern.claims.iter();
-    claims.filter_map(|claim| Some((claim.span, why_not(weave, &claim.value)?))).collect()
+/// The words of every claim that no rule checks, and why not; `findings` is what [`check`](super::check) found.
+pub fn unchecked_claims(weave: &Weave, findings: &[Diagnostic]) -> Vec<(Span, String)> {
+    let claims = &weave.pattern.claims;
+    // Rules that need the pose ran if no other found an error.
+    let faulty =
+        findings.iter().any(|f| f.severity == Severity::Error && rule(f.rule).is_none_or(|r| r.needs < Needs::Pose));
+    claims.iter().filter_map(|claim| Some((claim.span, why_not(weave, &claim.value, faulty)?))).collect()
 }
 
-fn why_not(weave: &Weave, claim: &Claim) -> Option<&'static str> {
-    let sized = weave.size_asked().is_some();
-    let measured = weave.pattern.make.measured.is_some() && weave.pattern.lattice == Lattice::Chain;
+fn why_not(weave: &Weave, claim: &Claim, faulty: bool) -> Option<String> {
     let named =
         |names: &[crate::text::Spanned<String>], kind: &str| names.is_empty() || names.iter().any(|n| n.value == kind);
+    let asked = || weave.size_asked().is_none().then(|| SIZE.to_owned());
     match claim {
-        Claim::Lean(..) | Claim::Fits | Claim::Straight => Some(SETTLED),
+        Claim::Lean(..) | Claim::Fits | Claim::Straight | Claim::Length(_) | Claim::Pitch(_) if faulty => {
+            Some("mend the errors first".to_owned())
+        }
+        Claim::Lean(..) => match weave.settled() {
+            Err(why) => Some(format!("{}{}", stated_only(weave), not_settled(why))),
+            Ok(settled) => lean_open(settled).map(str::to_owned),
+        },
+        Claim::Straight if weave.pattern.lattice != Lattice::Chain => Some("it is said of chains".to_owned()),
+        Claim::Fits | Claim::Straight => sizes_open(weave),
         Claim::AspectRatio { kinds, .. } => {
             let mut meant = kinds_used(weave).into_iter().filter(|k| named(kinds, k));
             let known = |kind: &str| size(weave, kind).is_some_and(|s| s.aspect_ratio.is_some());
-            meant.any(|k| !known(k)).then_some("say in `rings` the wire and the inner diameter")
+            meant.any(|k| !known(k)).then(|| SIZES.to_owned())
         }
-        Claim::Weight(_) if !sized => Some(SIZE),
-        Claim::Weight(_) => {
+        Claim::Weight(_) => asked().or_else(|| {
             let lacking = kinds_used(weave).into_iter().any(|kind| !can_be_weighed(weave, kind));
-            lacking.then_some("say in `rings` wire, inner diameter and material of every kind")
-        }
-        Claim::Length(_) | Claim::Pitch(_) if !measured => Some(SETTLED),
-        Claim::Length(_) | Claim::Rings { .. } => (!sized).then_some(SIZE),
-        Claim::Pitch(_) | Claim::In { .. } => None,
+            lacking.then(|| "say in `rings` wire, inner diameter and material of every kind".to_owned())
+        }),
+        Claim::Length(_) => length_open(weave).or_else(asked),
+        Claim::Pitch(_) => length_open(weave),
+        Claim::Rings { .. } => asked(),
+        Claim::In { .. } => None,
     }
+}
+
+fn not_settled(why: &NotSettled) -> String {
+    match why {
+        NotSettled::NoPose { .. } => "no pose was found".to_owned(),
+        _ => why.to_string(),
+    }
+}
+
+fn stated_only(weave: &Weave) -> &'static str {
+    if weave.pattern.lean.is_empty() { "" } else { "against what is stated only; " }
+}
+
+/// Why a settled weave does not say whether a claim of lean is so.
+fn lean_open(settled: &Settled) -> Option<&'static str> {
+    if !settled.broken.is_empty() {
+        Some("no pose was found that lies as the text says")
+    } else if settled.view.tips.is_empty() {
+        Some("a lean is read from the eyes of a straight chain")
+    } else if settled.either_hand {
+        Some("the text leaves the hand open: state `lean left` or `lean right`, or the side on which a ring lies")
+    } else {
+        None
+    }
+}
+
+/// Why it is not known whether a weave closes at its sizes.
+fn sizes_open(weave: &Weave) -> Option<String> {
+    if stretches(&weave.pattern) {
+        Some("some rings stretch, and only rigid ones are settled".to_owned())
+    } else if sized(&weave.pattern) {
+        weave.settled().err().map(not_settled)
+    } else {
+        Some(SIZES.to_owned())
+    }
+}
+
+/// Why the length of a repeat is not known.
+fn length_open(weave: &Weave) -> Option<String> {
+    if weave.pattern.lattice != Lattice::Chain {
+        return Some("it is worked out for chains".to_owned());
+    }
+    if LengthCount::of(weave, weave.size()).is_some() {
+        return None;
+    }
+    let closes = weave.settled().ok().and_then(Settled::closes);
+    let otherwise = if closes == Some(false) { "it does not close at these sizes" } else { SIZES };
+    Some(sizes_open(weave).unwrap_or_else(|| otherwise.to_owned()))
 }
 
 fn can_be_weighed(weave: &Weave, kind: &str) -> bool {

@@ -29,6 +29,7 @@ mod base;
 mod bernstein;
 mod circle;
 mod clearance;
+mod closing;
 mod curled;
 mod descent;
 mod find;

@@ -88,13 +88,19 @@ pub struct Counts {
     pub kinds: Vec<KindCount>,
     /// By colour and kind, in the order they are first met along the families.
     pub colours: Vec<ColourCount>,
-    /// Length of one piece, where a measured sample gives it.
+    /// Length of one piece, where it is known.
     pub length: Option<LengthCount>,
 }
 
 impl Counts {
-    /// Counts the rings of a piece of a weave. Time grows with the number of rings and links.
+    /// Counts the rings of a piece of a weave. Time grows with the number of rings and links; a chain with sizes in
+    /// mm is settled, for its length.
     pub fn of(weave: &Weave, piece: &Piece) -> Self {
+        Self { length: LengthCount::of(weave, piece.size), ..Self::without_length(weave, piece) }
+    }
+
+    /// Counts the rings alone, without the length of the piece; nothing is settled for it.
+    pub fn without_length(weave: &Weave, piece: &Piece) -> Self {
         let pattern = &weave.pattern;
         let mut families = families(pattern, weave.cell.is_ok());
         let inside = weave.cell.as_ref().ok().map(|cell| Inside::of(pattern, cell));
@@ -120,7 +126,7 @@ impl Counts {
             size_asked: weave.size_asked() == Some(piece.size),
             pieces: pattern.make.pieces.as_ref().map_or(1, |p| p.value.max(1)),
             colours: colours.counts(),
-            length: LengthCount::of(pattern, piece.size),
+            length: None,
             families,
             kinds,
         }

@@ -15,7 +15,8 @@ impl Counts {
     /// - `kinds`: `kind`, `rings`, `closed`, `open`, `wire_mm`, `inner_mm`, `aspect_ratio`, `material`
     ///   as written, `known_material`, `density` (g/cm³), `density_source`, `care`, `ring_grams`, `grams`
     /// - `colours`: `colour`, `kind`, `rings`
-    /// - `length`: `measured_repeats`, `measured_mm`, `pitch_mm`, `clasp_mm`, `asked_mm`, `length_mm`
+    /// - `length`: `by` (measured, computed), `measured_repeats`, `measured_mm`, `computed_pitch_mm`, `pitch_mm` (the
+    ///   one it goes by), `clasp_mm`, `asked_mm`, `length_mm`
     /// - `total`, over all pieces: `rings`, `closed`, `open`, `grams`
     pub fn json(&self) -> Value {
         let pieces = u64::from(self.pieces);
@@ -41,9 +42,11 @@ impl Counts {
             "kinds": self.kinds.iter().map(kind).collect::<Vec<_>>(),
             "colours": colours.collect::<Vec<_>>(),
             "length": self.length.map(|l| json!({
-                "measured_repeats": l.repeats,
-                "measured_mm": rounded(Some(l.measured_mm), 4),
-                "pitch_mm": rounded(Some(l.pitch_mm()), 4),
+                "by": if l.measured.is_some() { "measured" } else { "computed" },
+                "measured_repeats": l.measured.map(|m| m.0),
+                "measured_mm": rounded(l.measured.map(|m| m.1), 4),
+                "computed_pitch_mm": rounded(l.computed_pitch_mm, 4),
+                "pitch_mm": rounded(Some(l.pitch_mm), 4),
                 "clasp_mm": rounded(Some(l.clasp_mm), 4),
                 "asked_mm": rounded(l.asked_mm, 4),
                 "length_mm": rounded(Some(l.length_mm), 4),

@@ -2,7 +2,7 @@
 
 use super::gauge::{awg_mm, swg_mm};
 use crate::notation::{Number, Size, Unit};
-use crate::pattern::{Kind, Make, Pattern};
+use crate::pattern::{Kind, Pattern};
 
 /// A size in mm; `None` where there is no such size: nought, a fraction over nought, a gauge that is
 /// not a whole number from 0 to 40.
@@ -73,16 +73,4 @@ impl KindSize {
 /// The sizes of every kind with a line in `rings`.
 pub fn sizes(pattern: &Pattern) -> Vec<KindSize> {
     pattern.kinds.iter().map(KindSize::of).collect()
-}
-
-/// The number of repeats that comes nearest to the finished length without the clasp, from a maker's own
-/// measurement; `None` where `make` lacks a length or a measurement. At least 1, at most 9,999,999.
-pub fn repeats_for_length(make: &Make) -> Option<u32> {
-    let length = make.length.as_ref().and_then(length_mm)?;
-    let clasp = make.clasp.as_ref().and_then(length_mm).unwrap_or(0.0);
-    let (repeats, measured) = make.measured.as_ref()?;
-    let pitch = length_mm(measured)? / f64::from((*repeats).max(1));
-    let repeats = libm::round((length - clasp) / pitch);
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // Clamped to what a u32 holds.
-    Some(repeats.clamp(1.0, 9_999_999.0) as u32)
 }

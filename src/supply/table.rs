@@ -102,17 +102,8 @@ impl Counts {
         for kind in self.kinds.iter().filter(|k| sized && k.ring_grams.is_none() && k.rings() > 0) {
             let _ = writeln!(out, "No weight for `{}`: {}.", kind.name, missing(kind));
         }
-        if let Some(l) = self.length {
-            let clasp = if l.clasp_mm > 0.0 { format!(" with the {:.1} mm clasp", l.clasp_mm) } else { String::new() };
-            let asked = l.asked_mm.map_or(String::new(), |mm| format!(" (asked for: {mm:.1} mm)"));
-            let _ = writeln!(
-                out,
-                "Measured: {} in {:.1} mm, a pitch of {:.2} mm. Finished length{clasp}: {:.1} mm{asked}.",
-                count(u64::from(l.repeats), "repeat"),
-                l.measured_mm,
-                l.pitch_mm(),
-                l.length_mm
-            );
+        if let Some(length) = &self.length {
+            out += &length.words();
         }
         let mut weighed: Vec<_> =
             self.kinds.iter().filter(|k| k.ring_grams.is_some()).filter_map(|k| k.known).collect();
@@ -160,7 +151,7 @@ fn missing(kind: &KindCount) -> String {
     }
 }
 
-fn count(n: u64, one: &str) -> String {
+pub(super) fn count(n: u64, one: &str) -> String {
     if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") }
 }
 

@@ -62,7 +62,7 @@ fn claims_that_cannot_be_checked_are_named_with_the_reason() {
     let unchecked = |rest: &str| {
         let weave = compile(&format!("{chain}{rest}"));
         assert!(lint::check(&weave).is_empty(), "{rest}");
-        let why = lint::unchecked_claims(&weave);
+        let why = lint::unchecked_claims(&weave, &[]);
         why.into_iter().map(|(span, why)| format!("{}: {why}", weave.sources.words(span))).collect::<Vec<_>>()
     };
     let settled = "needs the settled piece";

@@ -1,4 +1,4 @@
-//! A claimed length or pitch is not the one that was measured.
+//! A claimed length or pitch is not the one that was measured, or computed.
 
 use crate::lint::Context;
 use crate::notation::{Claim, Size, Unit};
@@ -7,36 +7,43 @@ use crate::supply::{LengthCount, decimals, half_step, length_mm};
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let (weave, pattern) = (context.weave, context.pattern);
-    let Some(measured) = LengthCount::of(pattern, weave.size()) else {
+    if !pattern.claims.iter().any(|c| matches!(c.value, Claim::Length(_) | Claim::Pitch(_))) {
         return;
-    };
+    }
+    let Some(length) = LengthCount::of(weave, weave.size()) else { return };
+    let measured = length.measured.is_some();
+    let by = if measured { "measured" } else { "computed" };
     for claim in &pattern.claims {
         let (size, real, what, how) = match &claim.value {
             Claim::Length(size) if weave.size_asked().is_some() => {
                 let repeats = weave.size().words(pattern.lattice);
-                let clasp = if measured.clasp_mm > 0.0 { " and the clasp" } else { "" };
-                (size, measured.length_mm, "length", format!("{repeats}{clasp} at the measured pitch of {:.3} mm make", measured.pitch_mm()))
+                let clasp = if length.clasp_mm > 0.0 { " and the clasp" } else { "" };
+                let how = format!("{repeats}{clasp} at the {by} pitch of {:.3} mm make", length.pitch_mm);
+                (size, length.length_mm, "length", how)
             }
-            Claim::Pitch(size) => (size, measured.pitch_mm(), "pitch", "the measured sample gives".to_owned()),
+            Claim::Pitch(size) if measured => (size, length.pitch_mm, "pitch", "the measured sample gives".to_owned()),
+            Claim::Pitch(size) => (size, length.pitch_mm, "pitch", "rigid rings of these sizes drawn out give".to_owned()),
             _ => continue,
         };
         let Some(claimed) = length_mm(size).filter(|c| (real - c).abs() > rounding(size) + 1e-9) else { continue };
         let off = real - claimed;
         let places = decimals(&size.number).unwrap_or(1).max(1) as usize;
-        findings.push(
-            Diagnostic::error(
-                "claim-length",
-                claim.span,
-                format!(
-                    "a {what} of {} is claimed, but {how} {real:.places$} mm: {:.places$} mm {}",
-                    context.words(size.span),
-                    off.abs(),
-                    if off > 0.0 { "more" } else { "less" }
-                ),
-            )
-            .label(format!("by the sample: {real:.places$} mm"))
-            .help("correct the claim, or measure the sample again"),
+        let message = format!(
+            "a {what} of {} is claimed, but {how} {real:.places$} mm: {:.places$} mm {}",
+            context.words(size.span),
+            off.abs(),
+            if off > 0.0 { "more" } else { "less" }
         );
+        // A sample is a fact; what is computed holds for rings exactly as written.
+        findings.push(if measured {
+            Diagnostic::error("claim-length", claim.span, message)
+                .label(format!("by the sample: {real:.places$} mm"))
+                .help("correct the claim, or measure the sample again")
+        } else {
+            Diagnostic::warning("claim-length", claim.span, message)
+                .label(format!("computed: {real:.places$} mm"))
+                .help("correct the claim, or make a sample and say what you measured: measured 10 repeats … mm")
+        });
     }
 }
 

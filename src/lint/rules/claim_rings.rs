@@ -17,7 +17,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     if claims.peek().is_none() {
         return;
     }
-    let counted = context.piece.zip(context.weave.size_asked()).map(|(p, size)| (Counts::of(context.weave, p), size));
+    let counted = context.piece.zip(context.weave.size_asked()).map(|(p, size)| (Counts::without_length(context.weave, p), size));
     for (claimed, which, span) in claims {
         if let Some(word) = which.filter(|w| !known(context, &w.value)) {
             findings.push(unknown(context, word));

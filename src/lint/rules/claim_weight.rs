@@ -12,7 +12,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     });
     let mut claims = claims.peekable();
     let (Some(piece), Some(size), Some(_)) = (context.piece, context.weave.size_asked(), claims.peek()) else { return };
-    let counts = Counts::of(context.weave, piece);
+    let counts = Counts::without_length(context.weave, piece);
     let Some(grams) = counts.grams() else { return };
     for (number, span) in claims {
         let off = grams - number.value;

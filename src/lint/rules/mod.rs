@@ -5,12 +5,14 @@ use crate::notation::{MISSPELLED, UNREADABLE};
 use crate::report::Diagnostic;
 
 /// What a rule needs to be sound.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Needs {
     /// Any text, even with lines lost.
     Text,
     /// The whole weave: every line read and every name known.
     Graph,
+    /// A weave without errors, settled: of a faulty one the pose says nothing.
+    Pose,
 }
 
 /// One rule.
@@ -71,10 +73,13 @@ rules! {
     aspect_ratio_unit "aspect-ratio-unit" Text;
     before_it_exists "before-it-exists" Graph;
     claim_aspect_ratio "claim-aspect-ratio" Text;
-    claim_lean "claim-lean" Graph;
-    claim_length "claim-length" Graph;
+    claim_fits "claim-fits" Pose;
+    claim_lean "claim-lean" Pose;
+    claim_length "claim-length" Pose;
     claim_rings "claim-rings" Graph;
+    claim_straight "claim-straight" Pose;
     claim_weight "claim-weight" Graph;
+    close_to_floor "close-to-floor" Pose;
     closed_through_closed "closed-through-closed" Graph;
     dangling_end "dangling-end" Graph;
     down_and_up "down-and-up" Graph;
@@ -82,6 +87,7 @@ rules! {
     held_by_nothing "held-by-nothing" Graph;
     idle_end "idle-end" Graph;
     inch_disagrees "inch-disagrees" Text;
+    lean_changes "lean-changes" Pose;
     lies_though_linked "lies-though-linked" Graph;
     linked_twice "linked-twice" Graph;
     links_per_ring "links-per-ring" Graph;
@@ -90,14 +96,20 @@ rules! {
     name_with_digit "name-with-digit" Text;
     never_picked_up "never-picked-up" Graph;
     no_eye "no-eye" Graph;
+    no_pose_found "no-pose-found" Pose;
+    no_such_pose "no-such-pose" Pose;
     no_such_size "no-such-size" Text;
+    not_an_eye "not-an-eye" Pose;
     nothing_to_make "nothing-to-make" Text;
     open_direction "open-direction" Graph;
     over_full_hole "over-full-hole" Graph;
     repeats_apart "repeats-apart" Graph;
+    rings_too_small "rings-too-small" Pose;
     said_twice "said-twice" Text;
     separate_parts "separate-parts" Graph;
     side_of_a_sheet "side-of-a-sheet" Graph;
+    sits_askew "sits-askew" Pose;
+    sits_loose "sits-loose" Pose;
     through_itself "through-itself" Graph;
     too_many_rings "too-many-rings" Text breaks;
     unknown_base "unknown-base" Text breaks;
@@ -108,5 +120,6 @@ rules! {
     unused_ring "unused-ring" Graph;
     wire_and_inner_swapped "wire-and-inner-swapped" Text;
     wrong_gauge_system "wrong-gauge-system" Text;
+    wrong_lean "wrong-lean" Pose;
     wrong_place "wrong-place" Text breaks;
 }

@@ -1,0 +1,205 @@
+//! What the rules share that say whether a weave closes at its sizes, and which sizes would do.
+
+use super::Context;
+use crate::settle::{Known, Settled};
+use crate::supply::{awg_mm, swg_mm};
+use crate::text::Span;
+
+/// Below this much room, as a part of the wire, a weave is close to its floor. (Common practice, no source: one
+/// percent of aspect ratio can break a tight weave.)
+pub const LITTLE_ROOM: f64 = 0.03;
+/// Room within this of nothing is none, but enough: the floor itself.
+const AT_FLOOR: f64 = 1e-6;
+/// So many thinner gauges are tried in each system.
+const GAUGES: u32 = 6;
+
+/// How a weave stands to its floor at the sizes written.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Closes {
+    /// It closes, with so much room.
+    Straight(f64),
+    /// It closes when it may twist or curl, and how.
+    Curled,
+    /// It does not close: no pose was found.
+    No,
+}
+
+/// How a weave stands to its floor; `None` where its sizes do not say or where they mean nothing.
+pub fn closes<'w>(context: &Context<'w>) -> Option<(&'w Settled, Closes)> {
+    let settled = context.settled_at_sizes()?;
+    let room = settled.room()?;
+    let closes = match settled.curled {
+        _ if room >= -AT_FLOOR => Closes::Straight(room.max(0.0)),
+        Some(_) => Closes::Curled,
+        None => Closes::No,
+    };
+    Some((settled, closes))
+}
+
+/// How a chain closes that does not when straight: "it twists by 12.3° a repeat".
+pub fn curls(settled: &Settled) -> Option<String> {
+    let curled = settled.curled?;
+    let turn = curled.turn_deg.abs();
+    Some(match curled.across.filter(|_| settled.sizes.known == Known::Millimetres) {
+        Some(across) => format!("it curls into a circle {across:.1} mm across, {turn:.1}° a repeat"),
+        None if curled.across.is_some() => format!("it curls by {turn:.1}° a repeat"),
+        None => format!("it twists by {turn:.1}° a repeat"),
+    })
+}
+
+/// The aspect ratio a kind has in a settled weave, and its floor: found, proved.
+pub struct Standing<'s> {
+    /// The kind.
+    pub kind: &'s str,
+    /// Its aspect ratio.
+    pub ratio: f64,
+    /// The aspect ratio of the smallest pose found.
+    pub found: f64,
+    /// Below this it cannot.
+    pub proved: f64,
+}
+
+impl<'s> Standing<'s> {
+    /// Of all kinds, the first family's first.
+    pub fn all(settled: &'s Settled) -> Vec<Self> {
+        let scale = settled.scale.unwrap_or(1.0);
+        let floors = settled.floors.iter();
+        floors
+            .map(|f| Self { kind: &f.kind, ratio: (f.found + 1.0) * scale - 1.0, found: f.found, proved: f.proved })
+            .collect()
+    }
+
+    /// "`main` has AR 3.500, and 3.893 is the smallest found".
+    pub fn words(&self) -> String {
+        format!("`{}` has AR {:.3}, and the smallest found to close is {:.3}", self.kind, self.ratio, self.found)
+    }
+
+    /// What is proved of it.
+    pub fn proof(&self) -> String {
+        match self.proved {
+            proved if proved > 0.0 => {
+                format!("below AR {proved:.3} `{}` cannot: proved; between the two nobody knows", self.kind)
+            }
+            _ => format!("for `{}` nothing is proved", self.kind),
+        }
+    }
+}
+
+/// The standing of all kinds in words.
+pub fn standings(settled: &Settled) -> String {
+    Standing::all(settled).iter().map(Standing::words).collect::<Vec<_>>().join("; ")
+}
+
+/// Where a kind's size is written, or else the weave's name.
+pub fn kind_span(context: &Context<'_>, kind: &str) -> Span {
+    context.pattern.kind(kind).and_then(|k| k.span).unwrap_or(context.whole())
+}
+
+/// The places where rings would run into one another at the sizes written, each sort once, the worst first:
+/// the family of the first ring, and "a[1] and b[2] would run into one another by 0.12 mm".
+pub fn collisions(context: &Context<'_>, settled: &Settled) -> Vec<(usize, String)> {
+    const MOST: usize = 3;
+    let mut seen: Vec<[usize; 2]> = Vec::new();
+    let mut found = Vec::new();
+    for near in &settled.collisions {
+        let family = |ring: usize| settled.rings.get(ring).map_or(0, |r| r.0);
+        let mut pair = [family(near.from), family(near.to)];
+        pair.sort_unstable();
+        if found.len() >= MOST || seen.contains(&pair) {
+            continue;
+        }
+        seen.push(pair);
+        let name = |ring, shift| settled.ring_name(context.pattern, ring, shift);
+        let overlap = near.wires - near.distance;
+        let by = if settled.sizes.known == Known::Millimetres {
+            format!("{overlap:.2} mm")
+        } else {
+            format!("{:.1} % of their wire", 100.0 * overlap / near.wires)
+        };
+        let words =
+            format!("{} and {} would run into one another by {by}", name(near.from, [0, 0]), name(near.to, near.shift));
+        found.push((family(near.from), words));
+    }
+    found
+}
+
+/// What sizes would do, kind by kind: the smallest inner diameter with the wire as it is, the next usual sizes
+/// with some room, the next thinner gauges that have room with the inner diameter as it is.
+pub fn ways_out(context: &Context<'_>, settled: &Settled) -> String {
+    let mut lines: Vec<String> = Vec::new();
+    for Standing { kind, found, .. } in Standing::all(settled) {
+        let size = context.sizes.iter().find(|s| s.name == kind);
+        let Some((wire, inner)) = size.and_then(|s| s.wire_mm.zip(s.inner_mm)) else {
+            let ratio = (1.0 + LITTLE_ROOM) * (found + 1.0) - 1.0;
+            lines.push(format!("take AR {:.2} or more for `{kind}`", up(ratio, 0.01)));
+            continue;
+        };
+        let Some(least) = settled.inner_with_room(context.pattern, kind, wire, 0.0) else {
+            lines.push(format!("larger rings of `{kind}` alone make no room"));
+            continue;
+        };
+        let least = up(least, 0.01);
+        let mut line = if least > inner {
+            format!("with its wire `{kind}` closes from an inner diameter of {least:.2} mm on")
+        } else {
+            format!("with its wire `{kind}` closes from {least:.2} mm of inner diameter on, and has {inner:.2} mm")
+        };
+        if let Some(roomy) = settled.inner_with_room(context.pattern, kind, wire, LITTLE_ROOM) {
+            line += &format!("; with room to move {}", usual(roomy));
+        }
+        let gauges: Vec<String> = [("AWG", awg_mm as fn(u32) -> Option<f64>), ("SWG", swg_mm)]
+            .into_iter()
+            .filter_map(|(system, table)| {
+                let (number, mm) = thinner(context, settled, kind, (wire, inner), table)?;
+                Some(format!("{number} {system} ({mm:.2} mm)"))
+            })
+            .collect();
+        if !gauges.is_empty() {
+            line += &format!("; or its inner diameter with wire of {}", gauges.join(" or "));
+        }
+        lines.push(line);
+    }
+    lines.join("; ")
+}
+
+/// The thickest gauge thinner than the wire with which a kind's inner diameter has some room.
+fn thinner(
+    context: &Context<'_>,
+    settled: &Settled,
+    kind: &str,
+    (wire, inner): (f64, f64),
+    table: fn(u32) -> Option<f64>,
+) -> Option<(u32, f64)> {
+    let alone = settled.floors.len() == 1;
+    let thinner = (0..=40).filter_map(|n| Some((n, table(n)?))).filter(|(_, mm)| *mm < wire);
+    // Rings all alike cost nothing to try.
+    let mut tried = thinner.take(if alone { 41 } else { GAUGES as usize });
+    tried.find(|(_, mm)| {
+        settled.inner_with_room(context.pattern, kind, *mm, LITTLE_ROOM).is_some_and(|least| least <= inner)
+    })
+}
+
+/// The next usual inner diameters from so many mm on: in half millimetres, and in 64ths of an inch.
+pub fn usual(mm: f64) -> String {
+    let parts = libm::ceil(mm / 25.4 * 64.0 - 1e-6);
+    format!("{:.1} mm or {} in ({:.2} mm)", up(mm, 0.5), fraction(parts), parts / 64.0 * 25.4)
+}
+
+/// So many 64ths in lowest terms: "17/64", "1 1/4".
+fn fraction(parts: f64) -> String {
+    let (mut under, whole) = (64.0, libm::floor(parts / 64.0));
+    let mut over = parts - 64.0 * whole;
+    while over > 0.0 && libm::fmod(over, 2.0) == 0.0 {
+        (over, under) = (over / 2.0, under / 2.0);
+    }
+    match (whole > 0.0, over > 0.0) {
+        (true, true) => format!("{whole:.0} {over:.0}/{under:.0}"),
+        (true, false) => format!("{whole:.0}"),
+        _ => format!("{over:.0}/{under:.0}"),
+    }
+}
+
+/// Rounded up to a multiple of a step, so that what is advised is enough.
+fn up(x: f64, step: f64) -> f64 {
+    libm::ceil(x / step - 1e-6) * step
+}
