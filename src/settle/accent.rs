@@ -12,8 +12,12 @@ use super::tighten::{Effort, Tight, tighten, tighten_with};
 use crate::rings::Cell;
 use rayon::prelude::*;
 
-/// Ways of putting the accents on that are tried.
-pub(super) const TRIES: u64 = 12;
+/// Ways of putting the accents on that are tried. A repeat of a sheet has many rings, and an accent there few
+/// places to go.
+pub(super) fn tries(ways: usize) -> u64 {
+    if ways == 2 { 6 } else { 12 }
+}
+
 /// How exactly ways of lodging are drawn out to tell them apart, as a part of the mean core radius.
 const FINE_ENOUGH: f64 = 1e-4;
 /// Rings that differ by less than this many degrees, in pieces that differ by less than this part in
@@ -99,7 +103,7 @@ pub(super) fn accented(base: &Base, problem: &Problem, cell: &Cell, accents: &[u
         Some(tighten_with(&problem, pose, Effort::ROUGH))
     };
     // Work is shared among the cores; results stay in order.
-    let mut rough: Vec<Tight> = (0..TRIES).into_par_iter().filter_map(placed).collect();
+    let mut rough: Vec<Tight> = (0..tries(problem.ways)).into_par_iter().filter_map(placed).collect();
     let is_accent = |ring: usize| family(ring).is_some_and(|f| accents.contains(&f));
     let mut kept: Vec<Tight> = Vec::new();
     rough.sort_by(|a, b| b.scale.total_cmp(&a.scale));

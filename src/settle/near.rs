@@ -24,6 +24,9 @@ const AROUND: [(f64, f64); 12] = {
     ]
 };
 
+/// A ring runs along another if so many of these places are near.
+const LONG: usize = 6;
+
 /// One place where two rings come near.
 #[derive(Clone, Copy, Debug)]
 pub struct Near {
@@ -60,6 +63,7 @@ pub fn near(problem: &Problem, pose: &Pose, limit: f64, more: f64) -> Vec<Near> 
         // points all round are watched as well.
         if !places.is_empty() && more > 0.0 {
             let (u, v) = a.axes();
+            let before = found.len();
             for (cos, sin) in AROUND {
                 let on_from = a.centre + (u * cos + v * sin) * a.radius;
                 let on_to = b.nearest(on_from);
@@ -67,6 +71,9 @@ pub fn near(problem: &Problem, pose: &Pose, limit: f64, more: f64) -> Vec<Near> 
                 if distance < limit * wires + more {
                     found.push(Near { from, to, shift, distance, wires, on_from, on_to });
                 }
+            }
+            if found.len() - before < LONG {
+                found.truncate(before);
             }
         }
     }

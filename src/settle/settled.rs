@@ -154,8 +154,9 @@ impl Settled {
         }
         let whole = Problem::of(pattern, cell, |family| sizes.of_family(family));
         let accented = accented(&base, &whole, cell, &accents, sizes.known != Known::Nothing);
+        let cell_ways = whole.ways;
         Self::whole(pattern, sizes, &base, cell, accented)
-            .ok_or(NotSettled::NoPose { starts: super::accent::TRIES, accents: true })
+            .ok_or(NotSettled::NoPose { starts: super::accent::tries(cell_ways), accents: true })
     }
 
     fn bare(pattern: &Pattern, sizes: Sizes, base: &Base) -> Option<Self> {
