@@ -211,8 +211,8 @@ const SIZED: &str =
 #[test]
 fn settle_prints_both_forms_and_ends_as_it_found() {
     let small = SIZED.replace("7 mm", "5.6 mm");
-    let folder =
-        folder(&[("w.weave", SIZED), ("small.weave", &small), ("bad.weave", WRONG), ("one.weave", "ring a\n")]);
+    let bad = "ring a\nrepeat n\na[n] down x[n-1]";
+    let folder = folder(&[("w.weave", SIZED), ("small.weave", &small), ("bad.weave", bad), ("one.weave", "ring a\n")]);
     let (code, out, err) = byrnie(folder.path(), &["settle", "w.weave"]);
     assert_eq!((code, err.as_str()), (0, ""));
     insta::assert_snapshot!("settle", out);
@@ -227,7 +227,7 @@ fn settle_prints_both_forms_and_ends_as_it_found() {
     let value: serde_json::Value = serde_json::from_str(&out).unwrap();
     assert_eq!((code, &value["closes"], &value["pose"]), (1, &false.into(), &serde_json::Value::Null));
     // What cannot be settled goes to standard error.
-    for (file, says) in [("bad.weave", "misspelled-word"), ("one.weave", "no linked rings")] {
+    for (file, says) in [("bad.weave", "unknown-ring"), ("one.weave", "no linked rings")] {
         let (code, out, err) = byrnie(folder.path(), &["settle", file]);
         assert!(code == 1 && out.is_empty() && err.contains(says), "{file}: {code} {err}");
     }
