@@ -129,9 +129,9 @@ pub(super) fn accented(base: &Base, problem: &Problem, cell: &Cell, accents: &[u
         }
     }
     let best: Vec<(Tight, u64)> = kept.into_iter().take(2).zip(0..).collect();
-    let best: Vec<Tight> =
-        best.into_par_iter().map(|(t, number)| shaken(problem, tighten(problem, t.pose), number)).collect();
-    accented.tight = best.into_iter().reduce(|best, t| if t.scale > best.scale { t } else { best });
+    let best: Vec<Tight> = best.into_par_iter().map(|(t, number)| shaken(problem, t, number, Effort::GOOD)).collect();
+    let best = best.into_iter().reduce(|best, t| if t.scale > best.scale { t } else { best });
+    accented.tight = best.map(|t| tighten(problem, t.pose));
     accented
 }
 

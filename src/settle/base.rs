@@ -4,7 +4,7 @@ use super::poses::{Found, poses};
 use super::problem::{Pose, Problem};
 use super::pull::pull;
 use super::sizes::{Known, Sizes};
-use super::tighten::Tight;
+use super::tighten::{Tight, tighten};
 use super::view::{View, views};
 use crate::notation::Hand;
 use crate::pattern::Pattern;
@@ -43,10 +43,13 @@ impl Base {
     pub fn of(pattern: &Pattern, links: &Links, sizes: &Sizes, starts: u64) -> Option<Self> {
         let cell = Cell::of_base(pattern, links);
         let problem = Problem::of(pattern, &cell, |family| sizes.of_family(family));
-        let Found { problem, poses } = poses(&problem, starts);
-        let all: Vec<Vec<View>> = poses.iter().map(|t| views(pattern, &cell, &problem, &t.pose)).collect();
+        let Found { problem, mut poses } = poses(&problem, starts);
+        let mut all: Vec<Vec<View>> = poses.iter().map(|t| views(pattern, &cell, &problem, &t.pose)).collect();
         let (chosen, view) = choice(pattern, &all)?;
-        let tight = poses.get(chosen)?;
+        // The pose the text means to the last digit, whichever it is.
+        let tight = tighten(&problem, poses.get(chosen)?.pose.clone());
+        let own = views(pattern, &cell, &problem, &tight.pose);
+        let view = like(&view, own.clone())?;
         let fits = sizes.known != Known::Nothing && tight.scale >= 1.0;
         let wire = if fits { 1.0 } else { tight.scale * ABOVE_FLOOR };
         let drawn = pull(&problem, &view.pose, wire, true).unwrap_or_else(|| view.pose.clone());
@@ -54,6 +57,8 @@ impl Base {
         // Pushing ends in one of several heaps; from the tightened pose and from the drawn out one they differ.
         let heaps = [&taut.pose, &view.pose].into_iter().filter_map(|pose| pull(&problem, pose, wire, false));
         let pushed = heaps.min_by(|a, b| a.length().total_cmp(&b.length()));
+        *poses.get_mut(chosen)? = tight;
+        *all.get_mut(chosen)? = own;
         Some(Self { cell, problem, views: all, chosen, view, wire, taut, pushed, poses })
     }
 

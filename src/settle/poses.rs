@@ -68,8 +68,11 @@ fn from_all_starts(problem: &Problem, starts: u64) -> Vec<Tight> {
     kept.truncate(MOST_POSES);
     let numbered: Vec<(Tight, u64)> = kept.into_iter().zip(0..).collect();
     let full = numbered.into_par_iter().map(|(t, number)| {
-        let tight = tighten(problem, t.pose);
-        if number < SHAKEN { shaken(problem, tight, number) } else { tight }
+        if number < SHAKEN {
+            shaken(problem, tighten(problem, t.pose), number, Effort::FULL)
+        } else {
+            tighten_with(problem, t.pose, Effort::GOOD)
+        }
     });
     each_once(full.collect(), SAME)
 }
@@ -93,7 +96,7 @@ pub(super) fn each_once(mut found: Vec<Tight>, same: f64) -> Vec<Tight> {
 }
 
 /// The best of a pose and what it becomes when it is shaken and tightened again.
-pub(super) fn shaken(problem: &Problem, mut best: Tight, number: u64) -> Tight {
+pub(super) fn shaken(problem: &Problem, mut best: Tight, number: u64, effort: Effort) -> Tight {
     let mut random = ChaCha8Rng::seed_from_u64(number ^ 0x5eed);
     for _ in 0..SHAKES {
         let pose = shake(&best.pose, FAR * problem.mean_radius(), &mut random);
@@ -103,7 +106,7 @@ pub(super) fn shaken(problem: &Problem, mut best: Tight, number: u64) -> Tight {
         let again = tighten_with(problem, pose, Effort::ROUGH);
         // Back where it was, as most shakes end: not worth the last digits.
         if again.scale > best.scale * (1.0 - 2.0 * ROUGHLY_SAME) {
-            let again = tighten(problem, again.pose);
+            let again = tighten_with(problem, again.pose, effort);
             if again.scale > best.scale {
                 best = again;
             }

@@ -33,8 +33,10 @@ pub(super) struct Effort {
 impl Effort {
     /// As far as it goes.
     pub const FULL: Self = Self { steps: 200, least_gain: 1e-9, enough: f64::INFINITY };
+    /// Far enough to tell it from other poses, and to list it.
+    pub const GOOD: Self = Self { steps: 80, least_gain: 1e-6, enough: f64::INFINITY };
     /// Far enough to see which pose it comes to.
-    pub const ROUGH: Self = Self { steps: 40, least_gain: 2e-3, enough: f64::INFINITY };
+    pub const ROUGH: Self = Self { steps: 60, least_gain: 5e-4, enough: f64::INFINITY };
 
     /// Until the wire fits as it is.
     pub const fn until(enough: f64) -> Self {
