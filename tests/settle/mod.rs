@@ -11,6 +11,7 @@ mod floors;
 mod invariance;
 mod lean;
 mod link;
+mod lying;
 mod pairs;
 mod recheck;
 mod tubes;
