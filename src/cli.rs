@@ -78,10 +78,14 @@ pub enum Command {
     /// Exit code 1 where the weave does not close at the sizes given.
     Settle {
         /// The weave file, or `-` for standard input
-        file: PathBuf,
+        #[arg(required_unless_present = "schema")]
+        file: Option<PathBuf>,
         /// Print JSON: all figures, and the pose itself
         #[arg(long)]
         json: bool,
+        /// Print the JSON Schema of the output
+        #[arg(long, exclusive = true)]
+        schema: bool,
     },
     /// Draw the chart of one repeat as SVG
     Chart {

@@ -11,12 +11,12 @@
 //!    one repeat and of the whole piece, and takes the weave's fingerprint.
 //! 5. [`settle`] finds where rigid round rings can lie: poses with the wanted links, and the thickest wire
 //!    they hold.
-//! 6. [`lint`] runs the rules, each a file and a page.
+//! 6. [`lint`] runs the rules over text, graph and pose, each a file and a page.
 //! 7. [`supply`] knows wire gauges, sizes, materials and packings, and counts and weighs rings.
 //! 8. [`draw`] draws the chart of a repeat.
 //! 9. [`report`] shows a finding to a person or a machine.
 //!
-//! [`Weave::compile`] runs stages 1 to 4. All of it is pure: files are read and written by the command
+//! [`Weave::compile`] runs stages 1 to 4, [`Weave::settled`] stage 5 when first asked. All of it is pure: files are read and written by the command
 //! line alone, and the same text gives the same bytes everywhere.
 //!
 //! Lengths are in millimetres, weights in grams, angles in degrees.

@@ -55,7 +55,11 @@ pub fn run(command: Command) -> ExitCode {
             Some(file) => graph::run(&file, &size, one_repeat, dot),
             None => Err(Stop::usage("name a weave file")),
         },
-        Command::Settle { file, json } => settle::run(&file, json),
+        Command::Settle { schema: true, .. } => settle::schema(),
+        Command::Settle { file, json, .. } => match file {
+            Some(file) => settle::run(&file, json),
+            None => Err(Stop::usage("name a weave file")),
+        },
         Command::Chart { file, output } => chart::run(&file, output.as_deref()),
         Command::Weaves { name } => weaves::run(name.as_deref()),
     };

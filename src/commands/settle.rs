@@ -1,6 +1,7 @@
 //! `byrnie settle`
 
 use super::{Outcome, Stop, files, patiently, sound_weave};
+use byrnie::settle::SETTLE_SCHEMA;
 use std::path::Path;
 
 pub fn run(file: &Path, json: bool) -> Outcome {
@@ -13,4 +14,9 @@ pub fn run(file: &Path, json: bool) -> Outcome {
         files::print(&settled.table(&weave))?;
     }
     Ok(u8::from(settled.closes() == Some(false)))
+}
+
+pub fn schema() -> Outcome {
+    files::print(SETTLE_SCHEMA)?;
+    Ok(0)
 }

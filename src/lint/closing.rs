@@ -69,19 +69,11 @@ impl<'s> Standing<'s> {
             .collect()
     }
 
-    /// "`main` has AR 3.500, and 3.893 is the smallest found".
+    /// "`main` has AR 3.500; it closes from 3.893 on (found), below 2.155 it cannot (proved)".
     pub fn words(&self) -> String {
-        format!("`{}` has AR {:.3}, and the smallest found to close is {:.3}", self.kind, self.ratio, self.found)
-    }
-
-    /// What is proved of it.
-    pub fn proof(&self) -> String {
-        match self.proved {
-            proved if proved > 0.0 => {
-                format!("below AR {proved:.3} `{}` cannot: proved; between the two nobody knows", self.kind)
-            }
-            _ => format!("for `{}` nothing is proved", self.kind),
-        }
+        let Self { kind, ratio, found, proved } = self;
+        let proof = if *proved > 0.0 { format!(", below {proved:.3} it cannot (proved)") } else { String::new() };
+        format!("`{kind}` has AR {ratio:.3}; it closes from {found:.3} on (found){proof}")
     }
 }
 

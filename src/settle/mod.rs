@@ -21,8 +21,7 @@
 //! Lengths are in millimetres. Random numbers come from a fixed generator with fixed seeds, and the only
 //! functions of an angle are those of `libm`, so the same rings give the same bits on every machine.
 //!
-//! Not yet here: accents placed on the settled base, folds and `between`, lying in sheets, spirals and units;
-//! and no command shows any of it.
+//! Not yet here: folds, and lying of accents.
 
 mod accent;
 mod base;
@@ -49,6 +48,7 @@ mod problem;
 mod profile;
 mod program;
 mod pull;
+mod schema;
 mod settled;
 mod sizes;
 mod start;
@@ -70,6 +70,7 @@ pub use near::{Near, near, scale};
 pub use poses::{Found, poses};
 pub use problem::{Pose, Problem, RingSize, Wanted};
 pub use pull::pull;
+pub use schema::SETTLE_SCHEMA;
 pub use settled::{Floor, Lengths, MOST_IN_BASE, NotSettled, Other, STARTS, Settled};
 pub use sizes::{Known, Sizes};
 pub use tighten::{Tight, tighten};

@@ -204,3 +204,54 @@ fn graph_chart_weaves_and_explain() {
     let (code, out, _) = byrnie(folder.path(), &["explain"]);
     assert!(code == 0 && out.lines().count() == byrnie::lint::RULES.len());
 }
+
+const SIZED: &str =
+    "weave \"Harbour band\"\nbase \"half Persian 3-in-1\"\nrings\n  main wire 1.6 mm, inner 7 mm, copper\n";
+
+#[test]
+fn settle_prints_both_forms_and_ends_as_it_found() {
+    let small = SIZED.replace("7 mm", "5.6 mm");
+    let bad = "ring a\nrepeat n\na[n] down x[n-1]";
+    let folder = folder(&[("w.weave", SIZED), ("small.weave", &small), ("bad.weave", bad), ("one.weave", "ring a\n")]);
+    let (code, out, err) = byrnie(folder.path(), &["settle", "w.weave"]);
+    assert_eq!((code, err.as_str()), (0, ""));
+    insta::assert_snapshot!("settle", out);
+    let (code, out, _) = byrnie(folder.path(), &["settle", "w.weave", "--json"]);
+    let value: serde_json::Value = serde_json::from_str(&out).unwrap();
+    assert_eq!((code, &value["closes"], &value["lean"]), (0, &true.into(), &"left".into()));
+    // What does not close is something found, and is printed all the same.
+    let (code, out, err) = byrnie(folder.path(), &["settle", "small.weave"]);
+    assert_eq!((code, err.as_str()), (1, ""));
+    insta::assert_snapshot!("settle_too_small", out);
+    let (code, out, _) = byrnie(folder.path(), &["settle", "small.weave", "--json"]);
+    let value: serde_json::Value = serde_json::from_str(&out).unwrap();
+    assert_eq!((code, &value["closes"], &value["pose"]), (1, &false.into(), &serde_json::Value::Null));
+    // What cannot be settled goes to standard error.
+    for (file, says) in [("bad.weave", "unknown-ring"), ("one.weave", "no linked rings")] {
+        let (code, out, err) = byrnie(folder.path(), &["settle", file]);
+        assert!(code == 1 && out.is_empty() && err.contains(says), "{file}: {code} {err}");
+    }
+    for wrong in [&["settle", "missing.weave"][..], &["settle"], &["settle", "--schema", "w.weave"]] {
+        assert_eq!(byrnie(folder.path(), wrong).0, 2, "{wrong:?}");
+    }
+    let piped = Command::cargo_bin("byrnie").unwrap().args(["settle", "-"]).write_stdin(SIZED).output().unwrap();
+    assert!(piped.status.success());
+    let (code, out, _) = byrnie(folder.path(), &["settle", "--schema"]);
+    assert_eq!((code, out.as_str()), (0, byrnie::settle::SETTLE_SCHEMA));
+}
+
+#[test]
+fn a_length_alone_says_how_many() {
+    let text = format!("{SIZED}make\n  length 190 mm, clasp 18 mm\n");
+    let folder = folder(&[("w.weave", &text)]);
+    let (code, out, _) = byrnie(folder.path(), &["count", "w.weave"]);
+    assert!(code == 0 && out.contains("Computed: a pitch of "), "{out}");
+    let (_, json, _) = byrnie(folder.path(), &["count", "w.weave", "--json"]);
+    let value: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let (repeats, pitch) = (value["repeats"].as_f64().unwrap(), value["length"]["computed_pitch_mm"].as_f64().unwrap());
+    assert!((repeats * pitch - 172.0).abs() <= pitch / 2.0, "{repeats} {pitch}");
+    assert_eq!((&value["size_asked"], &value["length"]["by"]), (&true.into(), &"computed".into()));
+    // A number on the command line counts before it.
+    let (_, out, _) = byrnie(folder.path(), &["count", "w.weave", "--repeats", "5"]);
+    assert!(out.starts_with("Harbour band: 5 repeats, as an example"), "{out}");
+}

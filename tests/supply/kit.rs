@@ -7,44 +7,48 @@ fn colour(colour: &str, kind: &str, rings: u32) -> ColourCount {
     ColourCount { colour: Some(colour.to_owned()), kind: kind.to_owned(), rings }
 }
 
-/// The class kit by hand. 27 repeats: closed rings a1 … a27, open rings b1 … b26 (`ends` drops the last):
-/// 53 rings. a1 and a27 have one link instead of two. All a are silver; b run teal, teal, silver: in 26
-/// there are 8 whole turns (16 teal, 8 silver) and two teal, so 18 teal and 8 silver; with a 35 silver.
+/// The class kit by hand. Drawn out, a repeat of the simple chain is two inner diameters long: 12.7 mm.
+/// (190 − 18) / 12.7 = 13.5, so 14 repeats: closed rings a1 … a14, open rings b1 … b13 (`ends` drops the last):
+/// 27 rings. a1 and a14 have one link instead of two. All a are silver; b run teal, teal, silver: in 13
+/// there are 4 whole turns (8 teal, 4 silver) and one teal, so 9 teal and 4 silver; with a 18 silver.
 /// 16 AWG is 1.29085 mm and 1/4 in 6.35 mm: AR 4.919. A ring has π² · 7.64085 · 1.66629 / 4 = 31.415 mm³ and
-/// at 2.699 g/cm³ weighs 0.08479 g; 53 weigh 4.494 g, eight kits of them 35.95 g.
+/// at 2.699 g/cm³ weighs 0.08479 g; 27 weigh 2.289 g, eight kits of them 18.31 g.
 #[test]
 fn larkspur_lane_kit() {
     let kit = counts(example("larkspur-lane-first-chain-kit"));
-    assert_eq!((kit.rings(), kit.closed(), kit.open(), kit.accents(), kit.pieces), (53, 27, 26, 0, 8));
+    assert_eq!((kit.rings(), kit.closed(), kit.open(), kit.accents(), kit.pieces), (27, 14, 13, 0, 8));
     let [a, b] = kit.families.as_slice() else { panic!() };
-    assert_eq!((a.rings(), a.end_rings), (27, Some(2)));
-    assert_eq!((b.rings(), b.end_rings), (26, Some(0)));
-    assert_eq!(kit.colours, [colour("silver", "main", 35), colour("teal", "main", 18)]);
+    assert_eq!((a.rings(), a.end_rings), (14, Some(2)));
+    assert_eq!((b.rings(), b.end_rings), (13, Some(0)));
+    assert_eq!(kit.colours, [colour("silver", "main", 18), colour("teal", "main", 9)]);
     let main = &kit.kinds[0];
     assert!((main.size.as_ref().unwrap().aspect_ratio.unwrap() - 4.919).abs() < 0.0005);
     assert!((main.ring_grams.unwrap() - 0.084_79).abs() < 0.000_005, "{:?}", main.ring_grams);
-    assert!((kit.grams().unwrap() - 4.494).abs() < 0.001, "{:?}", kit.grams());
+    assert!((kit.grams().unwrap() - 2.289).abs() < 0.001, "{:?}", kit.grams());
+    let length = kit.length.unwrap();
+    assert!((length.pitch_mm - 12.7).abs() < 1e-3 && (length.length_mm - 195.8).abs() < 0.02, "{length:?}");
     insta::assert_snapshot!("kit", kit.table());
     insta::assert_json_snapshot!("kit_json", kit.json());
 }
 
-/// The Tideline bracelet by hand. 37 repeats: a and b 37 each; c on 2, 5, …, 35: 12. b run copper, copper,
-/// bronze: 12 whole turns (24, 12) and one copper, so 25 and 12. Inside, a holds the b's of its own and
-/// the two repeats around it, b as many a's: 3. Missing one at the ends: a1 (b2 reaches back to it, b0 does
-/// not), a37 (no b38), b1 (no a0) and b37 (no a38). c35 stands around the eye of a35 and a36: whole.
+/// The Tideline bracelet by hand, but for the length of a repeat, which is computed: 5.76 mm, and
+/// (190 − 18) / 5.76 = 29.9. 30 repeats: a and b 30 each; c on 2, 5, …, 29: 10. b run copper, copper,
+/// bronze: 10 whole turns (20, 10). Inside, a holds the b's of its own and the two repeats around it, b as
+/// many a's: 3. Missing one at the ends: a1 (b2 reaches back to it, b0 does not), a30 (no b31), b1 (no a0) and
+/// b30 (no a31). c29 stands around the eye of a29 and a30: whole.
 #[test]
 fn tideline_bracelet() {
     let piece = counts(example("tideline-bracelet"));
-    assert_eq!((piece.rings(), piece.closed(), piece.open(), piece.accents()), (86, 37, 49, 12));
+    assert_eq!((piece.rings(), piece.closed(), piece.open(), piece.accents()), (70, 30, 40, 10));
     let ends: Vec<_> = piece.families.iter().map(|f| (f.rings(), f.end_rings)).collect();
-    assert_eq!(ends, [(37, Some(2)), (37, Some(2)), (12, Some(0))]);
+    assert_eq!(ends, [(30, Some(2)), (30, Some(2)), (10, Some(0))]);
     assert_eq!(
         piece.colours,
         [
-            ColourCount { colour: None, kind: "main".to_owned(), rings: 37 },
-            colour("copper", "main", 25),
-            colour("bronze", "main", 12),
-            colour("dusk violet", "accent", 12),
+            ColourCount { colour: None, kind: "main".to_owned(), rings: 30 },
+            colour("copper", "main", 20),
+            colour("bronze", "main", 10),
+            colour("dusk violet", "accent", 10),
         ]
     );
     insta::assert_snapshot!("tideline", piece.table());
@@ -73,9 +77,35 @@ fn length_from_a_measured_sample() {
     let chain = counts(text);
     let length = chain.length.unwrap();
     assert_eq!(chain.size.0, [37, 1]);
-    assert!((length.pitch_mm() - 4.7).abs() < 1e-9 && (length.length_mm - 191.9).abs() < 1e-9);
+    assert!((length.pitch_mm - 4.7).abs() < 1e-9 && (length.length_mm - 191.9).abs() < 1e-9);
+    assert_eq!(length.computed_pitch_mm, None);
     insta::assert_snapshot!("measured", chain.table());
     assert_eq!(counts("base \"simple chain\"\nmake\n  repeats 5\n").length, None);
+}
+
+/// A repeat of the simple chain drawn out is two inner diameters: 10 mm. (118 − 18) / 10 = 10 repeats. A sample
+/// counts before what is computed, and both are shown; nothing is computed of rings that stretch or do not close, or
+/// where a size is missing.
+#[test]
+fn length_as_computed() {
+    let text = |kind: &str, rest: &str| {
+        format!("base \"simple chain\"\nrings\n  main {kind}\nmake\n  length 118 mm, clasp 18 mm\n{rest}")
+    };
+    let sized = "wire 1 mm, inner 5 mm";
+    let chain = counts(&text(sized, ""));
+    let length = chain.length.unwrap();
+    assert!(chain.size_asked && chain.size.0 == [10, 1]);
+    assert!((length.computed_pitch_mm.unwrap() - 10.0).abs() < 1e-3 && length.measured.is_none(), "{length:?}");
+    insta::assert_snapshot!("computed", chain.table());
+    let both = counts(&text(sized, "  measured 10 repeats 98 mm\n"));
+    let length = both.length.unwrap();
+    assert!((length.computed_pitch_mm.unwrap() - 10.0).abs() < 1e-3 && (length.pitch_mm - 9.8).abs() < 1e-9);
+    insta::assert_snapshot!("measured_and_computed", both.table());
+    insta::assert_json_snapshot!("measured_and_computed_json", both.json()["length"]);
+    for kind in ["wire 1 mm, inner 5 mm, rubber", "wire 1 mm, inner 1.5 mm", "AR 5", "wire 1 mm"] {
+        let chain = counts(&text(kind, ""));
+        assert!(chain.length.is_none() && !chain.size_asked, "{kind}");
+    }
 }
 
 /// What is not known is said, wide letters keep the columns straight, and cautions are shown.

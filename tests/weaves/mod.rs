@@ -1,5 +1,7 @@
 //! Every example, all the way: adding a file to `examples/` adds it here.
 
+mod settled;
+
 use crate::common::{compile, examples};
 use byrnie::notation::tidy;
 use byrnie::rings::graph_json;
