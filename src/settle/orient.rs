@@ -8,11 +8,14 @@ use std::f64::consts::PI;
 
 /// Every way a pose may be laid on the bench: a straight chain flat along x, with the one face up or the
 /// other; a sheet in its plane, rows and columns as they are; a spiral as it is; a unit flat, with the one
-/// face up or the other. Each also as its mirror image, where that has the same links.
-pub(super) fn laid(problem: &Problem, pose: &Pose) -> Vec<Pose> {
+/// face up or the other. Each also as its mirror image, where that has the same links. What lies flat are the
+/// rings of `base`, whatever accents stand out of them.
+pub(super) fn laid(problem: &Problem, pose: &Pose, base: &dyn Fn(usize) -> bool) -> Vec<Pose> {
+    let rings = pose.rings.iter().enumerate().filter(|(ring, _)| base(*ring)).map(|(_, circle)| *circle);
+    let strip = Pose { rings: rings.collect(), ..pose.clone() };
     let flat = match problem.ways {
-        0 => turned(pose, flattest(pose)),
-        1 if !problem.spiral => turned(pose, DMat3::from_rotation_x(thinnest(pose))),
+        0 => turned(pose, flattest(&strip)),
+        1 if !problem.spiral => turned(pose, DMat3::from_rotation_x(thinnest(&strip))),
         _ => pose.clone(),
     };
     let across = if problem.ways == 2 { DVec3::new(1.0, 1.0, -1.0) } else { DVec3::new(1.0, -1.0, 1.0) };

@@ -84,7 +84,12 @@ pub fn views(pattern: &Pattern, cell: &Cell, problem: &Problem, pose: &Pose) -> 
         };
         View { pose, tips, broken, no_eyes, facing }
     };
-    laid(problem, pose).into_iter().map(seen).collect()
+    let nodes = cell.graph.node_count().max(1);
+    let base = |ring: usize| {
+        let node = cell.graph.node_weight(petgraph::graph::NodeIndex::new(ring % nodes));
+        node.and_then(|r| pattern.families.get(r.family)).is_some_and(|f| f.accent.is_none())
+    };
+    laid(problem, pose, &base).into_iter().map(seen).collect()
 }
 
 struct Seen<'s> {
