@@ -83,9 +83,19 @@ pub(super) struct Accented {
     pub sits: Vec<Sits>,
 }
 
+/// How much of what the text says of lying is not so in a pose.
+pub(super) type Untrue<'u> = dyn Fn(&Problem, &Pose) -> usize + 'u;
+
 /// Puts the accents on a base. `cell` is the whole repeat, `accents` the accent families in the order they
-/// are put on.
-pub(super) fn accented(base: &Base, problem: &Problem, cell: &Cell, accents: &[usize], sized: bool) -> Accented {
+/// are put on; `untrue` counts what the text says of how they lie and is not so in a pose.
+pub(super) fn accented(
+    base: &Base,
+    problem: &Problem,
+    cell: &Cell,
+    accents: &[usize],
+    sized: bool,
+    untrue: Option<&Untrue<'_>>,
+) -> Accented {
     let (problem, unadorned) = unrolled(base, problem, cell);
     let family = |ring: usize| {
         let node = petgraph::graph::NodeIndex::new(ring % cell.graph.node_count().max(1));
@@ -115,6 +125,14 @@ pub(super) fn accented(base: &Base, problem: &Problem, cell: &Cell, accents: &[u
         }
     }
     kept.truncate(6);
+    // Lying words choose among the places an accent can take; what a loose pose shows may change as it tightens.
+    if let Some(untrue) = untrue {
+        kept = kept.into_par_iter().map(|t| tighten_with(&problem, t.pose, Effort::GOOD)).collect();
+        let untruths: Vec<usize> = kept.iter().map(|t| untrue(&problem, &t.pose)).collect();
+        let least = untruths.iter().min().copied();
+        let mut counts = untruths.into_iter();
+        kept.retain(|_| counts.next() == least);
+    }
     let mut accented = Accented { problem, tight: None, lodged: Vec::new(), sits: Vec::new() };
     let problem = &accented.problem;
     if sized && base.wire >= 1.0 {

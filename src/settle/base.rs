@@ -84,11 +84,12 @@ fn choice(pattern: &Pattern, all: &[Vec<View>]) -> Option<(usize, View)> {
     Some((number, view.clone()))
 }
 
-/// Of the views of a pose drawn out, the one that comes from `view`: what holds and how it leans are the same,
-/// as far as can be.
+/// Of the views of a pose drawn out, or of the whole with its accents, the one that comes from `view`: what holds
+/// and how it leans are the same, as far as can be.
 pub(super) fn like(view: &View, views: Vec<View>) -> Option<View> {
     let unlike = |v: &View| {
-        (v.eyes_face_one_way() != view.eyes_face_one_way(), v.broken != view.broken, v.lean() != view.lean())
+        let other = v.broken.iter().filter(|n| !view.broken.contains(n)).count();
+        (v.eyes_face_one_way() != view.eyes_face_one_way(), other, v.lean() != view.lean())
     };
     views.into_iter().min_by_key(unlike)
 }

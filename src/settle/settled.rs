@@ -1,6 +1,6 @@
 //! A weave settled: all that is computed of where its rings lie.
 
-use super::accent::{Accented, Sits, accented};
+use super::accent::{Accented, Sits, Untrue, accented};
 use super::base::{ABOVE_FLOOR, Base, like};
 use super::curled::{Curled, closes_curled};
 use super::floor::proved_ratio_of;
@@ -122,7 +122,7 @@ pub struct Settled {
     pub chosen: usize,
     /// Different poses the whole has at the sizes given.
     pub lodged: usize,
-    /// Lying statements of the base that no pose satisfies together with the others, by number.
+    /// Lying statements that no pose satisfies together with the others, by number.
     pub broken: Vec<usize>,
 }
 
@@ -153,7 +153,13 @@ impl Settled {
             return Self::bare(pattern, sizes, &base).ok_or(NotSettled::Unsound);
         }
         let whole = Problem::of(pattern, cell, |family| sizes.of_family(family));
-        let accented = accented(&base, &whole, cell, &accents, sizes.known != Known::Nothing);
+        let of_accents = accent_lying(pattern);
+        let untrue = |problem: &Problem, pose: &super::Pose| {
+            let broken = |v: &View| v.broken.iter().filter(|n| of_accents.contains(n)).count();
+            like(&base.view, views(pattern, cell, problem, pose)).map_or(usize::MAX, |v| broken(&v))
+        };
+        let untrue = (!of_accents.is_empty()).then_some(&untrue as &Untrue<'_>);
+        let accented = accented(&base, &whole, cell, &accents, sizes.known != Known::Nothing, untrue);
         let cell_ways = whole.ways;
         Self::whole(pattern, sizes, &base, cell, accented)
             .ok_or(NotSettled::NoPose { starts: super::accent::tries(cell_ways), accents: true })
@@ -183,6 +189,9 @@ impl Settled {
         let mut settled = Self::with(pattern, sizes, base, &problem, cell, &tight, view)?;
         settled.wire = wire;
         settled.sits = sits;
+        let of_accents = accent_lying(pattern);
+        let untrue = settled.tight.0.broken.iter().filter(|n| of_accents.contains(n));
+        settled.broken.extend(untrue);
         settled.lodged = lodged.len();
         if settled.closes() != Some(false) {
             let lengths: Vec<Lengths> = if lodged.is_empty() {
@@ -279,6 +288,12 @@ impl Settled {
     pub fn room(&self) -> Option<f64> {
         self.scale.map(|s| s - 1.0)
     }
+}
+
+/// The lying statements that stand under an accent, by number.
+fn accent_lying(pattern: &Pattern) -> Vec<usize> {
+    let lying = pattern.lying.iter().enumerate();
+    lying.filter(|(_, l)| l.accent.is_some()).map(|(number, _)| number).collect()
 }
 
 /// The floors of all kinds, the kinds in the order of the families.
