@@ -7,6 +7,13 @@ use super::sizes::Known;
 use crate::pattern::Pattern;
 
 impl Settled {
+    /// The smallest inner diameter found, mm, at which the weave closes when the rings of one kind have it, their
+    /// wire and all other kinds as they are. `None` without sizes in mm, or where none makes room.
+    pub fn smallest_inner(&self, pattern: &Pattern, kind: &str) -> Option<f64> {
+        let family = pattern.families.iter().position(|f| f.kind == kind)?;
+        self.inner_with_room(pattern, kind, self.sizes.of_family(family).wire, 0.0)
+    }
+
     /// The smallest inner diameter found, mm, at which the weave closes when the rings of a kind have it and wire
     /// of `wire` mm, and at which all wires could then be thicker by `room`, as a part of them. `None` without sizes
     /// in mm, or where no size of these rings makes so much room.
@@ -21,7 +28,7 @@ impl Settled {
             // Rings all alike: what counts is the aspect ratio.
             return (floor.kind == kind).then_some(wire * (thicker * (floor.found + 1.0) - 1.0));
         }
-        let (mut problem, mut pose) = (self.problem.clone(), self.view.pose.clone());
+        let (mut problem, mut pose) = (self.problem.clone(), self.tight.0.pose.clone());
         for (ring, (size, circle)) in problem.rings.iter_mut().zip(&mut pose.rings).enumerate() {
             if of_kind(ring) {
                 let inner = 2.0 * size.radius - size.wire;

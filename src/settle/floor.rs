@@ -6,6 +6,7 @@ use super::near::scale;
 use super::problem::{Pose, Problem};
 use super::pull::shrunk;
 use super::step::{Aim, Moves};
+use super::tighten::{Effort, tighten_with};
 use crate::supply::hole_needed;
 
 /// The least aspect ratio a ring can have, by number: the sections of the wires that pass it must lie side by
@@ -23,6 +24,9 @@ pub fn proved_ratio_of(problem: &Problem, ring: usize) -> f64 {
     let own = wire(ring);
     if own > 0.0 { hole_needed(&passing) / own } else { 0.0 }
 }
+
+/// How often rings are made smaller and loosened again.
+const ROUNDS: usize = 12;
 
 /// The smallest inner diameter found, mm, at which a weave closes when the rings `growing` (by number) are
 /// all of that size, the wire and all other rings as they are; and the pose. It is looked for from `pose`.
@@ -51,7 +55,18 @@ pub fn smallest_inner(problem: &Problem, pose: &Pose, growing: &[usize]) -> Opti
             return None;
         }
     }
-    let pose = shrunk(&moves, &pose)?;
+    // Small rings end wedged; where the wires have room to come free of one another, they go on.
+    for _ in 0..ROUNDS {
+        let before = pose.rings.get(first)?.radius;
+        pose = shrunk(&moves, &pose)?;
+        if before - pose.rings.get(first)?.radius < 1e-6 * mean {
+            break;
+        }
+        let loosened = tighten_with(problem, pose.clone(), Effort::ROUGH);
+        if loosened.scale > 1.0 {
+            pose = loosened.pose;
+        }
+    }
     let size = problem.rings.get(first)?;
     let radius = pose.rings.get(first)?.radius;
     Some((2.0 * radius - size.wire, pose))

@@ -1,11 +1,9 @@
-//! What is measured on a settled pose: lengths, tilts, extent, the smallest rings; and its rings by name.
+//! What is measured on a settled pose: lengths, tilts, extent; and its rings by name.
 
 use super::Circle;
-use super::floor::smallest_inner;
 use super::orient::reach;
 use super::problem::Pose;
 use super::settled::{Lengths, Settled};
-use super::sizes::Known;
 use crate::pattern::{Lattice, Pattern};
 use glam::DVec3;
 
@@ -66,18 +64,6 @@ impl Settled {
             high - low + wire
         };
         ((self.problem.ways < 2).then(|| along(DVec3::Y)), along(DVec3::Z))
-    }
-
-    /// The smallest inner diameter found, mm, at which the weave closes when the rings of one kind have it,
-    /// their wire and all other kinds as they are. `None` without sizes in mm, or where none makes room.
-    pub fn smallest_inner(&self, pattern: &Pattern, kind: &str) -> Option<f64> {
-        if self.sizes.known != Known::Millimetres {
-            return None;
-        }
-        let of_kind = |family: usize| pattern.families.get(family).is_some_and(|f| f.kind == kind);
-        let growing: Vec<usize> =
-            (0..self.rings.len()).filter(|n| self.rings.get(*n).is_some_and(|r| of_kind(r.0))).collect();
-        smallest_inner(&self.problem, &self.view.pose, &growing).map(|found| found.0)
     }
 
     /// The name of a ring of the pose, so many repeats of the pose on: `b[2]`.
