@@ -125,21 +125,29 @@ impl Settled {
     }
 
     fn repeat_lines(&self) -> Vec<(&'static str, String)> {
-        let lengths = |lengths: &Lengths| {
-            let inner: Vec<String> = lengths.iter().map(|l| format!("{:.3} ID", l / self.inner())).collect();
+        let words = |lengths: &Lengths, places: usize| {
+            let inner: Vec<String> = lengths.iter().map(|l| format!("{:.places$} ID", l / self.inner())).collect();
             if self.sizes.known == Known::Millimetres {
-                let mm: Vec<String> = lengths.iter().map(|l| format!("{l:.3} mm")).collect();
+                let mm: Vec<String> = lengths.iter().map(|l| format!("{l:.places$} mm")).collect();
                 format!("{} ({})", mm.join(" × "), inner.join(" × "))
             } else {
                 inner.join(" × ")
             }
         };
-        let all = [("taut", &self.taut), ("pushed together", &self.pushed), ("natural, for counting", &self.natural)];
-        let known = all.into_iter().filter_map(|(what, l)| l.as_ref().filter(|l| !l.is_empty()).map(|l| (what, l)));
-        known
-            .enumerate()
-            .map(|(number, (what, l))| (if number == 0 { "repeat" } else { "" }, format!("{} {what}", lengths(l))))
-            .collect()
+        // A piece can be pushed together into many heaps; one of them was found.
+        let all = [
+            (&self.taut, 3, "", "taut"),
+            (&self.pushed, 1, "about ", "pushed together"),
+            (&self.natural, 3, "", "natural, for counting"),
+        ];
+        let mut lines = Vec::new();
+        for (lengths, places, about, what) in all {
+            if let Some(lengths) = lengths.as_ref().filter(|l| !l.is_empty()) {
+                let head = if lines.is_empty() { "repeat" } else { "" };
+                lines.push((head, format!("{about}{} {what}", words(lengths, places))));
+            }
+        }
+        lines
     }
 
     fn accent_lines(&self, weave: &Weave) -> Vec<(&'static str, String)> {
