@@ -16,8 +16,8 @@
 //! 8. [`draw`] draws the chart of a repeat.
 //! 9. [`report`] shows a finding to a person or a machine.
 //!
-//! [`Weave::compile`] runs stages 1 to 4, [`Weave::settled`] stage 5 when first asked. All of it is pure: files are read and written by the command
-//! line alone, and the same text gives the same bytes everywhere.
+//! [`Weave::compile`] runs stages 1 to 4, [`Weave::settled`] stage 5 when first asked. All of it is pure: files
+//! are read and written by the command line alone, and the same text gives the same bytes everywhere.
 //!
 //! Lengths are in millimetres, weights in grams, angles in degrees.
 

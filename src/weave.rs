@@ -43,11 +43,7 @@ impl Weave {
     /// # Errors
     /// [`NotSettled`], when the graph is broken or too large, or no pose is found.
     pub fn settled(&self) -> Result<&Settled, &NotSettled> {
-        let settled = self.settled.get_or_init(|| {
-            let links = &self.links;
-            let sound = self.pattern.whole && links.conflicts.is_empty() && links.selves.is_empty();
-            Arc::new(if sound { Settled::of(self) } else { Err(NotSettled::Unsound) })
-        });
+        let settled = self.settled.get_or_init(|| Arc::new(Settled::of(self)));
         settled.as_ref().as_ref()
     }
 

@@ -8,8 +8,6 @@ use crate::text::Span;
 /// Below this much room, as a part of the wire, a weave is close to its floor. (Common practice, no source: one
 /// percent of aspect ratio can break a tight weave.)
 pub const LITTLE_ROOM: f64 = 0.03;
-/// Room within this of nothing is none, but enough: the floor itself.
-const AT_FLOOR: f64 = 1e-6;
 /// So many thinner gauges are tried in each system.
 const GAUGES: u32 = 6;
 
@@ -29,22 +27,11 @@ pub fn closes<'w>(context: &Context<'w>) -> Option<(&'w Settled, Closes)> {
     let settled = context.settled_at_sizes()?;
     let room = settled.room()?;
     let closes = match settled.curled {
-        _ if room >= -AT_FLOOR => Closes::Straight(room.max(0.0)),
+        _ if settled.closes() == Some(true) => Closes::Straight(room.max(0.0)),
         Some(_) => Closes::Curled,
         None => Closes::No,
     };
     Some((settled, closes))
-}
-
-/// How a chain closes that does not when straight: "it twists by 12.3° a repeat".
-pub fn curls(settled: &Settled) -> Option<String> {
-    let curled = settled.curled?;
-    let turn = curled.turn_deg.abs();
-    Some(match curled.across.filter(|_| settled.sizes.known == Known::Millimetres) {
-        Some(across) => format!("it curls into a circle {across:.1} mm across, {turn:.1}° a repeat"),
-        None if curled.across.is_some() => format!("it curls by {turn:.1}° a repeat"),
-        None => format!("it twists by {turn:.1}° a repeat"),
-    })
 }
 
 /// The aspect ratio a kind has in a settled weave, and its floor: found, proved.
@@ -126,7 +113,7 @@ pub fn ways_out(context: &Context<'_>, settled: &Settled) -> String {
             lines.push(format!("take AR {:.2} or more for `{kind}`", up(ratio, 0.01)));
             continue;
         };
-        let Some(least) = settled.inner_with_room(context.pattern, kind, wire, 0.0) else {
+        let Some(least) = settled.smallest_inner(context.pattern, kind) else {
             lines.push(format!("larger rings of `{kind}` alone make no room"));
             continue;
         };

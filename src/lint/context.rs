@@ -1,8 +1,8 @@
 use crate::notation::{Statement, What};
 use crate::pattern::{Offset, Pattern, Target};
 use crate::rings::{Cell, Piece, Ring, TooMany};
-use crate::settle::{NotSettled, Settled};
-use crate::supply::{KindSize, sized, stretches};
+use crate::settle::{NotSettled, Settled, Sizes};
+use crate::supply::{KindSize, some_stretch};
 use crate::text::Span;
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
@@ -60,7 +60,7 @@ impl<'w> Context<'w> {
     /// The settled weave where its sizes mean something: they say how every ring stands to every other, and no
     /// ring stretches.
     pub fn settled_at_sizes(&self) -> Option<&'w Settled> {
-        self.settled.filter(|_| sized(self.pattern) && !stretches(self.pattern))
+        self.settled.filter(|_| Sizes::of(self.pattern).complete && !some_stretch(self.pattern))
     }
 
     /// Every statement of the file asked for and its bases.

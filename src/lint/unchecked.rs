@@ -4,8 +4,8 @@ use super::{Needs, rule};
 use crate::notation::Claim;
 use crate::pattern::Lattice;
 use crate::report::{Diagnostic, Severity};
-use crate::settle::{NotSettled, Settled};
-use crate::supply::{KindSize, LengthCount, material, sized, stretches};
+use crate::settle::{Settled, Sizes};
+use crate::supply::{KindSize, LengthCount, material, some_stretch};
 use crate::text::Span;
 use crate::weave::Weave;
 
@@ -30,7 +30,7 @@ fn why_not(weave: &Weave, claim: &Claim, faulty: bool) -> Option<String> {
             Some("mend the errors first".to_owned())
         }
         Claim::Lean(..) => match weave.settled() {
-            Err(why) => Some(format!("{}{}", stated_only(weave), not_settled(why))),
+            Err(why) => Some(format!("{}{}", stated_only(weave), why)),
             Ok(settled) => lean_open(settled).map(str::to_owned),
         },
         Claim::Straight if weave.pattern.lattice != Lattice::Chain => Some("it is said of chains".to_owned()),
@@ -48,13 +48,6 @@ fn why_not(weave: &Weave, claim: &Claim, faulty: bool) -> Option<String> {
         Claim::Pitch(_) => length_open(weave),
         Claim::Rings { .. } => asked(),
         Claim::In { .. } => None,
-    }
-}
-
-fn not_settled(why: &NotSettled) -> String {
-    match why {
-        NotSettled::NoPose { .. } => "no pose was found".to_owned(),
-        _ => why.to_string(),
     }
 }
 
@@ -77,10 +70,10 @@ fn lean_open(settled: &Settled) -> Option<&'static str> {
 
 /// Why it is not known whether a weave closes at its sizes.
 fn sizes_open(weave: &Weave) -> Option<String> {
-    if stretches(&weave.pattern) {
+    if some_stretch(&weave.pattern) {
         Some("some rings stretch, and only rigid ones are settled".to_owned())
-    } else if sized(&weave.pattern) {
-        weave.settled().err().map(not_settled)
+    } else if Sizes::of(&weave.pattern).complete {
+        weave.settled().err().map(ToString::to_string)
     } else {
         Some(SIZES.to_owned())
     }

@@ -3,13 +3,15 @@
 //! how it sits is read from all of them.
 
 use super::Circle;
-use super::base::Base;
+use super::base::{Base, fits};
 use super::place::place;
 use super::poses::shaken;
 use super::problem::{Pose, Problem};
-use super::pull::{pull, pull_with, rocked};
+use super::pull::{pull, pull_with};
+use super::rock::rock;
 use super::tighten::{Effort, Tight, tighten, tighten_with};
 use crate::rings::Cell;
+use glam::DVec3;
 use rayon::prelude::*;
 
 /// Ways of putting the accents on that are tried. A repeat of a sheet has many rings, and an accent there few
@@ -25,10 +27,10 @@ const FINE_ENOUGH: f64 = 1e-4;
 const SAME_TILT: f64 = 2.0;
 const SAME_LENGTH: f64 = 1e-3;
 /// Up to this loss of length, percent, a piece counts as drawn out in full. (Common practice, no source.)
-const FULL_PERCENT: f64 = 1.0;
-/// From this many degrees of rocking on, end to end, a ring is loose: fifteen to either side is what an eye
-/// still takes for straight. (Common practice, no source.)
-const LOOSE_DEGREES: f64 = 30.0;
+const FULL_PERCENT: f64 = 0.5;
+/// From this many degrees of rocking on, end to end, a ring is loose: ten to either side is what an eye takes for
+/// straight. (Common practice, no source.)
+const LOOSE_DEGREES: f64 = 20.0;
 
 /// How an accent sits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -61,7 +63,7 @@ pub struct Sits {
     pub word: Word,
     /// The greatest angle between any two of its ways of lodging, degrees.
     pub spread_deg: f64,
-    /// How far it can rock while the piece stays drawn out within a hundredth, degrees from end to end.
+    /// How far it rocks while the piece stays drawn out, degrees from end to end.
     pub rock_deg: f64,
     /// How much shorter the piece is than without accents where it lodges worst, percent.
     pub loss_percent: f64,
@@ -97,10 +99,9 @@ pub(super) fn accented(
     untrue: Option<&Untrue<'_>>,
 ) -> Accented {
     let (problem, unadorned) = unrolled(base, problem, cell);
-    let family = |ring: usize| {
-        let node = petgraph::graph::NodeIndex::new(ring % cell.graph.node_count().max(1));
-        cell.graph.node_weight(node).map(|r| r.family)
-    };
+    let families: Vec<usize> =
+        (0..problem.rings.len()).filter_map(|r| problem.stands(cell, r).map(|(family, _)| family)).collect();
+    let family = |ring: usize| families.get(ring).copied();
     let placed = |start: u64| {
         let mut pose = unadorned.clone();
         let mut absent: Vec<usize> =
@@ -135,7 +136,7 @@ pub(super) fn accented(
     }
     let mut accented = Accented { problem, tight: None, lodged: Vec::new(), sits: Vec::new() };
     let problem = &accented.problem;
-    if sized && base.wire >= 1.0 {
+    if sized && fits(base.wire) {
         accented.lodged = lodged(problem, &kept, &is_accent);
         let full = unadorned.length();
         let rings = |accent: usize| (0..problem.rings.len()).filter(move |r| family(*r) == Some(accent));
@@ -196,8 +197,8 @@ fn sits(problem: &Problem, lodged: &[Pose], family: usize, rings: &[usize], bare
     let all: Vec<&Pose> = lodged.iter().collect();
     // Between poses that hold nothing back a ring moves as a hand pleases, whatever it has to slip past.
     let free: Vec<&Pose> = lodged.iter().filter(|p| loss(p) <= FULL_PERCENT).collect();
-    // The piece comes to its longest; there it is rocked.
-    let ends = free.iter().take(1).flat_map(|pose| rings.iter().map(move |r| rock(problem, pose, *r)));
+    // The piece comes to its longest; there the ring is rocked, and all others stay.
+    let ends = free.iter().take(1).flat_map(|pose| rings.iter().map(move |r| rock(problem, pose, 1.0, *r)));
     let rock = ends.fold(widest(&free), f64::max);
     let (spread, loss) = (widest(&all), lodged.iter().map(loss).fold(0.0, f64::max));
     let word = match () {
@@ -207,18 +208,6 @@ fn sits(problem: &Problem, lodged: &[Pose], family: usize, rings: &[usize], bare
         () => Word::Askew,
     };
     Sits { family, word, spread_deg: spread, rock_deg: rock, loss_percent: loss, ways: lodged.len() }
-}
-
-/// How far a ring rocks, degrees from end to end, about the axis in its plane about which it rocks most.
-fn rock(problem: &Problem, pose: &Pose, ring: usize) -> f64 {
-    let Some(circle) = pose.rings.get(ring) else { return 0.0 };
-    let (u, v) = circle.axes();
-    let turned = |axis| {
-        let end = rocked(problem, pose, 1.0, ring, axis);
-        let normal = end.and_then(|p| p.rings.get(ring).map(|r| r.normal));
-        normal.map_or(0.0, |n| libm::acos(n.dot(circle.normal).clamp(-1.0, 1.0)).to_degrees())
-    };
-    [u, v].into_iter().map(|axis| turned(axis) + turned(-axis)).fold(0.0, f64::max)
 }
 
 /// The base as it lies drawn out, over the whole repeat: the problem, two repeats taken as one where the base
@@ -241,25 +230,13 @@ fn unrolled(base: &Base, problem: &Problem, cell: &Cell) -> (Problem, Pose) {
         twist: from.twist * f64::from(steps[0]),
         turned: [from.turned[0] && steps[0] % 2 == 1, from.turned[1] && steps[1] % 2 == 1],
     };
-    let mut rings: Vec<Circle> = problem
-        .rings
-        .iter()
-        .map(|r| Circle { centre: glam::DVec3::ZERO, normal: glam::DVec3::Z, radius: r.radius })
-        .collect();
-    for row in 0..problem.times[0] {
-        for column in 0..problem.times[1] {
-            for (node, ring) in cell.graph.node_indices().zip(cell.graph.node_weights()) {
-                let at = [ring.phase[0] + row * cell.period[0], ring.phase[1] + column * cell.period[1]];
-                let (number, _) = problem.place(node.index(), [row, column]);
-                let circle = base.cell.ring(ring.family, at).and_then(|own| {
-                    let (own, shift) = base.problem.place(own.index(), at);
-                    from.image(own, shift)
-                });
-                if let (Some(slot), Some(circle)) = (rings.get_mut(number), circle) {
-                    *slot = circle;
-                }
-            }
-        }
-    }
+    let ring = |(number, size): (usize, &super::RingSize)| {
+        let circle = problem.stands(cell, number).and_then(|(family, at)| {
+            let (own, shift) = base.problem.place(base.cell.ring(family, at)?.index(), at);
+            from.image(own, shift)
+        });
+        circle.unwrap_or(Circle { centre: DVec3::ZERO, normal: DVec3::Z, radius: size.radius })
+    };
+    let rings = problem.rings.iter().enumerate().map(ring).collect();
     (problem, Pose { rings, ..pose })
 }

@@ -12,7 +12,20 @@ use crate::rings::{Cell, Links};
 
 /// How much of the wire the floor allows is taken where no sizes are given: at its floor a chain is stiff, and
 /// no maker buys rings there.
-pub(super) const ABOVE_FLOOR: f64 = 0.98;
+const ABOVE_FLOOR: f64 = 0.98;
+/// Room within this of nothing is none, but enough: the floor itself.
+const AT_FLOOR: f64 = 1e-6;
+
+/// Whether wire as it is fits a pose that holds so many times of it.
+pub(super) fn fits(scale: f64) -> bool {
+    scale >= 1.0 - AT_FLOOR
+}
+
+/// How thick the wire is with which a pose is drawn out that holds so many times of it: as it is, if there are
+/// sizes and it fits, and else a little thinner than the floor allows.
+pub(super) fn drawn_with(scale: f64, sized: bool) -> f64 {
+    if sized && fits(scale) { scale.min(1.0) } else { scale * ABOVE_FLOOR }
+}
 
 /// A base that is settled.
 #[derive(Clone, Debug)]
@@ -29,29 +42,38 @@ pub(super) struct Base {
     pub chosen: usize,
     /// The view of it.
     pub view: View,
-    /// The wire at which it is drawn out: 1, or as thick as the floor allows where no sizes are given or they
-    /// do not fit.
+    /// The wire with which it is drawn out, as a part of the wire given.
     pub wire: f64,
     /// Drawn out at that wire, as it then lies on the bench.
     pub taut: View,
     /// Pushed together at that wire.
     pub pushed: Option<Pose>,
+    /// Starts tried in all.
+    pub starts: u64,
 }
 
 impl Base {
-    /// Settles the base from so many starts. `None` where no pose is found.
-    pub fn of(pattern: &Pattern, links: &Links, sizes: &Sizes, starts: u64) -> Option<Self> {
+    /// Settles the base from so many starts for each way of turning rings over.
+    ///
+    /// # Errors
+    /// How many starts were tried in all, where no pose is found.
+    pub fn of(pattern: &Pattern, links: &Links, sizes: &Sizes, starts: u64) -> Result<Self, u64> {
         let cell = Cell::of_base(pattern, links);
         let problem = Problem::of(pattern, &cell, |family| sizes.of_family(family));
-        let Found { problem, mut poses } = poses(&problem, starts);
+        let found = poses(&problem, starts);
+        let starts = found.starts;
+        Self::among(pattern, cell, sizes.known != Known::Nothing, found).ok_or(starts)
+    }
+
+    fn among(pattern: &Pattern, cell: Cell, sized: bool, found: Found) -> Option<Self> {
+        let Found { problem, mut poses, starts } = found;
         let mut all: Vec<Vec<View>> = poses.iter().map(|t| views(pattern, &cell, &problem, &t.pose)).collect();
         let (chosen, view) = choice(pattern, &all)?;
         // The pose the text means to the last digit, whichever it is.
         let tight = tighten(&problem, poses.get(chosen)?.pose.clone());
         let own = views(pattern, &cell, &problem, &tight.pose);
         let view = like(&view, own.clone())?;
-        let fits = sizes.known != Known::Nothing && tight.scale >= 1.0;
-        let wire = if fits { 1.0 } else { tight.scale * ABOVE_FLOOR };
+        let wire = drawn_with(tight.scale, sized);
         let drawn = pull(&problem, &view.pose, wire, true).unwrap_or_else(|| view.pose.clone());
         let taut = like(&view, views(pattern, &cell, &problem, &drawn)).unwrap_or_else(|| view.clone());
         // Pushing ends in one of several heaps; from the tightened pose and from the drawn out one they differ.
@@ -59,7 +81,7 @@ impl Base {
         let pushed = heaps.min_by(|a, b| a.length().total_cmp(&b.length()));
         *poses.get_mut(chosen)? = tight;
         *all.get_mut(chosen)? = own;
-        Some(Self { cell, problem, views: all, chosen, view, wire, taut, pushed, poses })
+        Some(Self { cell, problem, views: all, chosen, view, wire, taut, pushed, poses, starts })
     }
 
     /// The pose chosen, tightened.

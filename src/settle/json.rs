@@ -21,8 +21,8 @@ impl Settled {
     /// - `repeat`, of the base: `taut_mm`, `pushed_mm`, `natural_mm` and the same in inner diameters of the first
     ///   kind, `taut_inner` and so on; a number for a chain, rows and columns for a sheet
     /// - `lean` of the base (left, right), `either_hand` (the text leaves the hand open), `tips_deg` of its eyes
-    /// - `tilt`: `family`, `degrees` of each of its rings in the pose
-    /// - `width_mm`, `thickness_mm`, `straight`; `curled`, where a chain closes, but not straight: `turn_deg` of each
+    /// - `tilt` (none where it does not close): `family`, `degrees` of each of its rings in the pose
+    /// - `width_mm`, `thickness_mm` (null where it does not close), `straight`; `curled`, where a chain closes, but not straight: `turn_deg` of each
     ///   repeat, `across_mm` (null of one that twists about its own length)
     /// - `accents`: `family`, `sits`: `word` (straight, askew, loose), `spread_deg`, `rock_deg`, `loss_percent`, `ways`
     /// - `lodged_poses`, `starts`; `poses` of the base: `floor`, `closes`, `allowed` (by the text), `chosen`, `lean`,
@@ -48,6 +48,8 @@ impl Settled {
         let first = self.floors.first();
         let mm = self.sizes.known == Known::Millimetres;
         let millimetres = |x: f64| if mm { fixed(x, 4) } else { Value::Null };
+        // What does not close lies nowhere.
+        let lies = self.closes() != Some(false);
         let (width, thickness) = self.extent();
         let families: Vec<usize> = (0..pattern.families.len()).collect();
         let name = |family: usize| pattern.families.get(family).map(|f| f.name.value.as_str());
@@ -75,13 +77,13 @@ impl Settled {
             },
             "lean": self.lean.map(Hand::word),
             "either_hand": self.either_hand,
-            "tips_deg": self.view.tips.iter().map(|t| fixed(*t, 2)).collect::<Vec<_>>(),
-            "tilt": families.iter().map(|f| json!({
+            "tips_deg": self.view.tips.iter().filter(|_| lies).map(|t| fixed(*t, 2)).collect::<Vec<_>>(),
+            "tilt": families.iter().filter(|_| lies).map(|f| json!({
                 "family": name(*f),
                 "degrees": self.tilts(*f).into_iter().map(|t| fixed(t, 2)).collect::<Vec<_>>(),
             })).collect::<Vec<_>>(),
-            "width_mm": width.map(millimetres),
-            "thickness_mm": millimetres(thickness),
+            "width_mm": width.filter(|_| lies).map(millimetres),
+            "thickness_mm": Some(thickness).filter(|_| lies).map(millimetres),
             "straight": self.straight,
             "curled": self.curled.map(|c| json!({
                 "turn_deg": fixed(c.turn_deg, 2),
@@ -95,7 +97,7 @@ impl Settled {
                 },
             })).collect::<Vec<_>>(),
             "lodged_poses": self.lodged,
-            "starts": super::STARTS,
+            "starts": self.starts,
             "poses": self.poses.iter().enumerate().map(|(number, p)| json!({
                 "floor": fixed(p.floor, 6), "closes": p.closes, "allowed": p.allowed, "chosen": number == self.chosen,
                 "lean": p.lean.map(Hand::word), "twist_deg": p.twist_deg.map(|t| fixed(t, 2)),
@@ -103,12 +105,6 @@ impl Settled {
             "pose": if self.closes() == Some(true) { self.pose_json(weave, &self.view.pose, self.wire) } else { Value::Null },
             "floor_pose": self.pose_json(weave, &self.tight.0.pose, self.tight.1),
         })
-    }
-
-    /// How long one of the unit of an exported pose is in the pose.
-    fn unit(&self, wire: f64) -> f64 {
-        let first = self.problem.rings.first().map_or(1.0, |r| r.wire * wire);
-        if self.sizes.known == Known::Millimetres { 1.0 } else { first }
     }
 
     fn along(lengths: Option<&Lengths>, known: bool, unit: f64) -> Value {

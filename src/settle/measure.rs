@@ -4,6 +4,7 @@ use super::Circle;
 use super::orient::reach;
 use super::problem::Pose;
 use super::settled::{Lengths, Settled};
+use super::sizes::Known;
 use crate::pattern::{Lattice, Pattern};
 use glam::DVec3;
 
@@ -25,6 +26,34 @@ impl Settled {
 
     fn first_family(&self) -> usize {
         self.rings.first().map_or(0, |r| r.0)
+    }
+
+    /// How long one of the unit of figures and exported poses is, mm: a millimetre, or, where no size is given in
+    /// mm, the wire of the first ring, `wire` times as thick as given.
+    pub(super) fn unit(&self, wire: f64) -> f64 {
+        let first = self.problem.rings.first().map_or(1.0, |r| r.wire * wire);
+        if self.sizes.known == Known::Millimetres { 1.0 } else { first }
+    }
+
+    /// The word for that unit.
+    pub(super) fn unit_word(&self) -> &'static str {
+        if self.sizes.known == Known::Millimetres { "mm" } else { "wires" }
+    }
+
+    /// How a chain closes that does not when straight: "curls into a circle of 58.2 mm, 5.5° a repeat".
+    pub fn curls(&self) -> Option<String> {
+        let curled = self.curled?;
+        let turn = curled.turn_deg.abs();
+        Some(match curled.across {
+            Some(across) => {
+                format!(
+                    "curls into a circle of {:.1} {}, {turn:.1}° a repeat",
+                    across / self.unit(1.0),
+                    self.unit_word()
+                )
+            }
+            None => format!("twists by {turn:.1}° a repeat"),
+        })
     }
 
     /// Tilt of a family: the angle between the plane of its ring and the bench (of a spiral: and the length

@@ -46,6 +46,20 @@ pub struct Near {
     pub on_to: DVec3,
 }
 
+impl Near {
+    /// The same place in a pose so many times as large.
+    #[must_use]
+    pub(super) fn scaled(&self, by: f64) -> Self {
+        Self {
+            distance: self.distance * by,
+            wires: self.wires * by,
+            on_from: self.on_from * by,
+            on_to: self.on_to * by,
+            ..*self
+        }
+    }
+}
+
 /// Every place where rings are nearer than `limit` times the mean of their wires, and `more` mm.
 pub fn near(problem: &Problem, pose: &Pose, limit: f64, more: f64) -> Vec<Near> {
     let widest = problem.rings.iter().map(|r| r.wire).fold(0.0, f64::max);
@@ -87,4 +101,12 @@ pub fn scale(problem: &Problem, pose: &Pose) -> f64 {
     let own = |(circle, size): (&super::Circle, &super::RingSize)| 2.0 * circle.radius / size.wire;
     let most = pose.rings.iter().zip(&problem.rings).map(own).fold(f64::INFINITY, f64::min);
     near(problem, pose, most, 0.0).iter().map(|n| n.distance / n.wires).fold(most, f64::min)
+}
+
+/// How many times thicker the wire of two circles, with the numbers of the rings they are, could be.
+pub(super) fn scale_of(problem: &Problem, a: (usize, &super::Circle), b: (usize, &super::Circle)) -> f64 {
+    let wire = |n: usize| problem.rings.get(n).map_or(0.0, |r| r.wire);
+    let wires = 0.5 * (wire(a.0) + wire(b.0));
+    // Where nothing is nearer than twice the wires, they do not meet.
+    clearances_below(a.1, b.1, 2.0 * wires).first().map_or(2.0, |c| c.distance / wires)
 }

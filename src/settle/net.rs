@@ -1,7 +1,7 @@
 //! A weave as a net: each ring a knot, each link a string of equal pull. Where the knots come to rest says how
 //! the rings are arranged before anything is known of their size.
 
-use super::problem::Problem;
+use super::problem::{Problem, turned_over};
 use crate::pattern::Offset;
 use glam::{DMat2, DVec2, DVec3};
 
@@ -154,8 +154,7 @@ impl End {
     /// Whether the ring passes that at the other end downwards as it lies (1), or upwards (−1); 0 where that
     /// one does not lie flat.
     pub(super) fn passes(&self, faces: &[i8], turned: [bool; 2]) -> i8 {
-        let odd = turned.iter().zip(self.shift).filter(|(t, s)| **t && s.rem_euclid(2) == 1).count() == 1;
-        let face = faces.get(self.ring).copied().unwrap_or(0);
-        if odd { -face * self.sign } else { face * self.sign }
+        let face = faces.get(self.ring).copied().unwrap_or(0) * self.sign;
+        if turned_over(turned, self.shift) { -face } else { face }
     }
 }

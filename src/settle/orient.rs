@@ -124,12 +124,7 @@ fn mirrored(pose: &Pose, across: DVec3) -> Pose {
 
 /// The pose with rings turned over so that all links have the sign wanted; `None` where no turning does it.
 fn oriented(problem: &Problem, pose: &Pose) -> Option<Pose> {
-    let choices: &[[bool; 2]] = match problem.ways {
-        0 => &[[false, false]],
-        1 => &[[false, false], [true, false]],
-        _ => &[[false, false], [true, false], [false, true], [true, true]],
-    };
-    choices.iter().find_map(|choice| {
+    problem.turnings().iter().find_map(|choice| {
         let mut pose = pose.clone();
         for (turned, flip) in pose.turned.iter_mut().zip(choice) {
             *turned ^= flip;

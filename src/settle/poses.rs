@@ -8,11 +8,9 @@ use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use rayon::prelude::*;
 
-/// How often a tightened pose is shaken. There are several jammed states, and a small push leads out of
-/// many of them.
-const SHAKES: u64 = 4;
-/// How far, as a part of the mean core radius.
-const FAR: f64 = 0.06;
+/// How far a tightened pose is shaken, as a part of the mean core radius, time after time. There are several
+/// jammed states, and a push leads out of many of them; a last small one out of mere sticking.
+const SHAKES: [f64; 4] = [0.06, 0.06, 0.02, 0.006];
 /// Poses whose wire differs by less than this part are one pose.
 const SAME: f64 = 1e-4;
 /// Poses that hold less than this part of the wire of the best are not looked at further, nor more poses than
@@ -31,34 +29,31 @@ pub struct Found {
     pub problem: Problem,
     /// The poses, the roomiest first, each once.
     pub poses: Vec<Tight>,
+    /// Starts tried for them in all.
+    pub starts: u64,
 }
 
-/// The poses found from so many starts.
+/// The poses found from so many starts for each way of turning rings over.
 ///
 /// Rings may be turned over in every second repeat without changing a link, and every second repeat may
 /// lie otherwise; so each way is tried plain and turned, and where no pose is found two repeats are taken
 /// as one.
 pub fn poses(problem: &Problem, starts: u64) -> Found {
-    let mut found = Found { problem: problem.clone(), poses: from_all_starts(problem, starts) };
+    let mut found = from_all_starts(problem.clone(), starts);
     for way in 0..problem.ways {
         if found.poses.is_empty() {
-            let problem = problem.doubled(way);
-            found = Found { poses: from_all_starts(&problem, starts), problem };
+            found = from_all_starts(problem.doubled(way), starts);
         }
     }
     found
 }
 
-fn from_all_starts(problem: &Problem, starts: u64) -> Vec<Tight> {
-    let choices: &[[bool; 2]] = match problem.ways {
-        0 => &[[false, false]],
-        1 => &[[false, false], [true, false]],
-        _ => &[[false, false], [true, false], [false, true], [true, true]],
-    };
+fn from_all_starts(problem: Problem, starts: u64) -> Found {
     // Work is shared among the cores; results stay in order.
-    let tries: Vec<([bool; 2], u64)> = choices.iter().flat_map(|t| (0..starts).map(move |s| (*t, s))).collect();
-    let rough = tries.into_par_iter().filter_map(|(turned, start)| {
-        find(problem, turned, start).map(|pose| tighten_with(problem, pose, Effort::ROUGH))
+    let turnings = problem.turnings().iter();
+    let tries: Vec<([bool; 2], u64)> = turnings.flat_map(|t| (0..starts).map(move |s| (*t, s))).collect();
+    let rough = tries.par_iter().filter_map(|(turned, start)| {
+        find(&problem, *turned, *start).map(|pose| tighten_with(&problem, pose, Effort::ROUGH))
     });
     let rough = rough.collect();
     // Only what looks like a pose of its own is worth the work of tightening it fully.
@@ -69,12 +64,14 @@ fn from_all_starts(problem: &Problem, starts: u64) -> Vec<Tight> {
     let numbered: Vec<(Tight, u64)> = kept.into_iter().zip(0..).collect();
     let full = numbered.into_par_iter().map(|(t, number)| {
         if number < SHAKEN {
-            shaken(problem, tighten(problem, t.pose), number, Effort::FULL)
+            shaken(&problem, tighten(&problem, t.pose), number, Effort::FULL)
         } else {
-            tighten_with(problem, t.pose, Effort::GOOD)
+            tighten_with(&problem, t.pose, Effort::GOOD)
         }
     });
-    each_once(full.collect(), SAME)
+    let poses = each_once(full.collect(), SAME);
+    let starts = starts * problem.turnings().len() as u64;
+    Found { problem, poses, starts }
 }
 
 /// Poses that hold the same wire, once; the roomiest first. Poses that differ in which rings are turned over
@@ -98,8 +95,8 @@ pub(super) fn each_once(mut found: Vec<Tight>, same: f64) -> Vec<Tight> {
 /// The best of a pose and what it becomes when it is shaken and tightened again.
 pub(super) fn shaken(problem: &Problem, mut best: Tight, number: u64, effort: Effort) -> Tight {
     let mut random = ChaCha8Rng::seed_from_u64(number ^ 0x5eed);
-    for _ in 0..SHAKES {
-        let pose = shake(&best.pose, FAR * problem.mean_radius(), &mut random);
+    for far in SHAKES {
+        let pose = shake(&best.pose, far * problem.mean_radius(), &mut random);
         if !has_links(problem, &pose) {
             continue;
         }

@@ -4,6 +4,7 @@ use super::Circle;
 use crate::pattern::{Lattice, Offset, Pattern};
 use crate::rings::Cell;
 use glam::DVec3;
+use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 
 /// The size of a ring.
@@ -96,6 +97,15 @@ impl Problem {
         Self { rings: [self.rings.clone(), self.rings.clone()].concat(), links, times, ..self.clone() }
     }
 
+    /// Every way of turning rings over in every second repeat that is to be tried: none of it changes a link.
+    pub(super) fn turnings(&self) -> &'static [[bool; 2]] {
+        match self.ways {
+            0 => &[[false, false]],
+            1 => &[[false, false], [true, false]],
+            _ => &[[false, false], [true, false], [false, true], [true, true]],
+        }
+    }
+
     /// Where a ring of the weave's own repeat, so many such repeats on, is among the rings of this problem:
     /// its number and shift.
     pub fn place(&self, ring: usize, shift: Offset) -> (usize, Offset) {
@@ -109,6 +119,30 @@ impl Problem {
             }
         }
         at
+    }
+
+    /// The ring of the weave's own repeat that a ring of this problem is, and in which of the repeats taken as one:
+    /// the other way round than [`place`](Self::place).
+    pub fn home(&self, ring: usize) -> (usize, Offset) {
+        let mut count = self.rings.len();
+        let mut at = (ring, [0, 0]);
+        for (times, along) in self.times.iter().zip(&mut at.1) {
+            if *times == 2 {
+                count /= 2;
+                if at.0 >= count {
+                    at.0 -= count;
+                    *along = 1;
+                }
+            }
+        }
+        at
+    }
+
+    /// The family of a ring and the repeat of the base it stands in, from 0; `cell` is the weave's own repeat.
+    pub(super) fn stands(&self, cell: &Cell, ring: usize) -> Option<(usize, Offset)> {
+        let (ring, [row, column]) = self.home(ring);
+        let ring = cell.graph.node_weight(NodeIndex::new(ring))?;
+        Some((ring.family, [ring.phase[0] + row * cell.period[0], ring.phase[1] + column * cell.period[1]]))
     }
 
     /// The sign wanted of a pair; 0 for rings that are not to be linked.
@@ -145,13 +179,19 @@ impl Pose {
     /// A circle moved on by so many repeats.
     pub fn moved(&self, circle: Circle, shift: Offset) -> Circle {
         let away = self.ways[0] * f64::from(shift[0]) + self.ways[1] * f64::from(shift[1]);
-        let odd = self.turned.iter().zip(shift).filter(|(t, s)| **t && s.rem_euclid(2) == 1).count() == 1;
-        let circle = if odd { circle.turned_over() } else { circle };
+        let circle = if turned_over(self.turned, shift) { circle.turned_over() } else { circle };
         if self.twist == 0.0 {
             return Circle { centre: circle.centre + away, ..circle };
         }
         let (sin, cos) = libm::sincos(self.twist * f64::from(shift[0]));
         Circle { centre: turn(circle.centre, sin, cos) + away, normal: turn(circle.normal, sin, cos), ..circle }
+    }
+
+    /// The same pose so many times as large.
+    #[must_use]
+    pub(super) fn scaled(&self, by: f64) -> Self {
+        let rings = self.rings.iter().map(|r| Circle { centre: r.centre * by, radius: r.radius * by, ..*r });
+        Self { rings: rings.collect(), ways: self.ways.map(|way| way * by), ..self.clone() }
     }
 
     /// A direction as it is turned on by so many repeats.
@@ -209,6 +249,12 @@ impl Pose {
         let far = 2.0 * widest + more + (high - low).length() + other;
         (1..MOST).find(|n| f64::from(*n) * way.length() > far).unwrap_or(MOST)
     }
+}
+
+/// Whether a ring so many repeats on is turned over, where those of every second repeat along the ways `turned`
+/// are.
+pub(super) fn turned_over(turned: [bool; 2], shift: Offset) -> bool {
+    turned.iter().zip(shift).filter(|(turned, shift)| **turned && shift.rem_euclid(2) == 1).count() == 1
 }
 
 fn turn(v: DVec3, sin: f64, cos: f64) -> DVec3 {

@@ -1,23 +1,21 @@
 //! Pulling a pose: the longest and the shortest repeat at which the rings, with their wire as it is, do not
-//! overlap; and how far a ring can rock meanwhile.
+//! overlap.
 
 use super::find::has_links;
 use super::near::scale;
 use super::problem::{Pose, Problem};
 use super::step::{Aim, Moves};
-use glam::DVec3;
 
 /// The most linear programs for one pull.
-const MOST_STEPS: usize = 150;
+const MOST_STEPS: usize = 500;
 /// Ends with the step that gains less than this part of the mean core radius.
 const LEAST_GAIN: f64 = 1e-8;
 /// Steps shorter than this part of it do not count for that.
 const SHORT: f64 = 1e-4;
 /// How much of the wire may be missing for rounding, as a part of it.
 pub(super) const ROUNDING: f64 = 1e-9;
-/// How much of the length a rocking ring may take back, as a part of it: what the hand does not notice.
-const GIVE: f64 = 1e-3;
-
+/// How long a step is that gives back what is lacking, in as much as is lacking.
+const GIVING_BACK: f64 = 3.0;
 /// The shortest step, as a part of the mean core radius.
 const FINEST: f64 = 1e-9;
 
@@ -47,19 +45,6 @@ pub(super) fn pull_with(problem: &Problem, pose: &Pose, wire: f64, taut: bool, f
     let sign = if taut { 1.0 } else { -1.0 };
     let effort = Effort { steps: MOST_STEPS, finest };
     driven(&Moves::of(problem), pose, wire, Aim::Length(sign), effort, &|pose| sign * pose.length())
-}
-
-/// How far a ring can be turned about `axis` (a unit vector) from where it lies, its piece staying as long
-/// as it is but for a thousandth: the pose at the end of it. `None` where the pose does not hold the wire.
-pub(super) fn rocked(problem: &Problem, pose: &Pose, wire: f64, ring: usize, axis: DVec3) -> Option<Pose> {
-    const EFFORT: Effort = Effort { steps: 25, finest: 1e-3 };
-    let length = pose.length() * (1.0 - GIVE);
-    let start = pose.rings.get(ring)?.normal;
-    // How far the normal has turned, told by its way across the axis.
-    let across = axis.cross(start);
-    let gone =
-        |pose: &Pose| pose.rings.get(ring).map_or(0.0, |r| libm::atan2(r.normal.dot(across), r.normal.dot(start)));
-    driven(&Moves::of(problem), pose, wire, Aim::Turn { ring, axis, length }, EFFORT, &gone)
 }
 
 /// The same pose with the growing rings of `moves` as small as they can be got.
@@ -124,9 +109,11 @@ fn held(moves: &Moves<'_>, mut pose: Pose, wire: f64, trust: f64, aim: Aim) -> O
         if here >= wire * (1.0 - ROUNDING) {
             return Some(pose);
         }
-        // What is lacking is of second order; so is what it takes to give it back.
-        let short = (8.0 * (wire - here) * thickest).min(trust);
-        let (by, _) = moves.step(&pose, wire, short, aim).or_else(|| moves.step(&pose, wire, trust, Aim::Room))?;
+        // What is lacking is of second order, and so must be what gives it back: a longer step than it takes would
+        // take as much again.
+        let lack = (wire - here) * thickest;
+        let back = moves.step(&pose, wire, (GIVING_BACK * lack).min(trust), aim);
+        let (by, _) = back.or_else(|| moves.step(&pose, wire, trust, Aim::Room))?;
         pose = moves.moved(&pose, &by);
     }
     (scale(moves.problem, &pose) >= wire * (1.0 - ROUNDING)).then_some(pose)

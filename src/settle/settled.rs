@@ -1,7 +1,7 @@
 //! A weave settled: all that is computed of where its rings lie.
 
 use super::accent::{Accented, Sits, Untrue, accented};
-use super::base::{ABOVE_FLOOR, Base, like};
+use super::base::{Base, drawn_with, fits, like};
 use super::curled::{Curled, closes_curled};
 use super::floor::proved_ratio_of;
 use super::near::{Near, near};
@@ -16,7 +16,7 @@ use crate::rings::Cell;
 use crate::weave::Weave;
 
 /// Starts tried for each way of turning rings over.
-pub const STARTS: u64 = 6;
+const STARTS: u64 = 6;
 /// The most rings in one repeat, of the base and of the whole, that are settled.
 pub const MOST_IN_BASE: usize = 16;
 const MOST_IN_WHOLE: usize = 48;
@@ -35,7 +35,7 @@ pub enum NotSettled {
     },
     /// No pose was found.
     NoPose {
-        /// In so many starts for each way of turning rings over.
+        /// In so many starts.
         starts: u64,
         /// Whether the base has a pose and only the accents found no place.
         accents: bool,
@@ -120,6 +120,8 @@ pub struct Settled {
     pub poses: Vec<Other>,
     /// Which of them the text means.
     pub chosen: usize,
+    /// Starts tried for the base in all.
+    pub starts: u64,
     /// Different poses the whole has at the sizes given.
     pub lodged: usize,
     /// Lying statements that no pose satisfies together with the others, by number.
@@ -132,9 +134,11 @@ impl Settled {
     /// # Errors
     /// [`NotSettled`], when the graph is broken or too large, or no pose is found.
     pub fn of(weave: &Weave) -> Result<Self, NotSettled> {
-        let pattern = &weave.pattern;
+        let (pattern, links) = (&weave.pattern, &weave.links);
         let cell = weave.cell.as_ref().map_err(|_| NotSettled::Unsound)?;
-        let sizes = Sizes::of(pattern);
+        if !pattern.whole || !links.conflicts.is_empty() || !links.selves.is_empty() {
+            return Err(NotSettled::Unsound);
+        }
         let in_base = pattern.families.iter().filter(|f| f.accent.is_none()).count();
         for (rings, most) in [(in_base, MOST_IN_BASE), (cell.graph.node_count(), MOST_IN_WHOLE)] {
             if rings > most {
@@ -144,13 +148,16 @@ impl Settled {
         if in_base == 0 || cell.graph.edge_count() == 0 {
             return Err(NotSettled::Unsound);
         }
-        let base = Base::of(pattern, &weave.links, &sizes, STARTS)
-            .ok_or(NotSettled::NoPose { starts: STARTS, accents: false })?;
+        let written = Sizes::of(pattern);
+        let (sizes, unit) = written.in_mean_radii();
+        let base =
+            Base::of(pattern, links, &sizes, STARTS).map_err(|starts| NotSettled::NoPose { starts, accents: false })?;
         let accents: Vec<usize> = (0..pattern.families.len())
             .filter(|f| pattern.families.get(*f).is_some_and(|f| f.accent.is_some()))
             .collect();
         if accents.is_empty() {
-            return Self::bare(pattern, sizes, &base).ok_or(NotSettled::Unsound);
+            let settled = Self::bare(pattern, sizes, &base).ok_or(NotSettled::Unsound)?;
+            return Ok(settled.scaled(unit, written));
         }
         let whole = Problem::of(pattern, cell, |family| sizes.of_family(family));
         let of_accents = accent_lying(pattern);
@@ -160,9 +167,30 @@ impl Settled {
         };
         let untrue = (!of_accents.is_empty()).then_some(&untrue as &Untrue<'_>);
         let accented = accented(&base, &whole, cell, &accents, sizes.known != Known::Nothing, untrue);
-        let cell_ways = whole.ways;
-        Self::whole(pattern, sizes, &base, cell, accented)
-            .ok_or(NotSettled::NoPose { starts: super::accent::tries(cell_ways), accents: true })
+        let tries = NotSettled::NoPose { starts: super::accent::tries(whole.ways), accents: true };
+        Ok(Self::whole(pattern, sizes, &base, cell, accented).ok_or(tries)?.scaled(unit, written))
+    }
+
+    /// The same in the sizes written, `unit` times as large as those it was settled in.
+    fn scaled(mut self, unit: f64, written: Sizes) -> Self {
+        for (size, (family, _)) in self.problem.rings.iter_mut().zip(&self.rings) {
+            *size = written.of_family(*family);
+        }
+        for view in [&mut self.tight.0, &mut self.view] {
+            view.pose = view.pose.scaled(unit);
+        }
+        for near in &mut self.collisions {
+            *near = near.scaled(unit);
+        }
+        for lengths in [&mut self.taut, &mut self.pushed, &mut self.natural].into_iter().flatten() {
+            for length in lengths {
+                *length *= unit;
+            }
+        }
+        if let Some(across) = self.curled.as_mut().and_then(|c| c.across.as_mut()) {
+            *across *= unit;
+        }
+        Self { sizes: written, ..self }
     }
 
     fn bare(pattern: &Pattern, sizes: Sizes, base: &Base) -> Option<Self> {
@@ -180,7 +208,7 @@ impl Settled {
     fn whole(pattern: &Pattern, sizes: Sizes, base: &Base, cell: &Cell, accented: Accented) -> Option<Self> {
         let Accented { problem, tight, lodged, sits } = accented;
         let tight = tight?;
-        let wire = if lodged.is_empty() { tight.scale * ABOVE_FLOOR } else { 1.0 };
+        let wire = drawn_with(tight.scale, sizes.known != Known::Nothing);
         let pose = match lodged.first() {
             Some(pose) => pose.clone(),
             None => pull(&problem, &tight.pose, wire, true)?,
@@ -221,7 +249,8 @@ impl Settled {
         view: View,
     ) -> Option<Self> {
         let scale = (sizes.known != Known::Nothing).then_some(tight.scale);
-        let collisions = if scale.is_some_and(|s| s < 1.0) {
+        let closes = scale.map(fits);
+        let collisions = if closes == Some(false) {
             let mut found: Vec<Near> = near(problem, &tight.pose, 1.0, 0.0);
             found.sort_by(|a, b| (a.distance / a.wires).total_cmp(&(b.distance / b.wires)));
             found
@@ -229,24 +258,10 @@ impl Settled {
             Vec::new()
         };
         let chain = problem.ways == 1;
-        let curled = if chain && !problem.spiral && scale.is_some_and(|s| s < 1.0) {
-            closes_curled(problem, tight)
-        } else {
-            None
-        };
-        let nodes = cell.graph.node_count().max(1);
-        let rings = (0..problem.rings.len()).map(|number| {
-            let ring = cell.graph.node_weight(petgraph::graph::NodeIndex::new(number % nodes));
-            let half = i32::from(number >= nodes);
-            let doubled = problem.times.map(|t| if t == 2 { half } else { 0 });
-            ring.map_or((0, [1, 1]), |r| {
-                let at = |way: usize| {
-                    let get = |o: &[i32; 2]| o.get(way).copied().unwrap_or(0);
-                    get(&r.phase) + get(&cell.period) * get(&doubled) + 1
-                };
-                (r.family, [at(0), at(1)])
-            })
-        });
+        let curl = chain && !problem.spiral && closes == Some(false);
+        let curled = if curl { closes_curled(problem, tight) } else { None };
+        let rings = (0..problem.rings.len()).filter_map(|number| problem.stands(cell, number));
+        let rings = rings.map(|(family, [row, column])| (family, [row + 1, column + 1]));
         let mut settled = Self {
             rings: rings.collect(),
             repeats: [cell.period[0] * problem.times[0], cell.period[1] * problem.times[1]],
@@ -261,11 +276,12 @@ impl Settled {
             natural: None,
             lean: base.taut.lean().or(base.view.lean()),
             either_hand: false,
-            straight: scale.filter(|_| chain).map(|s| s >= 1.0),
+            straight: closes.filter(|_| chain),
             curled,
             sits: Vec::new(),
             poses: Vec::new(),
             chosen: 0,
+            starts: base.starts,
             lodged: 0,
             broken: base.view.broken.clone(),
             problem: problem.clone(),
@@ -281,7 +297,7 @@ impl Settled {
 
     /// Whether it closes at the sizes given; `None` where none are.
     pub fn closes(&self) -> Option<bool> {
-        self.scale.map(|s| s >= 1.0)
+        self.scale.map(fits)
     }
 
     /// How much thicker all wires could be, as a part of what they are: below 0 the weave does not close.
@@ -299,10 +315,9 @@ fn accent_lying(pattern: &Pattern) -> Vec<usize> {
 /// The floors of all kinds, the kinds in the order of the families.
 fn floors(pattern: &Pattern, problem: &Problem, cell: &Cell, tight: &Tight) -> Vec<Floor> {
     let mut floors: Vec<Floor> = Vec::new();
-    let nodes = cell.graph.node_count().max(1);
     for (number, size) in problem.rings.iter().enumerate() {
-        let node = cell.graph.node_weight(petgraph::graph::NodeIndex::new(number % nodes));
-        let Some(family) = node.and_then(|r| pattern.families.get(r.family)) else { continue };
+        let family = problem.stands(cell, number).and_then(|(family, _)| pattern.families.get(family));
+        let Some(family) = family else { continue };
         let (proved, found) = (proved_ratio_of(problem, number), 2.0 * size.radius / (size.wire * tight.scale) - 1.0);
         match floors.iter_mut().find(|f| f.kind == family.kind) {
             Some(floor) => floor.proved = floor.proved.max(proved),
@@ -324,7 +339,7 @@ fn others(pattern: &Pattern, sizes: &Sizes, base: &Base) -> (Vec<Other>, usize) 
         let repeats = f64::from(base.problem.times[0]);
         Other {
             floor: 2.0 * size.radius / (size.wire * tight.scale) - 1.0,
-            closes: (sizes.known != Known::Nothing).then_some(tight.scale >= 1.0),
+            closes: (sizes.known != Known::Nothing).then(|| fits(tight.scale)),
             allowed: fitting.is_some(),
             lean: if number == base.chosen { base.view.lean() } else { fitting.or(views.first()).and_then(View::lean) },
             twist_deg: base.problem.spiral.then(|| tight.pose.twist.to_degrees()),

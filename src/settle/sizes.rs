@@ -24,6 +24,11 @@ pub struct Sizes {
     pub known: Known,
     /// Kinds that have no size of their own and are taken to be like the first that has one.
     pub assumed: Vec<String>,
+    /// Whether wire and inner diameter of every ring are given.
+    pub all_in_mm: bool,
+    /// Whether what is given settles how every ring stands to every other: all of it in mm, or one kind with an
+    /// aspect ratio.
+    pub complete: bool,
 }
 
 impl Sizes {
@@ -41,20 +46,44 @@ impl Sizes {
             let size = RingSize { radius: 0.5 * (inner + wire), wire };
             (size.radius.is_finite() && wire > 1e-6 && inner > 1e-6 && inner < 1e5).then_some(size)
         };
-        let full = |s: &KindSize| s.wire_mm.zip(s.inner_mm).and_then(|(wire, inner)| sound(wire, inner));
+        let in_mm = |kind: &str| {
+            of_kind(kind).and_then(|s| s.wire_mm.zip(s.inner_mm)).and_then(|(wire, inner)| sound(wire, inner))
+        };
+        let ratio = |kind: &str, wire: f64| {
+            of_kind(kind).and_then(|s| s.aspect_ratio).and_then(|ratio| sound(wire, ratio * wire))
+        };
         let kinds = || pattern.families.iter().map(|f| f.kind.as_str());
-        let first = kinds().find_map(|kind| of_kind(kind).and_then(full));
-        let ratio = |s: &KindSize, wire: f64| s.aspect_ratio.and_then(|ratio| sound(wire, ratio * wire));
-        let first_ratio = || kinds().find_map(|kind| of_kind(kind).and_then(|s| ratio(s, 1.0)));
-        let (known, like) = match (first, first_ratio()) {
+        let (known, like) = match (kinds().find_map(in_mm), kinds().find_map(|kind| ratio(kind, 1.0))) {
             (Some(size), _) => (Known::Millimetres, size),
             (None, Some(size)) => (Known::Ratios, size),
             (None, None) => (Known::Nothing, RingSize { radius: 1.0, wire: 1.0 }),
         };
-        let own = |kind: &str| of_kind(kind).and_then(|s| full(s).or_else(|| ratio(s, like.wire)));
-        let rings = kinds().map(|kind| own(kind).unwrap_or(like)).collect();
-        let mut assumed: Vec<String> = kinds().filter(|kind| own(kind).is_none()).map(str::to_owned).collect();
-        assumed.dedup();
-        Self { rings, known, assumed: if known == Known::Nothing { Vec::new() } else { assumed } }
+        let own = |kind: &str| in_mm(kind).or_else(|| ratio(kind, like.wire));
+        let mut assumed: Vec<String> = Vec::new();
+        for kind in kinds().filter(|kind| known != Known::Nothing && own(kind).is_none()) {
+            if !assumed.iter().any(|known| known == kind) {
+                assumed.push(kind.to_owned());
+            }
+        }
+        let all_in_mm = kinds().all(|kind| in_mm(kind).is_some());
+        let one_kind = kinds().all(|kind| Some(kind) == kinds().next());
+        Self {
+            rings: kinds().map(|kind| own(kind).unwrap_or(like)).collect(),
+            known,
+            all_in_mm,
+            complete: all_in_mm || one_kind && known != Known::Nothing,
+            assumed,
+        }
+    }
+
+    /// The same sizes in mean core radii, and how long one of these is, mm. What is settled in them comes out the
+    /// same whatever unit sizes are written in: what differs by rounding is rounded away.
+    pub(super) fn in_mean_radii(&self) -> (Self, f64) {
+        const DIGITS: f64 = 1e12;
+        let count = u32::try_from(self.rings.len()).map_or(1.0, f64::from).max(1.0);
+        let mean = self.rings.iter().map(|r| r.radius).sum::<f64>() / count;
+        let part = |x: f64| libm::round(x / mean * DIGITS) / DIGITS;
+        let rings = self.rings.iter().map(|r| RingSize { radius: part(r.radius), wire: part(r.wire) });
+        (Self { rings: rings.collect(), ..self.clone() }, mean)
     }
 }

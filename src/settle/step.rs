@@ -18,15 +18,6 @@ pub(super) enum Aim {
     Room,
     /// A longer repeat (1) or a shorter one (−1), the wire as it is.
     Length(f64),
-    /// A ring turned about an axis as far as it goes, the wire as it is, the repeat at least so long, mm.
-    Turn {
-        /// Number of the ring.
-        ring: usize,
-        /// About which axis, a unit vector.
-        axis: DVec3,
-        /// Length of the repeat to keep along both ways together, mm.
-        length: f64,
-    },
     /// Smaller rings, the wire as it is: those of [`Moves::growing`].
     Smaller,
 }
@@ -107,12 +98,6 @@ impl<'m> Moves<'m> {
                 for col in self.lengths() {
                     *cost.get_mut(col)? = -sign;
                 }
-            }
-            Aim::Turn { ring, axis, length } => {
-                program.row(self.lengths().map(|col| (col, -1.0)), (pose.length() - length) / trust);
-                let (u, v) = pose.rings.get(ring)?.axes();
-                *cost.get_mut(5 * ring + 3)? = -u.dot(axis);
-                *cost.get_mut(5 * ring + 4)? = -v.dot(axis);
             }
             Aim::Smaller => *cost.get_mut(self.radius())? = 1.0,
         }

@@ -29,7 +29,6 @@ impl Settled {
     }
 
     fn lines(&self, weave: &Weave) -> Vec<(&'static str, String)> {
-        let pattern = &weave.pattern;
         let mut lines = Vec::new();
         for (number, floor) in self.floors.iter().enumerate() {
             let head = if number == 0 { "floor" } else { "" };
@@ -43,27 +42,7 @@ impl Settled {
         }
         lines.extend(self.room_lines(weave));
         lines.extend(self.repeat_lines());
-        if let Some(lean) = self.lean {
-            let either =
-                if self.either_hand { "; the text leaves the hand open, its mirror image fits as well" } else { "" };
-            lines.push(("lean", format!("{}, eyes tip {}{either}", lean.word(), self.tips())));
-        } else if self.view.lean_changes() {
-            lines.push(("lean", format!("changes along the piece: eyes tip {}", self.tips())));
-        } else if !self.view.tips.is_empty() {
-            lines.push(("lean", format!("none, eyes stand upright ({})", self.tips())));
-        }
-        for (number, family) in pattern.families.iter().enumerate() {
-            let mut tilts: Vec<String> = self.tilts(number).iter().map(|t| format!("{t:.0}°")).collect();
-            tilts.dedup();
-            let from = if self.problem.spiral { "the length of the chain" } else { "the bench" };
-            let head = if number == 0 { "tilt" } else { "" };
-            lines.push((head, format!("{} {} from {from}", family.name.value, tilts.join(", "))));
-        }
-        let (width, thickness) = self.extent();
-        let unit = self.unit_word();
-        let per = self.per_unit();
-        let width = width.map_or(String::new(), |w| format!("{:.2} {unit} wide, ", w / per));
-        lines.push(("extent", format!("{width}{:.2} {unit} thick", thickness / per)));
+        lines.extend(self.lying_lines(weave));
         lines.extend(self.accent_lines(weave));
         lines.extend(self.pose_lines());
         if !self.sizes.assumed.is_empty() {
@@ -78,15 +57,47 @@ impl Settled {
         lines
     }
 
+    /// How the piece lies: lean, tilts, extent. What does not close lies nowhere, and only its hand is known.
+    fn lying_lines(&self, weave: &Weave) -> Vec<(&'static str, String)> {
+        let closes = self.closes() != Some(false);
+        let either =
+            if self.either_hand { "; the text leaves the hand open, its mirror image fits as well" } else { "" };
+        let mut lines = Vec::new();
+        match self.lean {
+            Some(lean) if closes => lines.push(("lean", format!("{}, eyes tip {}{either}", lean.word(), self.tips()))),
+            Some(lean) => lines.push(("lean", format!("{}{either}", lean.word()))),
+            None if !closes || self.view.tips.is_empty() => {}
+            None if self.view.lean_changes() => {
+                lines.push(("lean", format!("changes along the piece: eyes tip {}", self.tips())));
+            }
+            None => lines.push(("lean", format!("none, eyes stand upright ({})", self.tips()))),
+        }
+        if !closes {
+            return lines;
+        }
+        let from = if self.problem.spiral { "the length of the chain" } else { "the bench" };
+        for (number, family) in weave.pattern.families.iter().enumerate() {
+            let mut tilts: Vec<String> = self.tilts(number).iter().map(|t| format!("{t:.0}°")).collect();
+            tilts.dedup();
+            let head = if number == 0 { "tilt" } else { "" };
+            lines.push((head, format!("{} {} from {from}", family.name.value, tilts.join(", "))));
+        }
+        let (width, thickness) = self.extent();
+        let length = |x: f64| format!("{:.2} {}", x / self.unit(self.wire), self.unit_word());
+        let width = width.map_or(String::new(), |w| format!("{} wide, ", length(w)));
+        lines.push(("extent", format!("{width}{} thick", length(thickness))));
+        lines
+    }
+
     fn room_lines(&self, weave: &Weave) -> Vec<(&'static str, String)> {
         let pattern = &weave.pattern;
         let Some(room) = self.room() else { return Vec::new() };
-        if room >= 0.0 {
+        if self.closes() == Some(true) {
             let straight =
                 if self.straight == Some(true) && !self.problem.spiral { ", and it lies straight" } else { "" };
             return vec![(
                 "room",
-                format!("at these sizes all wires could be {:.1} % thicker{straight}", 100.0 * room),
+                format!("at these sizes all wires could be {:.1} % thicker{straight}", 100.0 * room.max(0.0)),
             )];
         }
         let mut lines = vec![(
@@ -95,30 +106,15 @@ impl Settled {
         )];
         if let Some(worst) = self.collisions.first() {
             let name = |ring, shift| self.ring_name(pattern, ring, shift);
-            let first = self.problem.rings.first().map_or(1.0, |r| r.wire);
-            let per = if self.sizes.known == Known::Millimetres { 1.0 } else { first };
+            let length = |x: f64| format!("{:.3} {}", x / self.unit(1.0), self.unit_word());
+            let (from, to) = (name(worst.from, [0, 0]), name(worst.to, worst.shift));
+            let (apart, needed) = (length(worst.distance), length(worst.wires));
             lines.push((
                 "",
-                format!(
-                    "{} runs into {}: wires {:.3} {unit} apart from middle to middle, {:.3} needed",
-                    name(worst.from, [0, 0]),
-                    name(worst.to, worst.shift),
-                    worst.distance / per,
-                    worst.wires / per,
-                    unit = self.unit_word()
-                ),
+                format!("{from} runs into {to}: {apart} from middle to middle of the wire, {needed} needed"),
             ));
         }
-        let first = self.problem.rings.first().map_or(1.0, |r| r.wire);
-        let per = if self.sizes.known == Known::Millimetres { 1.0 } else { first };
-        if let Some(curled) = self.curled {
-            let turn = curled.turn_deg.abs();
-            let how = match curled.across {
-                Some(across) => {
-                    format!("curls into a circle of {:.1} {}, {turn:.1}° a repeat", across / per, self.unit_word())
-                }
-                None => format!("twists by {turn:.1}° a repeat"),
-            };
+        if let Some(how) = self.curls() {
             lines.push(("", format!("not straight, but it closes when it {how}")));
         }
         lines
@@ -188,7 +184,7 @@ impl Settled {
             lines.push((if number == 0 { "poses" } else { "" }, words(pose, number == self.chosen)));
         }
         let found = if self.poses.len() == 1 { "1 pose".to_owned() } else { format!("{} poses", self.poses.len()) };
-        lines.push(("", format!("{found} found in {} starts", super::STARTS)));
+        lines.push(("", format!("{found} found in {} starts", self.starts)));
         lines
     }
 
@@ -196,15 +192,6 @@ impl Settled {
         let mut tips: Vec<String> = self.view.tips.iter().map(|t| format!("{:.1}°", t.abs())).collect();
         tips.dedup();
         tips.join(", ")
-    }
-
-    fn unit_word(&self) -> &'static str {
-        if self.sizes.known == Known::Millimetres { "mm" } else { "wires" }
-    }
-
-    fn per_unit(&self) -> f64 {
-        let first = self.problem.rings.first().map_or(1.0, |r| r.wire * self.wire);
-        if self.sizes.known == Known::Millimetres { 1.0 } else { first }
     }
 }
 
@@ -216,7 +203,7 @@ impl std::fmt::Display for NotSettled {
                 write!(f, "one repeat has {rings} rings; up to {most} are settled")
             }
             Self::NoPose { starts, accents: false } => {
-                write!(f, "no pose found in {starts} starts: that proves nothing, but look at the passes again")
+                write!(f, "no pose of these rings was found in {starts} starts")
             }
             Self::NoPose { starts, accents: true } => {
                 write!(f, "the base settles, but no place for the accents was found in {starts} tries")

@@ -12,6 +12,8 @@ use glam::{DMat3, DVec3};
 
 /// Eyes that tip by less than this many degrees stand upright.
 const UPRIGHT: f64 = 0.1;
+/// Eyes that tip by less may do so by chance.
+const CLEARLY: f64 = 3.0;
 
 /// Rings nearer to the middle than this part of their core radius lie on no side.
 const NO_SIDE: f64 = 0.05;
@@ -55,9 +57,10 @@ impl View {
         }
     }
 
-    /// Whether some eyes tip one way and some the other.
+    /// Whether some eyes clearly tip one way and some the other. Where rings have room, they stand a little this way
+    /// or that.
     pub fn lean_changes(&self) -> bool {
-        self.tips.iter().any(|t| *t < -UPRIGHT) && self.tips.iter().any(|t| *t > UPRIGHT)
+        self.tips.iter().any(|t| *t < -CLEARLY) && self.tips.iter().any(|t| *t > CLEARLY)
     }
 }
 
@@ -76,7 +79,8 @@ pub fn views(pattern: &Pattern, cell: &Cell, problem: &Problem, pose: &Pose) -> 
             (span, eye_tip(&a, &b).filter(|_| eye))
         };
         let tips: Vec<(Span, Option<f64>)> = seen.eyes().map(tip).collect();
-        let no_eyes = tips.iter().filter(|(_, t)| t.is_none()).map(|(span, _)| *span).collect();
+        let mut no_eyes: Vec<Span> = tips.iter().filter(|(_, t)| t.is_none()).map(|(span, _)| *span).collect();
+        no_eyes.dedup();
         let tips = if problem.ways == 1 && !problem.spiral {
             tips.into_iter().filter_map(|t| t.1).collect()
         } else {
@@ -84,10 +88,9 @@ pub fn views(pattern: &Pattern, cell: &Cell, problem: &Problem, pose: &Pose) -> 
         };
         View { pose, tips, broken, no_eyes, facing }
     };
-    let nodes = cell.graph.node_count().max(1);
     let base = |ring: usize| {
-        let node = cell.graph.node_weight(petgraph::graph::NodeIndex::new(ring % nodes));
-        node.and_then(|r| pattern.families.get(r.family)).is_some_and(|f| f.accent.is_none())
+        let family = problem.stands(cell, ring).and_then(|(family, _)| pattern.families.get(family));
+        family.is_some_and(|f| f.accent.is_none())
     };
     laid(problem, pose, &base).into_iter().map(seen).collect()
 }
@@ -112,11 +115,17 @@ impl Seen<'_> {
         self.pose.image(ring, shift)
     }
 
+    /// Every eye the text names: those of the base in each of its repeats, those of an accent in its first.
     fn eyes(&self) -> impl Iterator<Item = (Span, Circle, Circle)> + '_ {
         let eyes = self.pattern.passes.iter().flat_map(|p| p.meets.iter().map(move |m| (p, m))).filter(|(_, m)| m.eye);
-        eyes.filter_map(|(pass, m)| {
-            let on = self.first_of(pass.accent);
-            Some((m.span, self.circle_at(m.at.first()?, on)?, self.circle_at(m.at.get(1)?, on)?))
+        eyes.flat_map(move |(pass, m)| {
+            let [rows, columns] = if pass.accent.is_none() { self.cell.period } else { [1, 1] };
+            let first = self.first_of(pass.accent);
+            let repeats = (0..rows).flat_map(move |row| (0..columns).map(move |column| [row, column]));
+            repeats.filter_map(move |[row, column]| {
+                let on = [first[0] + row, first[1] + column];
+                Some((m.span, self.circle_at(m.at.first()?, on)?, self.circle_at(m.at.get(1)?, on)?))
+            })
         })
     }
 

@@ -1,10 +1,10 @@
 //! How long a chain comes out.
 
-use super::material::material;
-use super::size::{KindSize, length_mm};
+use super::size::{length_mm, some_stretch};
 use super::table::count;
-use crate::pattern::{Lattice, Pattern};
+use crate::pattern::Lattice;
 use crate::rings::Size;
+use crate::settle::Sizes;
 use crate::weave::Weave;
 
 /// The length of a chain, by a maker's own measurement or as computed.
@@ -85,37 +85,9 @@ fn measured(weave: &Weave) -> Option<(u32, f64)> {
 
 fn computed_pitch_mm(weave: &Weave) -> Option<f64> {
     let pattern = &weave.pattern;
-    if pattern.lattice != Lattice::Chain || !sized_in_mm(pattern) || stretches(pattern) {
+    if pattern.lattice != Lattice::Chain || !Sizes::of(pattern).all_in_mm || some_stretch(pattern) {
         return None;
     }
     let natural = weave.settled().ok()?.natural.as_ref()?;
     natural.first().copied().filter(|mm| mm.is_finite() && *mm > 0.0)
-}
-
-/// Whether wire and inner diameter of every ring are given.
-fn sized_in_mm(pattern: &Pattern) -> bool {
-    let full = |kind: &str| {
-        let size = pattern.kind(kind).map(KindSize::of);
-        size.is_some_and(|s| s.wire_mm.is_some() && s.inner_mm.is_some())
-    };
-    pattern.families.iter().all(|f| full(&f.kind))
-}
-
-/// Whether some rings are of a material that stretches: what is computed of rigid rings does not hold then.
-pub fn stretches(pattern: &Pattern) -> bool {
-    let soft = |kind: &str| {
-        let words = pattern.kind(kind).and_then(|k| k.material.as_ref());
-        words.and_then(|m| material(&m.value)).is_some_and(|m| m.stretches)
-    };
-    pattern.families.iter().any(|f| soft(&f.kind))
-}
-
-/// Whether the sizes written settle how every ring stands to every other: wire and inner diameter of all, or
-/// one kind with an aspect ratio.
-pub fn sized(pattern: &Pattern) -> bool {
-    let mut kinds: Vec<&str> = pattern.families.iter().map(|f| f.kind.as_str()).collect();
-    kinds.sort_unstable();
-    kinds.dedup();
-    let ratio = |kind: &&str| pattern.kind(kind).map(KindSize::of).is_some_and(|s| s.aspect_ratio.is_some());
-    sized_in_mm(pattern) || kinds.len() == 1 && kinds.iter().all(ratio)
 }

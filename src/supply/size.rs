@@ -1,6 +1,7 @@
 //! Sizes as written → millimetres.
 
 use super::gauge::{awg_mm, swg_mm};
+use super::material::material;
 use crate::notation::{Number, Size, Unit};
 use crate::pattern::{Kind, Pattern};
 
@@ -73,4 +74,15 @@ impl KindSize {
 /// The sizes of every kind with a line in `rings`.
 pub fn sizes(pattern: &Pattern) -> Vec<KindSize> {
     pattern.kinds.iter().map(KindSize::of).collect()
+}
+
+/// Whether rings of a kind are of a material that stretches: what holds of rigid rings does not hold of them.
+pub fn stretches(pattern: &Pattern, kind: &str) -> bool {
+    let words = pattern.kind(kind).and_then(|k| k.material.as_ref());
+    words.and_then(|m| material(&m.value)).is_some_and(|m| m.stretches)
+}
+
+/// Whether some ring stretches.
+pub fn some_stretch(pattern: &Pattern) -> bool {
+    pattern.families.iter().any(|f| stretches(pattern, &f.kind))
 }

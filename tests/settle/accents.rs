@@ -10,23 +10,25 @@ fn bracelet(main: &str, accent: &str) -> &'static Settled {
     .1
 }
 
-/// Around every third eye of a bracelet of 7 mm rings: 6 mm sit straight, 5 mm hang loose, 8 mm force the chain
-/// apart and lodge askew.
+/// Around every third eye of a bracelet of 7 mm rings: up to 5.5 mm accents hang loose, 6 mm sit straight, from 7 mm
+/// on they force the chain apart and lodge askew.
 #[test]
 fn an_accent_sits_loose_straight_or_askew_by_its_size() {
     let plain = &settled("base \"half Persian 3-in-1\"\nrings\nmain wire 1.6 mm, inner 7 mm").1;
     let bare = plain.natural.as_ref().unwrap()[0];
-    for (inner, word) in [("5", Word::Loose), ("6", Word::Straight), ("8", Word::Askew)] {
+    for (inner, word) in
+        [("5", Word::Loose), ("5.5", Word::Loose), ("6", Word::Straight), ("7", Word::Askew), ("8", Word::Askew)]
+    {
         let s = bracelet("7", inner);
         let [sits] = s.sits.as_slice() else { panic!("{inner}: {:?}", s.sits) };
         assert_eq!(sits.word, word, "{inner}: {sits:?}");
         assert!(sits.ways >= 1 && sits.ways == s.lodged);
         let natural = s.natural.as_ref().unwrap()[0];
         match word {
-            Word::Loose => assert!(sits.rock_deg >= 30.0),
+            Word::Loose => assert!(sits.rock_deg >= 20.0),
             Word::Straight => {
-                assert!(sits.rock_deg < 30.0 && sits.spread_deg < 30.0 && sits.loss_percent <= 1.0);
-                assert!((natural / bare - 1.0).abs() < 0.01, "{natural} {bare}");
+                assert!(sits.rock_deg < 20.0 && sits.spread_deg < 20.0 && sits.loss_percent <= 0.5);
+                assert!((natural / bare - 1.0).abs() < 0.005, "{natural} {bare}");
             }
             Word::Askew => {
                 assert!(sits.loss_percent > 1.0);

@@ -42,10 +42,6 @@ fn known(text: &str, figure: &str) -> Option<f64> {
     match figure {
         // A sheet with many free rings is pushed into one of many heaps; which one hangs on the start.
         "pushed together" if text.starts_with(JAPANESE_4) => Some(0.1),
-        // Ways in which accents lodge are drawn out to a ten-thousandth only.
-        "natural" if text.starts_with(ACCENTED) => Some(1e-4),
-        // Its tightening ends at 3.000136 from some starts and at 3.000000 from others.
-        "floor of main" | "room" if text.starts_with(ROSETTE) => Some(1e-4),
         _ => None,
     }
 }
@@ -71,7 +67,7 @@ fn changes(one: &str, other: &str) -> Vec<String> {
     }
     // Between its two ways the length of a sheet shifts with less than the rounding of the whole.
     let ways = |s: &Settled| s.taut.iter().flatten().map(|l| l / s.inner()).collect::<Vec<f64>>();
-    if ways(a).iter().zip(&ways(b)).any(|(x, y)| (x - y).abs() > 1e-4) {
+    if ways(a).iter().zip(&ways(b)).any(|(x, y)| (x - y).abs() > 1e-5) {
         changes.push(format!("taut {:?} — {:?}", ways(a), ways(b)));
     }
     changes

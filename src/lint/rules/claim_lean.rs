@@ -1,6 +1,6 @@
 //! A claim of lean against the lean that is stated, and against the pose.
 
-use super::lean_changes::{changes, tip};
+use super::lean_changes::tip;
 use crate::lint::Context;
 use crate::notation::{Claim, Hand};
 use crate::report::Diagnostic;
@@ -37,7 +37,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
 
 /// Whether a settled weave has one lean, or none, that a claim can be held against.
 pub fn checks_lean(settled: &Settled) -> bool {
-    settled.broken.is_empty() && !settled.either_hand && !settled.view.tips.is_empty() && !changes(settled)
+    settled.broken.is_empty() && !settled.either_hand && !settled.view.tips.is_empty() && !settled.view.lean_changes()
 }
 
 /// The lean in both readings.

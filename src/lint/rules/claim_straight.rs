@@ -2,7 +2,7 @@
 
 use super::rings_too_small::too_small;
 use crate::lint::Context;
-use crate::lint::closing::{Closes, closes, curls, standings};
+use crate::lint::closing::{Closes, closes, standings};
 use crate::notation::Claim;
 use crate::pattern::Lattice;
 use crate::report::Diagnostic;
@@ -12,8 +12,8 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         return;
     }
     let Some((settled, Closes::Curled | Closes::No)) = closes(context) else { return };
-    let otherwise = match curls(settled) {
-        Some(how) => format!("closes only when {how}"),
+    let otherwise = match settled.curls() {
+        Some(how) => format!("closes only when it {how}"),
         None => "does not close straight at these sizes, nor otherwise that was found".to_owned(),
     };
     for claim in context.pattern.claims.iter().filter(|c| matches!(c.value, Claim::Straight)) {

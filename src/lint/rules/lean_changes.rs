@@ -3,15 +3,10 @@
 use crate::lint::Context;
 use crate::notation::Claim;
 use crate::report::Diagnostic;
-use crate::settle::Settled;
 use crate::text::Span;
 
-/// Eyes that tip by less than this many degrees may do so by chance: where rings have room, they stand a little
-/// this way or that.
-const CLEARLY: f64 = 3.0;
-
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let Some(settled) = context.settled.filter(|s| s.broken.is_empty() && changes(s)) else { return };
+    let Some(settled) = context.settled.filter(|s| s.broken.is_empty() && s.view.lean_changes()) else { return };
     let claims = context.pattern.claims.iter().filter(|c| matches!(c.value, Claim::Lean(..))).map(|c| c.span);
     let said: Vec<Span> = claims.chain(context.pattern.lean.iter().map(|l| l.span)).collect();
     let Some(first) = said.first() else { return };
@@ -27,12 +22,6 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         "the accents pull eyes over: try other sizes for them, or say nothing of the lean"
     };
     findings.push(finding.help(help));
-}
-
-/// Whether some eyes clearly tip one way and some the other.
-pub fn changes(settled: &Settled) -> bool {
-    let tips = || settled.view.tips.iter();
-    tips().any(|t| *t < -CLEARLY) && tips().any(|t| *t > CLEARLY)
 }
 
 /// "left 12.0°".

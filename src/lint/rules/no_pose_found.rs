@@ -6,13 +6,9 @@ use crate::report::Diagnostic;
 use crate::settle::NotSettled;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let Some(NotSettled::NoPose { starts, accents }) = context.not_settled else { return };
-    let (span, message) = if *accents {
-        let span = context.pattern.accents.first().map_or(context.whole(), |a| a.span);
-        (span, format!("the base settles, but no place for the accents was found in {starts} tries"))
-    } else {
-        (context.whole(), format!("no pose of these rings was found in {starts} starts for each way of turning them over"))
-    };
+    let Some(why @ NotSettled::NoPose { accents, .. }) = context.not_settled else { return };
+    let accent = context.pattern.accents.first().filter(|_| *accents);
+    let (span, message) = (accent.map_or(context.whole(), |a| a.span), why.to_string());
     let straight = context.pattern.lattice == Lattice::Chain && !context.pattern.spiral;
     let spiral = if straight { "; a chain lies straight unless it says `spiral`" } else { "" };
     findings.push(

@@ -2,14 +2,14 @@
 
 use crate::lint::Context;
 use crate::report::Diagnostic;
-use crate::settle::STARTS;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some(settled) = context.settled else { return };
     let mut odd = settled.broken.iter().filter_map(|number| context.pattern.lying.get(*number));
     let Some(first) = odd.next() else { return };
     let message = format!(
-        "no pose found in {STARTS} starts lies as all of the text says; in the nearest `{}` does not hold",
+        "no pose found in {} starts lies as all of the text says; in the nearest `{}` does not hold",
+        settled.starts,
         context.words(first.span)
     );
     let mut finding = Diagnostic::warning("no-such-pose", first.span, message).label("the odd one out");

@@ -3,7 +3,7 @@
 use crate::lint::Context;
 use crate::report::Diagnostic;
 use crate::rings::{Cell, CellRing};
-use crate::supply::{KindSize, hole_needed, material};
+use crate::supply::{KindSize, hole_needed, stretches};
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 
@@ -38,7 +38,8 @@ fn size<'c>(context: &'c Context<'_>, family: usize) -> Option<&'c KindSize> {
 fn full<'c>(context: &'c Context<'_>, cell: &Cell, number: NodeIndex) -> Option<Full<'c>> {
     let ring = *cell.graph.node_weight(number)?;
     let own = size(context, ring.family)?;
-    let ratio = own.aspect_ratio.filter(|_| !stretches(context, &own.name))?;
+    // Rings of rubber make room, and so does a ring of metal for them.
+    let ratio = own.aspect_ratio.filter(|_| !stretches(context.pattern, &own.name))?;
     // Where no wire is said, rings of the same kind are reckoned in wires.
     let (wire, inner) = own.wire_mm.zip(own.inner_mm).unwrap_or((1.0, ratio));
     if inner <= wire && context.pattern.kind(&own.name).is_some_and(|k| k.wire.is_some() && k.inner.is_some()) {
@@ -50,7 +51,7 @@ fn full<'c>(context: &'c Context<'_>, cell: &Cell, number: NodeIndex) -> Option<
         let (from, to) = (edge.source(), edge.target());
         let other = if from == number { to } else { from };
         let other = size(context, cell.graph.node_weight(other)?.family);
-        let thick = match other.filter(|o| !stretches(context, &o.name)) {
+        let thick = match other.filter(|o| !stretches(context.pattern, &o.name)) {
             Some(other) if other.name == own.name => Some(wire),
             Some(other) if in_mm => other.wire_mm,
             _ => None,
@@ -61,12 +62,6 @@ fn full<'c>(context: &'c Context<'_>, cell: &Cell, number: NodeIndex) -> Option<
     let needed = hole_needed(&wires);
     let over = needed > inner * (1.0 + 1e-9) && in_piece(context, ring.family, cell.degree(number));
     over.then_some(Full { number, ring, size: own, wires, wire, inner, needed })
-}
-
-/// Rings of rubber make room, and so does a ring of metal for them.
-fn stretches(context: &Context<'_>, kind: &str) -> bool {
-    let words = context.pattern.kind(kind).and_then(|k| k.material.as_ref());
-    words.and_then(|m| material(&m.value)).is_some_and(|m| m.stretches)
 }
 
 /// Whether the piece is long enough to have such a ring with all its links.

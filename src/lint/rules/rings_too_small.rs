@@ -1,7 +1,7 @@
 //! No pose was found in which the rings, as small as they are, close.
 
 use crate::lint::Context;
-use crate::lint::closing::{Closes, closes, collisions, curls, kind_span, standings, ways_out};
+use crate::lint::closing::{Closes, closes, collisions, kind_span, standings, ways_out};
 use crate::notation::Claim;
 use crate::report::Diagnostic;
 use crate::settle::Settled;
@@ -18,8 +18,8 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         Closes::Straight(_) => {}
         Closes::Curled if straight => {}
         Closes::Curled => {
-            let how = curls(settled).unwrap_or_default();
-            let message = format!("closes only when {how}: straight, {}", standings(settled));
+            let how = settled.curls().unwrap_or_default();
+            let message = format!("closes only when it {how}: straight, {}", standings(settled));
             findings.push(too_small(context, settled, "rings-too-small", span, message));
         }
         Closes::No if fits || straight => {}

@@ -40,8 +40,8 @@ pub fn finding(context: &Context<'_>, rule: &'static str, sits: &Sits, message: 
 pub fn smaller(context: &Context<'_>, sits: &Sits) -> Option<String> {
     let kind = context.pattern.families.get(sits.family)?.kind.as_str();
     let size = context.sizes.iter().find(|s| s.name == kind)?;
-    let (wire, inner) = size.wire_mm.zip(size.inner_mm)?;
-    let least = context.settled?.inner_with_room(context.pattern, kind, wire, 0.0)?;
+    let inner = size.inner_mm?;
+    let least = context.settled?.smallest_inner(context.pattern, kind)?;
     let least = libm::ceil(least * 100.0 - 1e-6) / 100.0;
     (least < inner).then(|| format!("try a smaller inner diameter for `{kind}`: it closes from {least:.2} mm on, and has {inner:.2} mm"))
 }

@@ -1,6 +1,5 @@
 //! The weave is stated to lean one way, and what is said of lying makes it lean the other.
 
-use super::lean_changes::changes;
 use crate::lint::Context;
 use crate::pattern::Lies;
 use crate::report::Diagnostic;
@@ -12,7 +11,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let found = match settled.lean {
         Some(found) if found == stated.value => return,
         Some(found) => format!("it leans {}", found.word()),
-        None if tips.is_empty() || changes(settled) => return,
+        None if tips.is_empty() || settled.view.lean_changes() => return,
         None => "its eyes stand upright".to_owned(),
     };
     let message =
