@@ -95,10 +95,22 @@ pub enum Command {
         #[arg(short, long, value_name = "FILE")]
         output: Option<PathBuf>,
     },
-    /// List the built-in weaves, or print one as a starting point
+    /// List the built-in weaves, print one as a starting point, or a table of what is computed of all of them
     Weaves {
         /// The weave to print
         name: Option<String>,
+        /// Print a table in Markdown: floors, aspect ratios that suit, length of a repeat, rings, lean
+        #[arg(long, conflicts_with = "name")]
+        table: bool,
+        /// Print the same as JSON
+        #[arg(long, conflicts_with = "name")]
+        json: bool,
+        /// Write the charts of all of them into this folder, and link to them in the table
+        #[arg(long, value_name = "FOLDER", conflicts_with = "name")]
+        charts: Option<PathBuf>,
+        /// Print the JSON Schema of the output
+        #[arg(long, exclusive = true)]
+        schema: bool,
     },
 }
 

@@ -16,13 +16,15 @@
 //! 8. [`draw`] draws the chart of a repeat.
 //! 9. [`report`] shows a finding to a person or a machine.
 //!
+//! [`library`] has the built-in weaves, what is computed of each, and says which of them a text describes.
+//!
 //! [`Weave::compile`] runs stages 1 to 4, [`Weave::settled`] stage 5 when first asked. All of it is pure: files
 //! are read and written by the command line alone, and the same text gives the same bytes everywhere.
 //!
 //! Lengths are in millimetres, weights in grams, angles in degrees.
 
 pub mod draw;
-mod library;
+pub mod library;
 pub mod lint;
 pub mod notation;
 pub mod pattern;

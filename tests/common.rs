@@ -2,10 +2,20 @@
 
 use byrnie::text::Source;
 use byrnie::{Library, Weave, lint, report};
+use std::collections::BTreeMap;
+use std::sync::{Mutex, OnceLock};
 
 /// A weave from a text called `test.weave`.
 pub fn compile(text: &str) -> Weave {
     Weave::compile(Source::new("test.weave", text), &Library)
+}
+
+/// A weave from a text, compiled once and so settled once, however many tests ask.
+pub fn kept(text: &str) -> &'static Weave {
+    type Slot = &'static OnceLock<Weave>;
+    static ALL: Mutex<BTreeMap<String, Slot>> = Mutex::new(BTreeMap::new());
+    let slot: Slot = ALL.lock().unwrap().entry(text.to_owned()).or_insert_with(|| Box::leak(Box::default()));
+    slot.get_or_init(|| compile(text))
 }
 
 /// Everything found in a text, as plain lines.

@@ -1,6 +1,6 @@
 //! `byrnie build`: the whole job on one file.
 
-use super::{Outcome, Stop, files, lint::verdict};
+use super::{Outcome, files, lint::verdict};
 use byrnie::supply::Counts;
 use byrnie::{draw, lint, report, short_name};
 use std::path::Path;
@@ -20,8 +20,7 @@ pub fn run(file: &Path, into: &Path) -> Outcome {
     if let Some(fingerprint) = weave.fingerprint() {
         files::print(&format!("fingerprint {}, its mirror image {}\n", fingerprint.weave, fingerprint.mirror))?;
     }
-    std::fs::create_dir_all(into)
-        .map_err(|e| Stop::usage(format!("{}: the folder cannot be made: {e}", into.display())))?;
+    files::folder(into)?;
     let name = match &weave.pattern.name {
         Some(name) => short_name(&name.value),
         None => file.file_stem().map_or_else(|| "weave".to_owned(), |s| short_name(&s.to_string_lossy())),

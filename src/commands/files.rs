@@ -125,6 +125,15 @@ impl Bases for Beside {
     }
 }
 
+/// Makes a folder, and those it lies in, where there is none.
+///
+/// # Errors
+/// Exit code 2 with the folder's name.
+pub fn folder(folder: &Path) -> Result<(), Stop> {
+    std::fs::create_dir_all(folder)
+        .map_err(|e| Stop::usage(format!("{}: the folder cannot be made: {e}", folder.display())))
+}
+
 /// Writes a file whole or not at all: to a new file in the same folder, which then takes the old one's
 /// place. Permissions of an old file are kept, and a link is followed.
 ///

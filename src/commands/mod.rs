@@ -61,7 +61,16 @@ pub fn run(command: Command) -> ExitCode {
             None => Err(Stop::usage("name a weave file")),
         },
         Command::Chart { file, output } => chart::run(&file, output.as_deref()),
-        Command::Weaves { name } => weaves::run(name.as_deref()),
+        Command::Weaves { schema: true, .. } => weaves::schema(),
+        Command::Weaves { name: Some(name), .. } => weaves::one(&name),
+        Command::Weaves { table, json, charts, .. } => {
+            let drawn = charts.as_deref().map_or(Ok(0), weaves::charts);
+            match drawn {
+                Ok(_) if table || json => weaves::table(json, charts.as_deref()),
+                Ok(_) if charts.is_none() => weaves::list(),
+                drawn => drawn,
+            }
+        }
     };
     match outcome {
         Ok(code) => ExitCode::from(code),

@@ -115,6 +115,7 @@ fn lying(pattern: &Pattern, family: usize, lies: &Lies) -> Option<String> {
         Lies::Between(ring, one, other) => (ring, format!("between {} and {}", from(ring, one), from(ring, other))),
         Lies::Folded(ring, other) => (ring, format!("folded back together with {}", from(ring, other))),
         Lies::On(ring, side) => (ring, format!("on the {} side", side.word())),
+        Lies::Turning(_) => return None,
     };
     (subject.family == family).then_some(words)
 }
@@ -171,7 +172,12 @@ pub fn whole(pattern: &Pattern) -> Vec<String> {
         ));
     }
     if pattern.spiral {
-        sentences.push("Spiral: each repeat may turn about the length of the chain.".to_owned());
+        let turning = pattern.lying.iter().find_map(|l| match l.lies {
+            Lies::Turning(Hand::Left) => Some("is turned anticlockwise"),
+            Lies::Turning(Hand::Right) => Some("is turned clockwise"),
+            _ => None,
+        });
+        sentences.push(format!("Spiral: each repeat {} about the length of the chain.", turning.unwrap_or("may turn")));
     }
     if !pattern.whole {
         sentences.push("Part of the text could not be made sense of; the chart shows the rest.".to_owned());

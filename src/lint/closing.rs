@@ -1,13 +1,11 @@
 //! What the rules share that say whether a weave closes at its sizes, and which sizes would do.
 
 use super::Context;
+pub use crate::settle::LITTLE_ROOM;
 use crate::settle::{Known, Settled};
 use crate::supply::{awg_mm, swg_mm};
 use crate::text::Span;
 
-/// Below this much room, as a part of the wire, a weave is close to its floor. (Common practice, no source: one
-/// percent of aspect ratio can break a tight weave.)
-pub const LITTLE_ROOM: f64 = 0.03;
 /// So many thinner gauges are tried in each system.
 const GAUGES: u32 = 6;
 

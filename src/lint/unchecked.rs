@@ -1,6 +1,7 @@
 //! Claims that nothing checks, and why not: a claim is never passed over in silence.
 
 use super::{Needs, rule};
+use crate::library::Identity;
 use crate::notation::Claim;
 use crate::pattern::Lattice;
 use crate::report::{Diagnostic, Severity};
@@ -26,7 +27,9 @@ fn why_not(weave: &Weave, claim: &Claim, faulty: bool) -> Option<String> {
         |names: &[crate::text::Spanned<String>], kind: &str| names.is_empty() || names.iter().any(|n| n.value == kind);
     let asked = || weave.size_asked().is_none().then(|| SIZE.to_owned());
     match claim {
-        Claim::Lean(..) | Claim::Fits | Claim::Straight | Claim::Length(_) | Claim::Pitch(_) if faulty => {
+        Claim::Lean(..) | Claim::Fits | Claim::Straight | Claim::Weave(_) | Claim::Length(_) | Claim::Pitch(_)
+            if faulty =>
+        {
             Some("mend the errors first".to_owned())
         }
         Claim::Lean(..) => match weave.settled() {
@@ -47,6 +50,11 @@ fn why_not(weave: &Weave, claim: &Claim, faulty: bool) -> Option<String> {
         Claim::Length(_) => length_open(weave).or_else(asked),
         Claim::Pitch(_) => length_open(weave),
         Claim::Rings { .. } => asked(),
+        Claim::Weave(name) => {
+            let (claimed, own) = (Identity::built_in(&name.value)?, Identity::of(weave));
+            let open = claimed.links_of(&own) && !claimed.is(&own);
+            open.then(|| own.pose().err())?.map(|why| format!("the links are those of {}, but {why}", claimed.name))
+        }
         Claim::In { .. } => None,
     }
 }

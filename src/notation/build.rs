@@ -41,7 +41,7 @@ pub(super) fn statement(at: &Places<'_>, pair: Pair<'_>) -> Option<What> {
         Rule::weave_line => What::Weave(quoted(at, first?)?),
         Rule::base_line => What::Base(quoted(at, first?)?),
         Rule::mirrored_line => What::Mirrored,
-        Rule::spiral_line => What::Spiral,
+        Rule::spiral_line => What::Spiral(find(&parts, Rule::hand).and_then(hand)),
         Rule::ring_line => What::Ring {
             names: names(at, &parts),
             kind: find(&parts, Rule::kind_name).map(|p| at.spanned(p, p.as_str().trim().to_owned())),
@@ -383,6 +383,7 @@ fn claim(at: &Places<'_>, pair: &Pair<'_>) -> Option<Claim> {
         Rule::claim_weight => Claim::Weight(number(first?.as_str())?),
         Rule::claim_fits => Claim::Fits,
         Rule::claim_straight => Claim::Straight,
+        Rule::claim_weave => Claim::Weave(quoted(at, first?)?),
         Rule::claim_in => {
             Claim::In { links: count(at, first?)?, together: count(at, parts.get(1)?)?, families: named() }
         }

@@ -49,7 +49,7 @@ pub(super) const FORMS: &[Form] = &[
     form(Rule::weave_line, &["weave"], &["weave"], "the weave's name", "weave \"Tideline bracelet\""),
     form(Rule::base_line, &["base"], &["base"], "a base", "base \"half Persian 3-in-1\""),
     form(Rule::mirrored_line, &["mirrored"], &["mirrored"], "`mirrored`", "mirrored"),
-    form(Rule::spiral_line, &["spiral"], &["spiral"], "`spiral`", "spiral"),
+    form(Rule::spiral_line, &["spiral"], &["spiral"], "`spiral`, `spiral left` or `spiral right`", "spiral"),
     form(Rule::ring_line, &["ring"], &["ring", "closed", "open"], "a ring line", "ring a main, closed"),
     form(Rule::repeat_line, &["repeat"], &["repeat", "row", "column"], "a repeat", "repeat n"),
     form(
@@ -100,7 +100,7 @@ pub(super) const FORMS: &[Form] = &[
         &["claim"],
         &[
             "claim", "lean", "left", "right", "held", "upright", "AR", "in", "for", "rings", "closed", "open",
-            "length", "pitch", "weight", "fits", "straight", "mm", "inch", "inches", "g",
+            "length", "pitch", "weight", "fits", "straight", "weave", "mm", "inch", "inches", "g",
         ],
         "a claim",
         "claim 3 in 1 for a, b",
@@ -178,7 +178,7 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::colour => "a colour",
         Rule::make_part => "`length`, `clasp`, `repeats`, `rows`, `columns`, `pieces` or `measured` and a number",
         Rule::claim => {
-            "something to claim (`3 in 1`, `48 rings`, `AR 5.9`, `lean left`, `length`, `pitch`, `weight`, `fits`, `straight`)"
+            "something to claim (`3 in 1`, `48 rings`, `AR 5.9`, `lean left`, `length`, `pitch`, `weight`, `fits`, `straight`, `weave \"…\"`)"
         }
         Rule::ring_word => "`closed`, `open`, a kind or a family",
         Rule::claim_for => "`for` and names",

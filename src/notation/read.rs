@@ -219,7 +219,7 @@ fn section_after(what: &What, before: Section) -> Section {
         What::Weave(_)
         | What::Base(_)
         | What::Mirrored
-        | What::Spiral
+        | What::Spiral(_)
         | What::Ring { .. }
         | What::Lean(_)
         | What::Claim(_) => before,

@@ -58,7 +58,7 @@ pub fn tidy(tree: &Tree) -> String {
 
 fn group_of(what: &What, passes: usize) -> Group {
     match what {
-        What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral => Group::Top,
+        What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral(_) => Group::Top,
         What::Ring { .. } => Group::Rings,
         What::Repeat(_) | What::Accent { .. } | What::Pass { .. } | What::Lay { .. } | What::Fold(..) => {
             Group::Passes(passes)
@@ -156,7 +156,8 @@ fn write_statement(out: &mut String, what: &What, width: usize) {
         What::Weave(name) => format!("weave \"{}\"", name.value),
         What::Base(name) => format!("base \"{}\"", name.value),
         What::Mirrored => "mirrored".to_owned(),
-        What::Spiral => "spiral".to_owned(),
+        What::Spiral(None) => "spiral".to_owned(),
+        What::Spiral(Some(hand)) => format!("spiral {}", hand.word()),
         What::Ring { names, kind, state } => format!(
             "ring {} {}, {}",
             list(names),
@@ -326,5 +327,6 @@ fn claim(claim: &Claim) -> String {
         Claim::Weight(number) => format!("weight {} g", number.text),
         Claim::Fits => "fits".to_owned(),
         Claim::Straight => "straight".to_owned(),
+        Claim::Weave(name) => format!("weave \"{}\"", name.value),
     }
 }

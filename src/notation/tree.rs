@@ -134,8 +134,8 @@ pub enum What {
     Base(Spanned<String>),
     /// `mirrored`
     Mirrored,
-    /// `spiral`
-    Spiral,
+    /// `spiral`, `spiral left`
+    Spiral(Option<Hand>),
     /// `ring a, b main, closed`
     Ring {
         /// The families named.
@@ -444,4 +444,6 @@ pub enum Claim {
     Fits,
     /// The chain lies straight.
     Straight,
+    /// It is the built-in weave of this name.
+    Weave(Spanned<String>),
 }

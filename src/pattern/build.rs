@@ -109,7 +109,12 @@ impl Builder {
         let span = statement.span;
         match &statement.what {
             What::Weave(name) if !is_base && self.pattern.name.is_none() => self.pattern.name = Some(name.clone()),
-            What::Spiral => self.pattern.spiral = true,
+            What::Spiral(hand) => {
+                self.pattern.spiral = true;
+                if let Some(hand) = hand {
+                    self.lie(Lies::Turning(*hand), span);
+                }
+            }
             What::Repeat(names) => {
                 self.body = Body::Repeat;
                 let same = names.iter().map(|n| &n.value).eq(self.pattern.indices.iter());
@@ -311,8 +316,10 @@ impl Builder {
             pass.mirrored = !pass.mirrored;
         }
         for lying in &mut self.pattern.lying {
-            if let Lies::On(_, side) = &mut lying.lies {
-                *side = side.other();
+            match &mut lying.lies {
+                Lies::On(_, side) => *side = side.other(),
+                Lies::Turning(hand) => *hand = hand.other(),
+                _ => {}
             }
         }
         for lean in &mut self.pattern.lean {
@@ -349,5 +356,6 @@ fn lying_families(lies: &Lies) -> Vec<usize> {
         Lies::Behind(one, other) | Lies::Over(one, other) | Lies::Folded(one, other) => vec![one.family, other.family],
         Lies::Between(ring, one, other) => vec![ring.family, one.family, other.family],
         Lies::On(ring, _) => vec![ring.family],
+        Lies::Turning(_) => Vec::new(),
     }
 }

@@ -128,6 +128,8 @@ pub enum Lies {
     Folded(Target, Target),
     /// The ring lies on this edge.
     On(Target, Side),
+    /// Each repeat of a spiral is turned this way against the one before: to the right as a common screw turns.
+    Turning(Hand),
 }
 
 /// A statement about lying.

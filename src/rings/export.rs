@@ -75,6 +75,7 @@ fn lies(weave: &Weave, lies: &Lies) -> Value {
         Lies::Over(one, other) => json!({ "says": "over", "rings": [name(one), name(other)] }),
         Lies::Between(ring, one, other) => json!({ "says": "between", "rings": [name(ring), name(one), name(other)] }),
         Lies::Folded(one, other) => json!({ "says": "folded back", "rings": [name(one), name(other)] }),
+        Lies::Turning(hand) => json!({ "says": format!("turns {}", hand.word()), "rings": [] }),
         Lies::On(ring, side) => json!({ "says": format!("{} side", side.word()), "rings": [name(ring)] }),
     }
 }

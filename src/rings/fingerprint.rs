@@ -390,12 +390,13 @@ impl<'n> Search<'n> {
             Some(side) if (side == Side::Far) == self.view.turned => 1,
             Some(_) => 2,
         }));
-        // Lean does not change when a piece is turned end for end.
-        code.push(match self.net.lean {
+        // Neither lean nor the way of a screw changes when a piece is turned end for end.
+        let hand = |hand: Option<Hand>| match hand {
             None => 0,
             Some(Hand::Left) => 1,
             Some(Hand::Right) => 2,
-        });
+        };
+        code.push(hand(self.net.lean) + 3 * hand(self.net.turning));
         let leaf = Leaf { code, order: partial.order, origin: partial.origin };
         match self.best.first().map(|best| leaf.code.cmp(&best.code)) {
             None | Some(std::cmp::Ordering::Less) => self.best = vec![leaf],

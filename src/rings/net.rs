@@ -54,6 +54,8 @@ pub(super) struct Net {
     /// Facts about the whole: spiral, and the lean where no side is said.
     pub spiral: bool,
     pub lean: Option<Hand>,
+    /// Which way a spiral turns, where that is said.
+    pub turning: Option<Hand>,
     pub ways: Vec<Vec<Way>>,
 }
 
@@ -108,6 +110,7 @@ impl Net {
                     *slot = Some(*side);
                 }
             }
+            Lies::Turning(hand) => self.turning = Some(*hand),
         }
     }
 
@@ -136,6 +139,7 @@ impl Net {
         }
         net.sides.iter_mut().flatten().for_each(|s| *s = s.other());
         net.lean = net.lean.map(Hand::other);
+        net.turning = net.turning.map(Hand::other);
         net.with_ways()
     }
 

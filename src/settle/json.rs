@@ -26,7 +26,7 @@ impl Settled {
     ///   repeat, `across_mm` (null of one that twists about its own length)
     /// - `accents`: `family`, `sits`: `word` (straight, askew, loose), `spread_deg`, `rock_deg`, `loss_percent`, `ways`
     /// - `lodged_poses`, `starts`; `poses` of the base: `floor`, `closes`, `allowed` (by the text), `chosen`, `lean`,
-    ///   `twist_deg`
+    ///   `twist_deg`, `folded` (of a chain of pairs the families folded back, none where it is open)
     /// - `pose`, drawn out at the sizes given (null where they do not fit or none are given), and `floor_pose`, at
     ///   the floor: `unit` (mm, or wires of the first ring), `repeats` of the base in it, `rings`: `ring`, `family`,
     ///   `kind`, `centre`, `normal` (to the front), `core_radius`, `wire`; `lattice`: one vector for each way, the
@@ -101,6 +101,7 @@ impl Settled {
             "poses": self.poses.iter().enumerate().map(|(number, p)| json!({
                 "floor": fixed(p.floor, 6), "closes": p.closes, "allowed": p.allowed, "chosen": number == self.chosen,
                 "lean": p.lean.map(Hand::word), "twist_deg": p.twist_deg.map(|t| fixed(t, 2)),
+                "folded": p.folded.as_ref().map(|families| families.iter().map(|f| name(*f)).collect::<Vec<_>>()),
             })).collect::<Vec<_>>(),
             "pose": if self.closes() == Some(true) { self.pose_json(weave, &self.view.pose, self.wire) } else { Value::Null },
             "floor_pose": self.pose_json(weave, &self.tight.0.pose, self.tight.1),

@@ -20,18 +20,19 @@
 //!
 //! Lengths are in millimetres. Random numbers come from a fixed generator with fixed seeds, and the only
 //! functions of an angle are those of `libm`, so the same rings give the same bits on every machine.
-//!
-//! Not yet here: folds, and lying of accents.
 
 mod accent;
 mod base;
 mod bernstein;
+mod bundle;
 mod circle;
 mod clearance;
 mod curled;
 mod descent;
 mod find;
 mod floor;
+mod folding;
+mod hold;
 mod inner;
 mod json;
 mod lacks;
@@ -65,6 +66,7 @@ pub use clearance::{Clearance, Clearances, clearances, clearances_below};
 pub use curled::Curled;
 pub use find::{find, has_links};
 pub use floor::{proved_ratio_of, smallest_inner};
+pub use hold::{LITTLE_ROOM, Suits};
 pub use lacks::shortfall;
 pub use link::{Crossing, Slope, crossing, link_sign, margin_and_slope};
 pub use near::{Near, near, scale};

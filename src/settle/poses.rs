@@ -1,12 +1,15 @@
 //! The poses of a weave: many starts, each tightened, shaken and tightened again.
 
+use super::bundle::Bundled;
 use super::find::{find, has_links};
+use super::folding::{folded, foldings};
 use super::problem::{Pose, Problem};
 use super::tighten::{Effort, Tight, tighten, tighten_with};
 use glam::DVec3;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use rayon::prelude::*;
+use std::ops::Range;
 
 /// How far a tightened pose is shaken, as a part of the mean core radius, time after time. There are several
 /// jammed states, and a push leads out of many of them; a last small one out of mere sticking.
@@ -17,6 +20,8 @@ const SAME: f64 = 1e-4;
 /// this.
 const LEAST: f64 = 0.6;
 const MOST_POSES: usize = 8;
+/// So many times as many starts are tried where none led to a pose.
+const MORE: u64 = 24;
 /// So many of the best are shaken.
 const SHAKEN: u64 = 3;
 /// Poses that are not fully tightened are one pose within this part.
@@ -36,28 +41,46 @@ pub struct Found {
 /// The poses found from so many starts for each way of turning rings over.
 ///
 /// Rings may be turned over in every second repeat without changing a link, and every second repeat may
-/// lie otherwise; so each way is tried plain and turned, and where no pose is found two repeats are taken
-/// as one.
+/// lie otherwise; so each way is tried plain and turned, and where no pose is found, nor from many more starts,
+/// two repeats are taken as one.
+///
+/// The bundles of a chain stand crosswise, one after the other: of an odd number two repeats are taken as one.
+///
+/// Of spirals, for which no start can be laid out, four times as many are tried.
 pub fn poses(problem: &Problem, starts: u64) -> Found {
-    let mut found = from_all_starts(problem.clone(), starts);
-    for way in 0..problem.ways {
+    let starts = if problem.spiral { 4 * starts } else { starts };
+    let odd = !problem.spiral && Bundled::of(problem).is_some_and(|chain| chain.bundles.len() % 2 == 1);
+    let doubled = (usize::from(odd)..problem.ways).map(|way| problem.doubled(way));
+    let asked = if odd { problem.doubled(0) } else { problem.clone() };
+    let mut found = from_starts(asked.clone(), 0..starts);
+    for problem in std::iter::once(asked).chain(doubled) {
         if found.poses.is_empty() {
-            found = from_all_starts(problem.doubled(way), starts);
+            found = from_starts(problem, 0..starts * MORE);
         }
     }
     found
 }
 
-fn from_all_starts(problem: Problem, starts: u64) -> Found {
+fn from_starts(problem: Problem, numbers: Range<u64>) -> Found {
     // Work is shared among the cores; results stay in order.
     let turnings = problem.turnings().iter();
-    let tries: Vec<([bool; 2], u64)> = turnings.flat_map(|t| (0..starts).map(move |s| (*t, s))).collect();
+    let tries: Vec<([bool; 2], u64)> = turnings.flat_map(|t| numbers.clone().map(move |s| (*t, s))).collect();
     let rough = tries.par_iter().filter_map(|(turned, start)| {
         find(&problem, *turned, *start).map(|pose| tighten_with(&problem, pose, Effort::ROUGH))
     });
-    let rough = rough.collect();
+    let bundled = Bundled::of(&problem);
+    let mut rough: Vec<Tight> = rough.collect();
+    let laid: Vec<Pose> = match &bundled {
+        Some(chain) => {
+            foldings(&problem, chain).zip(0..).filter_map(|(f, number)| folded(&problem, chain, &f, number)).collect()
+        }
+        None => Vec::new(),
+    };
+    let starts = (tries.len() + laid.len()) as u64;
+    rough.par_extend(laid.into_par_iter().map(|pose| tighten_with(&problem, pose, Effort::ROUGH)));
+    rough.retain(|tight| !coiled(&problem, &tight.pose));
     // Only what looks like a pose of its own is worth the work of tightening it fully.
-    let mut kept = each_once(rough, ROUGHLY_SAME);
+    let mut kept = each_once(&problem, bundled.as_ref(), rough, ROUGHLY_SAME);
     let best = kept.first().map_or(0.0, |t| t.scale);
     kept.retain(|t| t.scale > best * LEAST);
     kept.truncate(MOST_POSES);
@@ -69,27 +92,37 @@ fn from_all_starts(problem: Problem, starts: u64) -> Found {
             tighten_with(&problem, t.pose, Effort::GOOD)
         }
     });
-    let poses = each_once(full.collect(), SAME);
-    let starts = starts * problem.turnings().len() as u64;
+    let poses = each_once(&problem, bundled.as_ref(), full.collect(), SAME);
     Found { problem, poses, starts }
 }
 
-/// Poses that hold the same wire, once; the roomiest first. Poses that differ in which rings are turned over
-/// are kept apart: to a text with eyes they are not alike.
-pub(super) fn each_once(mut found: Vec<Tight>, same: f64) -> Vec<Tight> {
+/// Whether a spiral does not turn about its own length, but lies in coils about an axis beside it, like a spring.
+fn coiled(problem: &Problem, pose: &Pose) -> bool {
+    let count = u32::try_from(pose.rings.len()).map_or(f64::INFINITY, f64::from);
+    let middle = pose.rings.iter().map(|r| r.centre).sum::<DVec3>() / count.max(1.0);
+    problem.spiral && middle.y * middle.y + middle.z * middle.z > problem.mean_radius() * problem.mean_radius()
+}
+
+/// Poses that hold the same wire, once; the roomiest first. Poses that differ in which rings are turned over or
+/// folded back are kept apart: to a text with eyes or folds they are not alike.
+fn each_once(problem: &Problem, bundled: Option<&Bundled>, mut found: Vec<Tight>, same: f64) -> Vec<Tight> {
     found.sort_by(|a, b| b.scale.total_cmp(&a.scale));
-    let mut kept: Vec<Tight> = Vec::new();
+    let mut kept: Vec<(Tight, Option<Vec<usize>>)> = Vec::new();
     for tight in found {
-        let alike =
-            |k: &&mut Tight| k.pose.turned == tight.pose.turned && (k.scale - tight.scale).abs() < same * k.scale;
+        let back = bundled.map(|chain| chain.folded(problem, &tight.pose));
+        let alike = |(known, other): &&mut (Tight, Option<Vec<usize>>)| {
+            known.pose.turned == tight.pose.turned
+                && *other == back
+                && (known.scale - tight.scale).abs() < same * known.scale
+        };
         match kept.iter_mut().find(alike) {
             // Where rings are free to slide, the pose drawn out longest stands for all.
-            Some(known) if tight.pose.length() > known.pose.length() * (1.0 + same) => *known = tight,
+            Some((known, _)) if tight.pose.length() > known.pose.length() * (1.0 + same) => *known = tight,
             Some(_) => {}
-            None => kept.push(tight),
+            None => kept.push((tight, back)),
         }
     }
-    kept
+    kept.into_iter().map(|(tight, _)| tight).collect()
 }
 
 /// The best of a pose and what it becomes when it is shaken and tightened again.

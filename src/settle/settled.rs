@@ -2,6 +2,7 @@
 
 use super::accent::{Accented, Sits, Untrue, accented};
 use super::base::{Base, drawn_with, fits, like};
+use super::bundle::Bundled;
 use super::curled::{Curled, closes_curled};
 use super::floor::proved_ratio_of;
 use super::near::{Near, near};
@@ -72,6 +73,8 @@ pub struct Other {
     pub twist_deg: Option<f64>,
     /// Length of the base's repeat at the floor, in inner diameters of the first kind there.
     pub length_inner: Option<f64>,
+    /// Of a chain of pairs (or single rings, or threes) the families that lie folded back; `None` of other weaves.
+    pub folded: Option<Vec<usize>>,
 }
 
 /// A weave settled.
@@ -135,19 +138,7 @@ impl Settled {
     /// [`NotSettled`], when the graph is broken or too large, or no pose is found.
     pub fn of(weave: &Weave) -> Result<Self, NotSettled> {
         let (pattern, links) = (&weave.pattern, &weave.links);
-        let cell = weave.cell.as_ref().map_err(|_| NotSettled::Unsound)?;
-        if !pattern.whole || !links.conflicts.is_empty() || !links.selves.is_empty() {
-            return Err(NotSettled::Unsound);
-        }
-        let in_base = pattern.families.iter().filter(|f| f.accent.is_none()).count();
-        for (rings, most) in [(in_base, MOST_IN_BASE), (cell.graph.node_count(), MOST_IN_WHOLE)] {
-            if rings > most {
-                return Err(NotSettled::TooLarge { rings, most });
-            }
-        }
-        if in_base == 0 || cell.graph.edge_count() == 0 {
-            return Err(NotSettled::Unsound);
-        }
+        let cell = sound(weave)?;
         let written = Sizes::of(pattern);
         let (sizes, unit) = written.in_mean_radii();
         let base =
@@ -169,6 +160,22 @@ impl Settled {
         let accented = accented(&base, &whole, cell, &accents, sizes.known != Known::Nothing, untrue);
         let tries = NotSettled::NoPose { starts: super::accent::tries(whole.ways), accents: true };
         Ok(Self::whole(pattern, sizes, &base, cell, accented).ok_or(tries)?.scaled(unit, written))
+    }
+
+    /// Settles the base of a weave alone, all its rings taken as alike, whatever sizes are given.
+    ///
+    /// # Errors
+    /// [`NotSettled`], when the graph is broken or too large, or no pose is found.
+    pub fn of_base(weave: &Weave) -> Result<Self, NotSettled> {
+        sound(weave)?;
+        let mut pattern = Pattern { kinds: Vec::new(), ..weave.pattern.clone() };
+        pattern.lying.retain(|l| l.accent.is_none());
+        pattern.passes.retain(|p| p.accent.is_none());
+        let written = Sizes::of(&pattern);
+        let (sizes, unit) = written.in_mean_radii();
+        let none = |starts| NotSettled::NoPose { starts, accents: false };
+        let base = Base::of(&pattern, &weave.links, &sizes, STARTS).map_err(none)?;
+        Ok(Self::bare(&pattern, sizes, &base).ok_or(NotSettled::Unsound)?.scaled(unit, written))
     }
 
     /// The same in the sizes written, `unit` times as large as those it was settled in.
@@ -306,6 +313,25 @@ impl Settled {
     }
 }
 
+/// The graph of one repeat, where it can be settled.
+fn sound(weave: &Weave) -> Result<&Cell, NotSettled> {
+    let (pattern, links) = (&weave.pattern, &weave.links);
+    let cell = weave.cell.as_ref().map_err(|_| NotSettled::Unsound)?;
+    if !pattern.whole || !links.conflicts.is_empty() || !links.selves.is_empty() {
+        return Err(NotSettled::Unsound);
+    }
+    let in_base = pattern.families.iter().filter(|f| f.accent.is_none()).count();
+    for (rings, most) in [(in_base, MOST_IN_BASE), (cell.graph.node_count(), MOST_IN_WHOLE)] {
+        if rings > most {
+            return Err(NotSettled::TooLarge { rings, most });
+        }
+    }
+    if in_base == 0 || cell.graph.edge_count() == 0 {
+        return Err(NotSettled::Unsound);
+    }
+    Ok(cell)
+}
+
 /// The lying statements that stand under an accent, by number.
 fn accent_lying(pattern: &Pattern) -> Vec<usize> {
     let lying = pattern.lying.iter().enumerate();
@@ -332,6 +358,7 @@ fn floors(pattern: &Pattern, problem: &Problem, cell: &Cell, tight: &Tight) -> V
 fn others(pattern: &Pattern, sizes: &Sizes, base: &Base) -> (Vec<Other>, usize) {
     let first = base.cell.graph.node_weights().next().map_or(0, |r| r.family);
     let size = sizes.of_family(first);
+    let bundled = Bundled::of(&base.problem).filter(|_| !base.problem.spiral);
     let other = |number: usize, tight: &Tight, views: &[View]| {
         let stated = |v: &&View| v.fits() && (pattern.lean.is_empty() || v.lean() == pattern.stated_lean());
         let fitting = views.iter().find(stated).or_else(|| views.iter().find(|v| v.fits()));
@@ -342,8 +369,19 @@ fn others(pattern: &Pattern, sizes: &Sizes, base: &Base) -> (Vec<Other>, usize) 
             closes: (sizes.known != Known::Nothing).then(|| fits(tight.scale)),
             allowed: fitting.is_some(),
             lean: if number == base.chosen { base.view.lean() } else { fitting.or(views.first()).and_then(View::lean) },
-            twist_deg: base.problem.spiral.then(|| tight.pose.twist.to_degrees()),
+            twist_deg: base.problem.spiral.then(|| {
+                // Of two mirror images the one the text allows.
+                fitting.or(views.first()).map_or(tight.pose.twist, |v| v.pose.twist).to_degrees()
+            }),
             length_inner: (base.problem.ways > 0 && inner > 0.0).then(|| tight.pose.ways[0].x / repeats / inner),
+            folded: bundled.as_ref().map(|chain| {
+                let stands = |ring: usize| base.problem.stands(&base.cell, ring).map(|(family, _)| family);
+                let mut families: Vec<usize> =
+                    chain.folded(&base.problem, &tight.pose).into_iter().filter_map(stands).collect();
+                families.sort_unstable();
+                families.dedup();
+                families
+            }),
         }
     };
     let all: Vec<(usize, Other)> =

@@ -41,7 +41,7 @@ pub(super) fn start(problem: &Problem, turned: [bool; 2], number: u64) -> Vec<f6
 }
 
 /// A number between −`most` and `most`.
-fn within(most: f64, random: &mut ChaCha8Rng) -> f64 {
+pub(super) fn within(most: f64, random: &mut ChaCha8Rng) -> f64 {
     (random.random::<f64>() - 0.5) * 2.0 * most
 }
 

@@ -44,7 +44,7 @@ impl Settled {
         lines.extend(self.repeat_lines());
         lines.extend(self.lying_lines(weave));
         lines.extend(self.accent_lines(weave));
-        lines.extend(self.pose_lines());
+        lines.extend(self.pose_lines(weave));
         if !self.sizes.assumed.is_empty() {
             lines.push((
                 "sizes",
@@ -163,14 +163,19 @@ impl Settled {
         lines.collect()
     }
 
-    fn pose_lines(&self) -> Vec<(&'static str, String)> {
+    fn pose_lines(&self, weave: &Weave) -> Vec<(&'static str, String)> {
         let chain = self.problem.ways == 1;
+        let name = |family: usize| weave.pattern.families.get(family).map_or("?", |f| f.name.value.as_str());
         let mut lines = Vec::new();
         let words = |p: &Other, chosen: bool| {
             let mut words = vec![format!("closes from AR {:.3}", p.floor)];
             words.extend(p.twist_deg.map(|t| format!("turns {t:.1}° a repeat")));
             words.extend(p.length_inner.filter(|_| chain).map(|l| format!("{l:.2} ID a repeat there")));
             words.extend(p.lean.map(|l| format!("leans {}", l.word())));
+            words.extend(p.folded.as_ref().map(|families| match families.as_slice() {
+                [] => "open".to_owned(),
+                families => format!("{} folded back", families.iter().map(|f| name(*f)).collect::<Vec<_>>().join(", ")),
+            }));
             words.push(match (chosen, p.allowed, p.closes) {
                 (true, true, _) => "taken".to_owned(),
                 (true, false, _) => "taken, though the text says otherwise".to_owned(),

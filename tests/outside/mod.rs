@@ -3,7 +3,7 @@
 
 mod gauges;
 mod materials;
-mod packings;
+pub mod packings;
 
 /// Whether two numbers are the same to so many decimals.
 fn same(one: f64, other: f64, decimals: i32) -> bool {

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 
 /// Graham, Lubachevsky, Nurmela, Östergård, Discrete Math. 181 (1998) 139–154; Kravitz, Math. Mag. 40
 /// (1967) 65–70.
-const RATIOS: [f64; 20] = [
+pub const RATIOS: [f64; 20] = [
     1.0,
     2.0,
     2.154_700_538,

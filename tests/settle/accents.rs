@@ -4,7 +4,7 @@ use super::settled;
 use byrnie::settle::{Settled, Word};
 
 fn bracelet(main: &str, accent: &str) -> &'static Settled {
-    &settled(&format!(
+    settled(&format!(
         "base \"half Persian 3-in-1\"\nring c accent\naccent every 3, from 2\nc[n] around eye(a[n], a[n+1])\nrings\nmain wire 1.6 mm, inner {main} mm\naccent wire 1.6 mm, inner {accent} mm"
     ))
     .1

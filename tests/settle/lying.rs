@@ -3,7 +3,7 @@
 use super::settled;
 
 fn bracelet(words: &str) -> &'static byrnie::settle::Settled {
-    &settled(&format!(
+    settled(&format!(
         "base \"half Persian 3-in-1\"\nring c accent\naccent every 3, from 2\nc[n] around eye(a[n], a[n+1]){words}\nrings\nmain wire 1.6 mm, inner 7 mm\naccent wire 1.6 mm, inner 6 mm"
     ))
     .1

@@ -8,6 +8,7 @@ mod exact;
 mod examples;
 mod find;
 mod floors;
+mod folded;
 mod invariance;
 mod lean;
 mod link;
@@ -18,11 +19,9 @@ mod recheck;
 mod smallest;
 mod tubes;
 
-use crate::common::{compile, examples};
+use crate::common::{compile, examples, kept};
 use byrnie::Weave;
 use byrnie::settle::Settled;
-use std::collections::BTreeMap;
-use std::sync::{Mutex, OnceLock};
 
 const HALF_PERSIAN: &str = "ring a, b\nrepeat n\nlay a[n] behind a[n-1]\nb[n] through eye(a[n], a[n+1]), around eye(a[n-1], a[n]), over b[n-1], far side\n";
 const CHAIN: &str = "ring a, b\nrepeat n\nb[n] down a[n], a[n+1]\n";
@@ -31,11 +30,10 @@ const JAPANESE_4: &str =
     "ring a, h, v\nrepeat row r, column c\nh[r,c] down a[r,c], a[r,c+1]\nv[r,c] down a[r,c], a[r+1,c]\n";
 
 /// A text settled: once, however many tests ask.
-fn settled(text: &str) -> &'static (Weave, Settled) {
-    type Slot = &'static OnceLock<(Weave, Settled)>;
-    static ALL: Mutex<BTreeMap<String, Slot>> = Mutex::new(BTreeMap::new());
-    let slot: Slot = ALL.lock().unwrap().entry(text.to_owned()).or_insert_with(|| Box::leak(Box::default()));
-    slot.get_or_init(|| settled_anew(text))
+fn settled(text: &str) -> (&'static Weave, &'static Settled) {
+    let weave = kept(text);
+    assert!(weave.pattern.whole, "{text}: {:?}", weave.reading);
+    (weave, weave.settled().unwrap_or_else(|why| panic!("{why}: {text}")))
 }
 
 /// A text settled, whatever has been settled before.

@@ -5,6 +5,7 @@ use super::link::gauss;
 use super::piece::{Piece, Ring, Tie, list, nearest, places, vector};
 use super::{SPIRAL, settled};
 use crate::common::examples;
+use crate::outside::packings::RATIOS;
 use glam::DVec3;
 use serde_json::{Value, json};
 use std::panic::catch_unwind;
@@ -54,10 +55,6 @@ fn check_pose(name: &str, pose: &Value) {
     assert!(touching > 0 || piece.lattice.is_empty(), "{name}");
 }
 
-/// Diameter of the smallest circle that holds n of diameter 1 (Graham, Lubachevsky, Nurmela, Östergård, Discrete
-/// Math. 181 (1998)).
-const HOLDS: [f64; 8] = [0.0, 1.0, 2.0, 2.154_700_538, 2.414_213_562, 2.701_301_617, 3.0, 3.0];
-
 /// The bracket of every kind: the proved bound again from the links, the figure found again from the rings.
 fn check_bracket(name: &str, json: &Value) {
     let pose = &json["floor_pose"];
@@ -69,7 +66,7 @@ fn check_bracket(name: &str, json: &Value) {
             ends.filter(|(own, _)| *own == ring).map(|(_, other)| piece.rings[other].wire).collect();
         wires.sort_by(|a, b| b.total_cmp(a));
         // As many as are at least so thick, and the two thickest side by side.
-        let alike = wires.iter().zip(1..).map(|(wire, count): (_, usize)| wire * HOLDS[count]);
+        let alike = wires.iter().zip(1..).map(|(wire, count): (_, usize)| wire * RATIOS[count - 1]);
         let two = wires.iter().take(2).sum::<f64>();
         (alike.fold(two, f64::max), wires.len(), wires.first() == wires.last())
     };

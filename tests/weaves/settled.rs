@@ -1,6 +1,6 @@
 //! What `byrnie settle --json` prints keeps to its schema.
 
-use crate::common::{compile, examples};
+use crate::common::{compile, examples, kept};
 use byrnie::settle::SETTLE_SCHEMA;
 
 #[test]
@@ -11,8 +11,8 @@ fn the_printed_pose_keeps_to_its_schema() {
     let base = "weave \"Harbour band\"\nbase \"half Persian 3-in-1\"\nrings\n  main";
     let more = ["wire 1.6 mm, inner 7 mm", "wire 1.6 mm, inner 5.6 mm", "AR 5"].map(|size| format!("{base} {size}\n"));
     for text in examples().iter().map(|(_, text)| *text).chain(more.iter().map(String::as_str)) {
-        let weave = compile(text);
-        let value = weave.settled().unwrap().json(&weave);
+        let weave = kept(text);
+        let value = weave.settled().unwrap().json(weave);
         let faults: Vec<String> =
             validator.iter_errors(&value).map(|e| format!("{}: {e}", e.instance_path())).collect();
         assert!(faults.is_empty(), "{text}\n{faults:?}");

@@ -9,7 +9,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let pairs: Vec<(&Target, &Target)> = match &lying.lies {
             Lies::Behind(one, other) | Lies::Over(one, other) => vec![(one, other)],
             Lies::Between(ring, one, other) => vec![(ring, one), (ring, other)],
-            Lies::Folded(..) | Lies::On(..) => Vec::new(),
+            Lies::Folded(..) | Lies::On(..) | Lies::Turning(_) => Vec::new(),
         };
         for (one, other) in pairs {
             let step = [other.offset[0] - one.offset[0], other.offset[1] - one.offset[1]];

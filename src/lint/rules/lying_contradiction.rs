@@ -41,7 +41,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                     _ => drop(sides.entry(ring.family).or_insert((*side, lying.span))),
                 }
             }
-            Lies::Between(..) | Lies::Folded(..) => {}
+            Lies::Between(..) | Lies::Folded(..) | Lies::Turning(_) => {}
         }
     }
     if let [first, rest @ ..] = context.pattern.lean.as_slice() {

@@ -78,6 +78,7 @@ rules! {
     claim_length "claim-length" Pose;
     claim_rings "claim-rings" Graph;
     claim_straight "claim-straight" Pose;
+    claim_weave "claim-weave" Pose;
     claim_weight "claim-weight" Graph;
     close_to_floor "close-to-floor" Pose;
     closed_through_closed "closed-through-closed" Graph;

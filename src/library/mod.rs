@@ -1,9 +1,19 @@
-//! The built-in weaves: every example, by name.
+//! The built-in weaves: every example, by name; what is computed of each, and which of them a text describes.
+
+mod figures;
+mod identify;
+mod practice;
+mod table;
 
 use crate::notation::{self, What};
 use crate::pattern::{Bases, Found};
 use crate::text::{Source, nearest};
 use include_dir::{Dir, include_dir};
+
+pub use figures::{Entry, Figures, WEAVES_SCHEMA, weaves_json};
+pub use identify::{Identity, Lies};
+pub use practice::{Practice, practice};
+pub use table::weaves_table;
 
 static EXAMPLES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/examples");
 

@@ -1,0 +1,74 @@
+//! The built-in weaves as a table for people, in Markdown.
+
+use super::figures::{Entry, Figures};
+use crate::pattern::Lattice;
+
+/// The rule by which aspect ratios are said to suit, for below the table.
+const RULE: &str = "Floor: no smaller aspect ratio can close (proved), and the smallest found to close. Suits: from where \
+all wires could be 3 % thicker to where the piece, drawn out, can be pushed together by a quarter of its length; a weave \
+with no upper end does not repeat, or gives more than that with 6 % of room already. Repeat: drawn out, in inner diameters. Rings: to a \
+centimetre of a chain or a square centimetre of a sheet of 1 mm wire. Rings are taken as alike where the text gives no \
+sizes, and figures are those of the first kind.";
+
+/// The table in Markdown, and what its columns mean. Names link to charts in the folder `charts` where there is one.
+pub fn weaves_table(entries: &[Entry], charts: Option<&str>) -> String {
+    let head = ["weave", "floor: proved – found", "suits AR", "repeat, ID", "rings", "lean", "use and remarks"];
+    let mut out = row(&head.map(str::to_owned));
+    out.push_str(&row(&head.map(|_| "---".to_owned())));
+    for entry in entries {
+        let name = match charts {
+            Some(folder) => format!("[{}]({folder}/{}.svg)", entry.name, entry.short),
+            None => entry.name.clone(),
+        };
+        let mut cells =
+            [name, String::new(), String::new(), String::new(), String::new(), String::new(), remarks(entry)];
+        if let Ok(figures) = &entry.figures {
+            for (cell, words) in cells.iter_mut().skip(1).zip(figures_of(entry, figures)) {
+                *cell = words;
+            }
+        }
+        out.push_str(&row(&cells));
+    }
+    format!("{out}\n{RULE}\n")
+}
+
+fn figures_of(entry: &Entry, figures: &Figures) -> [String; 5] {
+    let suits = match figures.suits.to {
+        Some(to) => format!("{:.2} to {to:.1}", figures.suits.from),
+        None => format!("{:.2} and up", figures.suits.from),
+    };
+    let proved = if figures.proved > 0.0 { format!("{:.3} – ", figures.proved) } else { String::new() };
+    let area = if entry.lattice == Lattice::Sheet { "/cm²" } else { "/cm" };
+    [
+        format!("{proved}{:.3}", figures.found),
+        suits,
+        figures.repeat_inner.iter().map(|l| format!("{l:.2}")).collect::<Vec<_>>().join(" × "),
+        figures.rings_per_cm.map_or(String::new(), |n| format!("{n:.1}{area}")),
+        figures.lean.map_or("", crate::notation::Hand::word).to_owned(),
+    ]
+}
+
+/// What it is for, how its accents sit, and what does not agree.
+fn remarks(entry: &Entry) -> String {
+    let mut sentences = vec![entry.used.clone()];
+    match &entry.figures {
+        Err(why) => sentences.push(format!("**Does not settle**: {why}.")),
+        Ok(figures) => {
+            for (family, word) in &figures.sits {
+                sentences.push(format!("Accent {family} sits {}.", word.word()));
+            }
+            if let (Some(false), Some([low, high])) = (entry.agrees(), entry.practice) {
+                sentences.push(format!(
+                    "**Outside common practice**, which is about AR {low} to {high}: tried in {} starts.",
+                    figures.starts
+                ));
+            }
+        }
+    }
+    sentences.join(" ")
+}
+
+fn row(cells: &[String]) -> String {
+    let cells: Vec<String> = cells.iter().map(|cell| cell.replace('|', "\\|")).collect();
+    format!("| {} |\n", cells.join(" | "))
+}
