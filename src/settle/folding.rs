@@ -1,7 +1,7 @@
 //! Starts for chains of bundles: laid out crosswise, some bundles folded back.
 //!
-//! With thin wire a bundle folded back slides open again: the links are the same, and only thick wire keeps it where it
-//! is. So no search finds it that begins anywhere; it has to begin where a maker's hands would put the rings.
+//! Of starts thrown at random one in ten comes to a box of two pairs, and next to none to the boxes of a Byzantine chain.
+//! So the search also begins where a maker's hands would put the rings.
 
 use super::bundle::Bundled;
 use super::problem::{Pose, Problem};

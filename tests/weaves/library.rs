@@ -69,6 +69,20 @@ fn only_full_persian_lies_outside_common_practice() {
     assert!(weaves_table(entries(), None).contains("**Outside common practice**, which is about AR 4.9 to 6"));
 }
 
+/// A weave that does not settle stays in the table, marked, with what was tried.
+#[test]
+fn a_weave_that_does_not_settle_stays_in_the_table() {
+    let text = "# For a test.\nweave \"garden gate\"\nring a main, open\nrepeat n\n  a[n] down a[n-1], a[n-2]\n";
+    let entries = [Entry::of("garden-gate", &compile(text))];
+    let table = weaves_table(&entries, None);
+    let row = "| garden gate |  |  |  |  |  | For a test. **Does not settle**: no pose of these rings was found in 288 starts. |";
+    assert!(table.contains(row), "{table}");
+    let value = weaves_json(&entries);
+    let schema: serde_json::Value = serde_json::from_str(WEAVES_SCHEMA).unwrap();
+    assert!(jsonschema::validator_for(&schema).unwrap().is_valid(&value), "{value}");
+    assert_eq!(value["weaves"][0]["settles"], false);
+}
+
 /// Rings to a centimetre and a square centimetre, worked by hand from lengths that are known exactly: a simple chain
 /// has one ring for each inner diameter, with 1 mm wire at AR 2.06 (2 % thinner than the floor allows); flat rings of
 /// Japanese 4-in-1 stand two inner diameters apart, three rings to each place.
