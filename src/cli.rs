@@ -95,6 +95,34 @@ pub enum Command {
         #[arg(short, long, value_name = "FILE")]
         output: Option<PathBuf>,
     },
+    /// Draw the piece as it settles, as SVG or PNG
+    Picture {
+        /// The weave file, or `-` for standard input
+        file: PathBuf,
+        /// The file to write, .svg, or .png at 300 dots to an inch; SVG to standard output if none
+        #[arg(short, long, value_name = "FILE")]
+        output: Option<PathBuf>,
+        /// From where it is seen
+        #[arg(long, value_enum, default_value_t = Side::Front)]
+        from: Side,
+        /// Turn it further about its length, in degrees
+        #[arg(long, value_name = "DEGREES", default_value_t = 0.0, allow_negative_numbers = true, value_parser = degrees)]
+        turn: f64,
+        /// Then tilt its right end away, in degrees
+        #[arg(long, value_name = "DEGREES", default_value_t = 0.0, allow_negative_numbers = true, value_parser = degrees)]
+        tilt: f64,
+        /// How rings are drawn
+        #[arg(long, value_enum, default_value_t = Look::Shaded)]
+        look: Look,
+        /// Rings as large as they are (1:1), or so many times (5:1)
+        #[arg(long, value_name = "N:M", conflicts_with = "fit", value_parser = scale)]
+        scale: Option<f64>,
+        /// As large as it goes into so many mm of width and height (80x60)
+        #[arg(long, value_name = "WxH", value_parser = fit)]
+        fit: Option<(f64, f64)>,
+        #[command(flatten)]
+        size: SizeArgs,
+    },
     /// List the built-in weaves, print one as a starting point, or a table of what is computed of all of them
     Weaves {
         /// The weave to print
@@ -126,6 +154,47 @@ pub struct SizeArgs {
     /// Columns of a sheet
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     pub columns: Option<u32>,
+}
+
+/// From where a piece is seen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Side {
+    /// As it lies, front up
+    Front,
+    /// Turned over about its length
+    Back,
+    /// On its edge
+    Edge,
+}
+
+/// How rings are drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Look {
+    /// Filled and shaded
+    Shaded,
+    /// Outlines alone
+    Outline,
+}
+
+fn degrees(words: &str) -> Result<f64, String> {
+    let number = words.parse::<f64>().ok().filter(|d| d.abs() <= 360.0);
+    number.ok_or_else(|| "expected degrees from -360 to 360".to_owned())
+}
+
+fn positive(words: &str) -> Option<f64> {
+    words.trim().parse::<f64>().ok().filter(|n| (1e-3..=1e4).contains(n))
+}
+
+fn scale(words: &str) -> Result<f64, String> {
+    let parts = words.split_once(':').and_then(|(n, m)| Some(positive(n)? / positive(m)?));
+    parts.ok_or_else(|| "expected a scale such as 1:1 or 5:1".to_owned())
+}
+
+fn fit(words: &str) -> Result<(f64, f64), String> {
+    let parts = words.split_once('x').and_then(|(w, h)| Some((positive(w)?, positive(h)?)));
+    parts
+        .filter(|(w, h)| *w > 7.0 && *h > 7.0)
+        .ok_or_else(|| "expected mm of width and height, such as 80x60".to_owned())
 }
 
 /// How findings are shown.

@@ -10,6 +10,7 @@ mod fingerprint;
 mod graph;
 mod hostile;
 mod outside;
+mod picture;
 mod properties;
 mod reading;
 mod rules;

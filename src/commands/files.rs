@@ -140,6 +140,14 @@ pub fn folder(folder: &Path) -> Result<(), Stop> {
 /// # Errors
 /// Exit code 2 with the file's name.
 pub fn write(file: &Path, text: &str) -> Result<(), Stop> {
+    write_bytes(file, text.as_bytes())
+}
+
+/// The same of a file that is no text.
+///
+/// # Errors
+/// Exit code 2 with the file's name.
+pub fn write_bytes(file: &Path, bytes: &[u8]) -> Result<(), Stop> {
     let fail = |e: &dyn std::fmt::Display| Stop::usage(format!("{}: cannot be written: {e}", file.display()));
     let target = std::fs::canonicalize(file).unwrap_or_else(|_| file.to_path_buf());
     let folder = target.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
@@ -151,7 +159,7 @@ pub fn write(file: &Path, text: &str) -> Result<(), Stop> {
         new.permissions(std::fs::Permissions::from_mode(0o666));
     }
     let mut new = new.tempfile_in(folder).map_err(|e| fail(&e))?;
-    new.write_all(text.as_bytes()).map_err(|e| fail(&e))?;
+    new.write_all(bytes).map_err(|e| fail(&e))?;
     if let Ok(old) = std::fs::metadata(&target) {
         new.as_file().set_permissions(old.permissions()).map_err(|e| fail(&e))?;
     }

@@ -8,6 +8,8 @@ mod files;
 mod graph;
 mod lint;
 mod patience;
+mod picture;
+mod png;
 mod settle;
 mod tidy;
 mod weaves;
@@ -61,6 +63,10 @@ pub fn run(command: Command) -> ExitCode {
             None => Err(Stop::usage("name a weave file")),
         },
         Command::Chart { file, output } => chart::run(&file, output.as_deref()),
+        Command::Picture { file, output, from, turn, tilt, look, scale, fit, size } => {
+            let options = picture::options(from, [turn, tilt], look, scale, fit);
+            picture::run(&file, output.as_deref(), &size, &options)
+        }
         Command::Weaves { schema: true, .. } => weaves::schema(),
         Command::Weaves { name: Some(name), .. } => weaves::one(&name),
         Command::Weaves { table, json, charts, .. } => {

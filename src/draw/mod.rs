@@ -19,6 +19,7 @@ mod lettering;
 mod loops;
 mod names;
 mod page;
+pub mod picture;
 mod scene;
 mod signs;
 mod spot;

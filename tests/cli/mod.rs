@@ -213,6 +213,28 @@ fn graph_chart_weaves_and_explain() {
     assert!(code == 0 && out.lines().count() == byrnie::lint::RULES.len());
 }
 
+#[test]
+fn pictures_are_written_as_svg_and_as_png() {
+    let folder = folder(&[("w.weave", SIZED), ("small.weave", &SIZED.replace("7 mm", "5 mm"))]);
+    let run =
+        |arguments: &[&str]| byrnie(folder.path(), &[&["picture", "w.weave", "--repeats", "3"], arguments].concat());
+    let (code, out, err) = run(&[]);
+    assert!(code == 0 && err.is_empty() && out.starts_with("<svg"), "{err}");
+    assert_eq!(run(&["--from", "edge", "--look", "outline", "--fit", "80x60", "-o", "p.png"]).0, 0);
+    let png = fs::read(folder.path().join("p.png")).unwrap();
+    assert!(png.starts_with(b"\x89PNG"));
+    // 80 mm at 300 dots to an inch.
+    assert_eq!(u32::from_be_bytes(png[16..20].try_into().unwrap()), 945);
+    let (code, out, _) = run(&["--scale", "1:1", "--turn", "-30", "--tilt", "20"]);
+    assert!(code == 0 && out.contains("turned by -30 and tilted by 20 degrees"), "{out}");
+    for wrong in [["--scale", "0:1"], ["--fit", "80"], ["--turn", "900"], ["--from", "above"]] {
+        let (code, out, err) = run(&wrong);
+        assert!(code == 2 && out.is_empty() && !err.is_empty(), "{wrong:?}");
+    }
+    let (code, out, err) = byrnie(folder.path(), &["picture", "small.weave"]);
+    assert!(code == 1 && out.is_empty() && err.contains("does not close"), "{err}");
+}
+
 const SIZED: &str =
     "weave \"Harbour band\"\nbase \"half Persian 3-in-1\"\nrings\n  main wire 1.6 mm, inner 7 mm, copper\n";
 

@@ -1,0 +1,27 @@
+//! SVG to PNG.
+
+use super::Stop;
+use resvg::tiny_skia::{Pixmap, Transform};
+use resvg::usvg::{Options, Tree};
+
+/// Dots to an inch on paper.
+const DPI: f32 = 300.0;
+/// The most pixels of a picture along each way.
+const MOST: u32 = 20_000;
+
+/// A picture as PNG, 300 dots to an inch.
+///
+/// # Errors
+/// Exit code 2, where the picture would be too large.
+pub fn png(svg: &str) -> Result<Vec<u8>, Stop> {
+    let fail = |why: &dyn std::fmt::Display| Stop::usage(format!("the picture cannot be made as PNG: {why}"));
+    let tree = Tree::from_str(svg, &Options { dpi: DPI, ..Options::default() }).map_err(|e| fail(&e))?;
+    let size = tree.size().to_int_size();
+    let most = (size.width() <= MOST && size.height() <= MOST).then_some(());
+    let pixels = most.and_then(|()| Pixmap::new(size.width(), size.height()));
+    let too_large =
+        || fail(&format!("{} × {} pixels are too many; choose a smaller --fit", size.width(), size.height()));
+    let mut pixels = pixels.ok_or_else(too_large)?;
+    resvg::render(&tree, Transform::identity(), &mut pixels.as_mut());
+    pixels.encode_png().map_err(|e| fail(&e))
+}

@@ -1,0 +1,62 @@
+//! Colours of rings: as the text names them, and else a palette that is told apart by colour-blind readers and in grey.
+
+use csscolorparser::Color;
+
+/// Silver for the first kind, then colours of Okabe and Ito, "Color Universal Design" (2008), light and dark in turn.
+const PALETTE: [&str; 7] = ["#c8ccd0", "#e69f00", "#0072b2", "#f0e442", "#009e73", "#56b4e9", "#cc79a7"];
+/// Ink of outlines, and of marks on light wire.
+pub const INK: &str = "#1a1a1a";
+/// Of marks on dark wire.
+const PAPER: &str = "#ffffff";
+
+/// How the rings of one colour, or of one kind where no colour is said, are told from others: a fill, and a mark along
+/// the wire that does without it.
+#[derive(Clone, Debug)]
+pub struct Paint {
+    /// The fill, as `#rrggbb`.
+    pub fill: String,
+    /// The light along the wire, half way from the fill to white.
+    pub shine: String,
+    /// The ink of the mark.
+    pub ink: &'static str,
+    /// The dashes of the mark, in wires; `None` where there is no mark, an empty list where it is not broken.
+    pub dashes: Option<&'static [f64]>,
+}
+
+/// Marks along the wire: none, a line, dashes, dots.
+const MARKS: [Option<&[f64]>; 4] = [None, Some(&[]), Some(&[1.2, 0.6]), Some(&[0.25, 0.5])];
+
+/// The paint of the colour that comes as number `number` in a piece, by its name if it has one.
+pub fn paint(number: usize, name: Option<&str>) -> Paint {
+    let palette = PALETTE.get(number % PALETTE.len()).copied().unwrap_or("#c8ccd0");
+    let colour = name.and_then(named).or_else(|| palette.parse().ok()).unwrap_or_default();
+    let [r, g, b, _] = colour.to_rgba8();
+    let dashes = MARKS.get(number % MARKS.len()).copied().flatten();
+    let [lr, lg, lb] = [r, g, b].map(|c| 255 - (255 - c) / 2);
+    let shine = format!("#{lr:02x}{lg:02x}{lb:02x}");
+    Paint {
+        fill: format!("#{r:02x}{g:02x}{b:02x}"),
+        shine,
+        ink: if luminance([r, g, b]) < 0.18 { PAPER } else { INK },
+        dashes,
+    }
+}
+
+/// A colour by the words a maker has for it: all of them, or the last that is a colour of CSS (`dusk violet`).
+fn named(name: &str) -> Option<Color> {
+    let words: Vec<String> = name.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase).collect();
+    let all = words.concat();
+    std::iter::once(&all)
+        .chain(words.iter().rev())
+        .filter(|w| !w.is_empty())
+        .find_map(|word| word.chars().all(char::is_alphabetic).then(|| word.parse().ok()).flatten())
+}
+
+/// Relative luminance (WCAG 2.2).
+fn luminance(rgb: [u8; 3]) -> f64 {
+    let linear = rgb.map(|c| {
+        let c = f64::from(c) / 255.0;
+        if c <= 0.040_45 { c / 12.92 } else { libm::pow((c + 0.055) / 1.055, 2.4) }
+    });
+    0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+}

@@ -1,0 +1,120 @@
+//! Stage 8: pose → a picture of the piece as SVG.
+//!
+//! Every ring is a round wire: in a parallel projection its outline is the band along the ellipse of its core circle.
+//! Where two bands meet, the nearer one is drawn over the other; which that is is decided for every meeting from the
+//! depths of the two core circles there, never ring by ring. So a ring is cut into arcs, over and under, and the arcs are
+//! sorted.
+//!
+//! 1. [`scene`] puts every ring of the piece where the settled pose has it, and turns it to the viewer.
+//! 2. [`ellipse`] is a ring as it is seen; [`meeting`] finds where two of them meet.
+//! 3. [`arcs`] cuts rings between meetings, and sorts the arcs from far to near.
+//! 4. [`svg`] writes them down.
+//!
+//! Same weave, same bytes.
+
+mod arcs;
+mod colour;
+mod ellipse;
+mod meeting;
+mod scene;
+mod svg;
+
+use crate::rings::{Piece, Size, TooMany};
+use crate::settle::Settled;
+use crate::weave::Weave;
+
+pub use scene::{Scene, SceneRing};
+
+/// From where a piece is looked at.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Viewpoint {
+    /// The piece is turned about its length (of a sheet: about its rows) by so many degrees: 0 shows its front, 180 its
+    /// back, 90 its edge.
+    pub turn_deg: f64,
+    /// Then its right end is tilted away from the viewer by so many degrees.
+    pub tilt_deg: f64,
+}
+
+impl Viewpoint {
+    /// Lying flat, front up.
+    pub const FRONT: Self = Self { turn_deg: 0.0, tilt_deg: 0.0 };
+    /// Turned over about its length.
+    pub const BACK: Self = Self { turn_deg: 180.0, tilt_deg: 0.0 };
+    /// On its edge.
+    pub const EDGE: Self = Self { turn_deg: 90.0, tilt_deg: 0.0 };
+}
+
+/// How rings are drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    /// Filled with their colours and shaded.
+    Shaded,
+    /// Outlines alone; what is hidden is left out.
+    Outline,
+}
+
+/// How large a picture is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Scale {
+    /// As large as it goes into so many mm of width and height.
+    Fit(f64, f64),
+    /// Rings as large as they are, so many times.
+    Times(f64),
+}
+
+/// What is to be drawn, and how.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Options {
+    /// From where.
+    pub from: Viewpoint,
+    /// How.
+    pub look: Look,
+    /// How large.
+    pub scale: Scale,
+}
+
+impl Default for Options {
+    fn default() -> Self {
+        Self { from: Viewpoint::FRONT, look: Look::Shaded, scale: Scale::Fit(160.0, 240.0) }
+    }
+}
+
+/// Why there is no picture.
+#[derive(Clone, Debug)]
+pub enum NotDrawn {
+    /// The piece would have too many rings.
+    TooMany(TooMany),
+    /// It does not close at its sizes, so it lies nowhere.
+    DoesNotClose,
+    /// Rings have no size in mm, so nothing can be drawn so many times as large.
+    NoSizes,
+}
+
+impl std::fmt::Display for NotDrawn {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::TooMany(TooMany { rings }) => write!(f, "it has {rings} rings, more than can be made"),
+            Self::DoesNotClose => f.write_str(
+                "it does not close at these sizes, so its rings lie nowhere; `byrnie settle` says which would do",
+            ),
+            Self::NoSizes => {
+                f.write_str("a true scale needs the wire and inner diameter of every kind of ring in `rings`")
+            }
+        }
+    }
+}
+
+/// A picture of a piece of so many repeats, drawn out as it was settled, as a whole SVG document with title and
+/// description.
+///
+/// # Errors
+/// [`NotDrawn`].
+pub fn picture(weave: &Weave, settled: &Settled, size: Size, options: &Options) -> Result<String, NotDrawn> {
+    let scene = Scene::of(weave, settled, size, options.from)?;
+    svg::write(weave, settled, &scene, options)
+}
+
+/// The piece and how many mm one unit of its pose is; `None` where no sizes are given.
+fn piece(weave: &Weave, size: Size) -> Result<Piece, NotDrawn> {
+    Piece::expand(&weave.pattern, &weave.links, size).map_err(NotDrawn::TooMany)
+}

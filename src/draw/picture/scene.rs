@@ -1,0 +1,141 @@
+//! The rings of a piece as the viewer sees them.
+
+use super::{NotDrawn, Viewpoint, piece};
+use crate::notation::Along;
+use crate::pattern::{Lattice, Pattern};
+use crate::rings::{Piece, Ring, Size};
+use crate::settle::{Circle, Settled};
+use crate::weave::Weave;
+use glam::DMat3;
+use std::collections::BTreeMap;
+
+/// A ring of the piece.
+#[derive(Clone, Debug)]
+pub struct SceneRing {
+    /// Its name, `b[7]`.
+    pub name: String,
+    /// Its family.
+    pub family: usize,
+    /// Its colour as the text has it.
+    pub colour: Option<String>,
+    /// Its core circle; x to the right, y up, z towards the viewer. In the unit of the pose.
+    pub circle: Circle,
+    /// Its wire.
+    pub wire: f64,
+    /// Which ring of the settled repeat it is, and how many repeats on: rings alike in both differences meet alike.
+    pub home: (usize, [i32; 2]),
+}
+
+/// All rings of a piece, as they are seen.
+#[derive(Clone, Debug)]
+pub struct Scene {
+    /// The rings, in the order of the piece.
+    pub rings: Vec<SceneRing>,
+    /// Whether every repeat is the last one moved, and not turned as well.
+    pub moved_only: bool,
+}
+
+impl Scene {
+    /// The rings of a piece of so many repeats as they lie when it is drawn out, seen from a viewpoint.
+    ///
+    /// # Errors
+    /// [`NotDrawn`], where the piece is too large or does not close.
+    pub fn of(weave: &Weave, settled: &Settled, size: Size, from: Viewpoint) -> Result<Self, NotDrawn> {
+        if settled.closes() == Some(false) {
+            return Err(NotDrawn::DoesNotClose);
+        }
+        let pattern = &weave.pattern;
+        let piece = piece(weave, size)?;
+        let camera = camera(from);
+        let homes: BTreeMap<(usize, [i32; 2]), usize> = settled
+            .rings
+            .iter()
+            .enumerate()
+            .map(|(n, (family, at))| ((*family, folded(*at, settled.repeats)), n))
+            .collect();
+        let mut seen: BTreeMap<usize, usize> = BTreeMap::new();
+        let mut rings = Vec::new();
+        for node in piece.graph.node_indices() {
+            let Some(ring) = piece.graph.node_weight(node) else { continue };
+            let family = ring.family as usize;
+            let turn = seen.entry(family).or_insert(0);
+            let colour = colour(pattern, ring, *turn);
+            *turn += 1;
+            // A ring that only `ends` adds may stand where the repeat has none.
+            let Some(home) = homes.get(&(family, folded(ring.at, settled.repeats))).copied() else { continue };
+            let shift = shift_of(settled, home, ring.at);
+            let (Some(circle), Some(size)) = (settled.view.pose.image(home, shift), settled.problem.rings.get(home))
+            else {
+                continue;
+            };
+            rings.push(SceneRing {
+                name: name(&piece, pattern, node),
+                family,
+                colour,
+                circle: Circle { centre: camera * circle.centre, normal: camera * circle.normal, ..circle },
+                wire: size.wire * settled.wire,
+                home: (home, shift),
+            });
+        }
+        Ok(Self { rings, moved_only: settled.view.pose.twist == 0.0 })
+    }
+}
+
+fn name(piece: &Piece, pattern: &Pattern, node: petgraph::graph::NodeIndex) -> String {
+    piece.ring_name(pattern, node)
+}
+
+/// A repeat of the piece, counted within the repeat that was settled.
+fn folded(at: [i32; 2], repeats: [i32; 2]) -> [i32; 2] {
+    [(at[0] - 1).rem_euclid(repeats[0].max(1)), (at[1] - 1).rem_euclid(repeats[1].max(1))]
+}
+
+/// How many settled repeats on a ring of the piece stands from its home.
+fn shift_of(settled: &Settled, home: usize, at: [i32; 2]) -> [i32; 2] {
+    let stands = settled.rings.get(home).map_or([1, 1], |(_, stands)| *stands);
+    let [rows, columns] = settled.repeats.map(|r| r.max(1));
+    [(at[0] - stands[0]).div_euclid(rows), (at[1] - stands[1]).div_euclid(columns)]
+}
+
+/// The colour of a ring: its family's colours in turn, else its kind's own.
+fn colour(pattern: &Pattern, ring: &Ring, seen: usize) -> Option<String> {
+    let family = ring.family as usize;
+    let own = || {
+        let kind = pattern.families.get(family).and_then(|f| pattern.kind(&f.kind))?;
+        kind.colour.clone()
+    };
+    let Some(colours) = pattern.colours.iter().find(|c| c.family == family && !c.colours.is_empty()) else {
+        return own();
+    };
+    let turn = match (pattern.lattice, colours.by) {
+        (Lattice::Sheet, Along::Row) => i64::from(ring.at[0]) - 1,
+        (Lattice::Sheet, Along::Column) => i64::from(ring.at[1]) - 1,
+        _ => i64::try_from(seen).unwrap_or(0),
+    };
+    let count = i64::try_from(colours.colours.len()).unwrap_or(1);
+    usize::try_from(turn.rem_euclid(count)).ok().and_then(|slot| colours.colours.get(slot)).cloned()
+}
+
+/// The turning of a piece to its viewer.
+fn camera(from: Viewpoint) -> DMat3 {
+    let exact = |degrees: f64| {
+        // Quarter turns to the last digit.
+        let quarters = degrees / 90.0;
+        if (quarters - quarters.round()).abs() < 1e-12 {
+            #[expect(clippy::cast_possible_truncation)]
+            match (quarters.round() as i64).rem_euclid(4) {
+                0 => (0.0, 1.0),
+                1 => (1.0, 0.0),
+                2 => (0.0, -1.0),
+                _ => (-1.0, 0.0),
+            }
+        } else {
+            libm::sincos(degrees.to_radians())
+        }
+    };
+    let (s, c) = exact(from.turn_deg);
+    let turn = DMat3::from_cols_array(&[1.0, 0.0, 0.0, 0.0, c, s, 0.0, -s, c]);
+    let (s, c) = exact(from.tilt_deg);
+    let tilt = DMat3::from_cols_array(&[c, 0.0, -s, 0.0, 1.0, 0.0, s, 0.0, c]);
+    tilt * turn
+}
