@@ -46,7 +46,11 @@ impl Scene {
         }
         let pattern = &weave.pattern;
         let piece = piece(weave, size)?;
-        let camera = camera(from);
+        // The columns of a sheet run to the right, wherever it was settled; then its rows run down.
+        let [_, column] = settled.view.pose.ways;
+        let sheet = pattern.lattice == Lattice::Sheet;
+        let aside = if sheet { libm::atan2(column.y, column.x) } else { 0.0 };
+        let camera = camera(from) * DMat3::from_rotation_z(-aside);
         let homes: BTreeMap<(usize, [i32; 2]), usize> = settled
             .rings
             .iter()
