@@ -5,6 +5,8 @@
 #[path = "../settle/pairs.rs"]
 mod pairs;
 
+use byrnie::draw::picture::{Options, picture};
+use byrnie::rings::Size;
 use byrnie::settle::{Problem, RingSize, Settled, clearances, clearances_below, crossing, find, link_sign};
 use byrnie::text::Source;
 use byrnie::{Library, Weave};
@@ -99,4 +101,27 @@ fn settle_the_whole_library(bencher: Bencher) {
     bencher
         .counter(ItemsCount::new(weaves.len()))
         .bench_local(|| weaves.par_iter().filter(|weave| Settled::of(weave).is_ok()).count());
+}
+
+/// A sheet of about so many rings, drawn: from the settled pose to the SVG.
+#[divan::bench(args = [100, 1_000, 10_000], sample_count = 5)]
+fn picture_of_a_sheet(bencher: Bencher, rings: u32) {
+    let (name, text) = Library::weaves().into_iter().find(|(n, _)| *n == "european-4-in-1-sheet").unwrap();
+    let weave = Weave::compile(Source::new(name, text), &Library);
+    let settled = weave.settled().unwrap();
+    // Two rings to each place.
+    let size = Size([(rings / 2).isqrt(); 2]);
+    bencher
+        .counter(ItemsCount::new(rings))
+        .bench_local(|| picture(&weave, settled, size, &Options::default()).map(|svg| svg.len()).ok());
+}
+
+/// A bracelet, likewise.
+#[divan::bench(sample_count = 10)]
+fn picture_of_a_bracelet(bencher: Bencher) {
+    let (name, text) = Library::weaves().into_iter().find(|(n, _)| *n == "tideline-bracelet").unwrap();
+    let weave = Weave::compile(Source::new(name, text), &Library);
+    let settled = weave.settled().unwrap();
+    let size = weave.size();
+    bencher.bench_local(|| picture(&weave, settled, size, &Options::default()).map(|svg| svg.len()).ok());
 }
