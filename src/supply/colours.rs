@@ -17,7 +17,7 @@ pub struct ColourCount {
 }
 
 /// Rings by colour and kind: a family's `colours` in turn, else its kind's own colour, else none. Each family's colours are looked up once and then counted by number.
-pub(super) struct Colours<'p> {
+pub struct Colours<'p> {
     families: Vec<FamilyColours<'p>>,
 }
 
@@ -31,8 +31,19 @@ struct FamilyColours<'p> {
     counts: Vec<u32>,
 }
 
+impl<'p> FamilyColours<'p> {
+    /// The colour of number `slot` of its pattern, or the one colour there is.
+    fn colour(&self, slot: usize) -> Option<&'p str> {
+        match self.pattern {
+            Some(pattern) => pattern.colours.get(slot).map(String::as_str),
+            None => self.own,
+        }
+    }
+}
+
 impl<'p> Colours<'p> {
-    pub(super) fn new(pattern: &'p Pattern) -> Self {
+    /// Nothing counted yet.
+    pub fn new(pattern: &'p Pattern) -> Self {
         let of = |(number, family): (usize, &'p Family)| {
             let colours = pattern.colours.iter().find(|c| c.family == number && !c.colours.is_empty());
             FamilyColours {
@@ -47,9 +58,10 @@ impl<'p> Colours<'p> {
         Self { families: pattern.families.iter().enumerate().map(of).collect() }
     }
 
-    /// The piece numbers the rings of a family in the order of its repeats, so colours follow in turn.
-    pub(super) fn add(&mut self, ring: &Ring) {
-        let Some(family) = self.families.get_mut(ring.family as usize) else { return };
+    /// Counts a ring and gives its colour, if one is said. The piece numbers the rings of a family in the order of its
+    /// repeats, so colours follow in turn.
+    pub fn add(&mut self, ring: &Ring) -> Option<&'p str> {
+        let family = self.families.get_mut(ring.family as usize)?;
         let turn = match (family.lattice, family.pattern.map(|p| p.by)) {
             (Lattice::Sheet, Some(Along::Row)) => i64::from(ring.at[0]) - 1,
             (Lattice::Sheet, Some(Along::Column)) => i64::from(ring.at[1]) - 1,
@@ -57,9 +69,11 @@ impl<'p> Colours<'p> {
         };
         family.seen += 1;
         let slot = turn.rem_euclid(i64::try_from(family.counts.len()).unwrap_or(1).max(1));
-        if let Some(count) = usize::try_from(slot).ok().and_then(|s| family.counts.get_mut(s)) {
+        let slot = usize::try_from(slot).ok()?;
+        if let Some(count) = family.counts.get_mut(slot) {
             *count += 1;
         }
+        family.colour(slot)
     }
 
     pub(super) fn counts(&self) -> Vec<ColourCount> {
@@ -67,10 +81,7 @@ impl<'p> Colours<'p> {
         let mut slots: BTreeMap<(Option<&str>, &str), usize> = BTreeMap::new();
         for family in &self.families {
             for (number, rings) in family.counts.iter().enumerate().filter(|(_, rings)| **rings > 0) {
-                let colour = match family.pattern {
-                    Some(pattern) => pattern.colours.get(number).map(String::as_str),
-                    None => family.own,
-                };
+                let colour = family.colour(number);
                 let slot = *slots.entry((colour, family.kind)).or_insert(all.len());
                 match all.get_mut(slot) {
                     Some(count) => count.rings += rings,

@@ -12,7 +12,7 @@ mod size;
 mod table;
 mod twice;
 
-pub use colours::ColourCount;
+pub use colours::{ColourCount, Colours};
 pub use counts::{Counts, FamilyCount, KindCount};
 pub use gauge::{awg_mm, gauge_near, swg_mm};
 pub use length::{LengthCount, repeats_for_length};

@@ -318,16 +318,17 @@ fn at_true_scale_rings_have_their_real_millimetres() {
 /// Colours are those of the text, cycling as they are counted; a name that is no colour takes one of the palette.
 #[test]
 fn colours_are_those_of_the_text() {
-    let text = "weave \"x\"\nring a, b\nrepeat n\n  b[n] down a[n], a[n+1]\nrings\n  main AR 4, \"dusk violet\"\ncolours\n  b: teal, \"garden gate\"\n";
+    let text = "weave \"x\"\nring a, b\nrepeat n\n  b[n] down a[n], a[n+1]\nrings\n  main AR 4, \"dusk violet\"\ncolours\n  b: teal, \"garden gate\", copper\n";
     let weave = kept(text);
-    let svg = picture(weave, weave.settled().unwrap(), Size([3, 1]), &Options::default()).unwrap();
+    let svg = picture(weave, weave.settled().unwrap(), Size([4, 1]), &Options::default()).unwrap();
     let fill = |ring: &str| {
         let group = svg.split(&format!("data-ring=\"{ring}\"")).nth(1).unwrap();
         group.split("class=\"wire\"").nth(1).unwrap().split("stroke=\"").nth(1).unwrap().split('"').next().unwrap()
     };
     assert_eq!(fill("a[1]"), "#ee82ee");
     assert_eq!(fill("b[1]"), "#008080");
-    assert_eq!(fill("b[3]"), "#008080");
+    assert_eq!(fill("b[4]"), "#008080");
+    assert_eq!(fill("b[3]"), "#c07a4a", "copper looks like copper");
     assert!(!["#ee82ee", "#008080"].contains(&fill("b[2]")));
 }
 

@@ -4,6 +4,15 @@ use csscolorparser::Color;
 
 /// Silver for the first kind, then colours of Okabe and Ito, "Color Universal Design" (2008), light and dark in turn.
 const PALETTE: [&str; 7] = ["#c8ccd0", "#e69f00", "#0072b2", "#f0e442", "#009e73", "#56b4e9", "#cc79a7"];
+/// Metals that CSS has no colour for, about as they look. Common practice, no source.
+const METALS: [(&str, &str); 6] = [
+    ("copper", "#c07a4a"),
+    ("bronze", "#a8763e"),
+    ("brass", "#d0b04c"),
+    ("steel", "#a4abb2"),
+    ("aluminium", "#d3d7db"),
+    ("aluminum", "#d3d7db"),
+];
 /// Ink of outlines, and of marks on light wire.
 pub const INK: &str = "#1a1a1a";
 /// Of marks on dark wire.
@@ -42,14 +51,16 @@ pub fn paint(number: usize, name: Option<&str>) -> Paint {
     }
 }
 
-/// A colour by the words a maker has for it: all of them, or the last that is a colour of CSS (`dusk violet`).
+/// A colour by the words a maker has for it: all of them, or the last that is a metal or a colour of CSS (`dusk violet`).
 fn named(name: &str) -> Option<Color> {
     let words: Vec<String> = name.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase).collect();
     let all = words.concat();
-    std::iter::once(&all)
-        .chain(words.iter().rev())
-        .filter(|w| !w.is_empty())
-        .find_map(|word| word.chars().all(char::is_alphabetic).then(|| word.parse().ok()).flatten())
+    let colour = |word: &String| {
+        let metal = METALS.iter().find(|(metal, _)| metal == word).map(|(_, colour)| *colour);
+        let plain = || word.chars().all(char::is_alphabetic).then_some(word.as_str());
+        metal.or_else(plain)?.parse().ok()
+    };
+    std::iter::once(&all).chain(words.iter().rev()).filter(|w| !w.is_empty()).find_map(colour)
 }
 
 /// Relative luminance (WCAG 2.2).

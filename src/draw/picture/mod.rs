@@ -19,7 +19,7 @@ mod meeting;
 mod scene;
 mod svg;
 
-use crate::rings::{Piece, Size, TooMany};
+use crate::rings::{Size, TooMany};
 use crate::settle::Settled;
 use crate::weave::Weave;
 
@@ -112,9 +112,4 @@ impl std::fmt::Display for NotDrawn {
 pub fn picture(weave: &Weave, settled: &Settled, size: Size, options: &Options) -> Result<String, NotDrawn> {
     let scene = Scene::of(weave, settled, size, options.from)?;
     svg::write(weave, settled, &scene, options)
-}
-
-/// The piece and how many mm one unit of its pose is; `None` where no sizes are given.
-fn piece(weave: &Weave, size: Size) -> Result<Piece, NotDrawn> {
-    Piece::expand(&weave.pattern, &weave.links, size).map_err(NotDrawn::TooMany)
 }

@@ -1,10 +1,10 @@
 //! The rings of a piece as the viewer sees them.
 
-use super::{NotDrawn, Viewpoint, piece};
-use crate::notation::Along;
-use crate::pattern::{Lattice, Pattern};
-use crate::rings::{Piece, Ring, Size};
+use super::{NotDrawn, Viewpoint};
+use crate::pattern::Lattice;
+use crate::rings::Size;
 use crate::settle::{Circle, Settled};
+use crate::supply::Colours;
 use crate::weave::Weave;
 use glam::DMat3;
 use std::collections::BTreeMap;
@@ -45,7 +45,7 @@ impl Scene {
             return Err(NotDrawn::DoesNotClose);
         }
         let pattern = &weave.pattern;
-        let piece = piece(weave, size)?;
+        let piece = weave.piece(size).map_err(NotDrawn::TooMany)?;
         // The columns of a sheet run to the right, wherever it was settled; then its rows run down.
         let [_, column] = settled.view.pose.ways;
         let sheet = pattern.lattice == Lattice::Sheet;
@@ -57,14 +57,12 @@ impl Scene {
             .enumerate()
             .map(|(n, (family, at))| ((*family, folded(*at, settled.repeats)), n))
             .collect();
-        let mut seen: BTreeMap<usize, usize> = BTreeMap::new();
+        let mut colours = Colours::new(pattern);
         let mut rings = Vec::new();
         for node in piece.graph.node_indices() {
             let Some(ring) = piece.graph.node_weight(node) else { continue };
             let family = ring.family as usize;
-            let turn = seen.entry(family).or_insert(0);
-            let colour = colour(pattern, ring, *turn);
-            *turn += 1;
+            let colour = colours.add(ring).map(str::to_owned);
             // A ring that only `ends` adds may stand where the repeat has none.
             let Some(home) = homes.get(&(family, folded(ring.at, settled.repeats))).copied() else { continue };
             let shift = shift_of(settled, home, ring.at);
@@ -73,7 +71,7 @@ impl Scene {
                 continue;
             };
             rings.push(SceneRing {
-                name: name(&piece, pattern, node),
+                name: piece.ring_name(pattern, node),
                 family,
                 colour,
                 circle: Circle { centre: camera * circle.centre, normal: camera * circle.normal, ..circle },
@@ -83,10 +81,6 @@ impl Scene {
         }
         Ok(Self { rings, moved_only: settled.view.pose.twist == 0.0 })
     }
-}
-
-fn name(piece: &Piece, pattern: &Pattern, node: petgraph::graph::NodeIndex) -> String {
-    piece.ring_name(pattern, node)
 }
 
 /// A repeat of the piece, counted within the repeat that was settled.
@@ -99,25 +93,6 @@ fn shift_of(settled: &Settled, home: usize, at: [i32; 2]) -> [i32; 2] {
     let stands = settled.rings.get(home).map_or([1, 1], |(_, stands)| *stands);
     let [rows, columns] = settled.repeats.map(|r| r.max(1));
     [(at[0] - stands[0]).div_euclid(rows), (at[1] - stands[1]).div_euclid(columns)]
-}
-
-/// The colour of a ring: its family's colours in turn, else its kind's own.
-fn colour(pattern: &Pattern, ring: &Ring, seen: usize) -> Option<String> {
-    let family = ring.family as usize;
-    let own = || {
-        let kind = pattern.families.get(family).and_then(|f| pattern.kind(&f.kind))?;
-        kind.colour.clone()
-    };
-    let Some(colours) = pattern.colours.iter().find(|c| c.family == family && !c.colours.is_empty()) else {
-        return own();
-    };
-    let turn = match (pattern.lattice, colours.by) {
-        (Lattice::Sheet, Along::Row) => i64::from(ring.at[0]) - 1,
-        (Lattice::Sheet, Along::Column) => i64::from(ring.at[1]) - 1,
-        _ => i64::try_from(seen).unwrap_or(0),
-    };
-    let count = i64::try_from(colours.colours.len()).unwrap_or(1);
-    usize::try_from(turn.rem_euclid(count)).ok().and_then(|slot| colours.colours.get(slot)).cloned()
 }
 
 /// The turning of a piece to its viewer.
