@@ -120,6 +120,18 @@ pub enum Command {
         /// As large as it goes into so many mm of width and height (80x60)
         #[arg(long, value_name = "WxH", value_parser = fit)]
         fit: Option<(f64, f64)>,
+        /// What is called out with words and a line: the eye, its lean, the aspect ratio
+        #[arg(long, value_enum, value_name = "WHAT", value_delimiter = ',', conflicts_with_all = ["step", "steps"])]
+        call_out: Vec<CallOut>,
+        /// Show one eye again beside the piece, enlarged
+        #[arg(long, conflicts_with_all = ["step", "steps"])]
+        enlarge_eye: bool,
+        /// Only what is there after this step of the work, with the ring it adds and how that goes
+        #[arg(long, value_name = "K", value_parser = clap::value_parser!(u32).range(1..))]
+        step: Option<u32>,
+        /// Write the pictures of all steps into this folder
+        #[arg(long, value_name = "FOLDER", conflicts_with_all = ["step", "output"])]
+        steps: Option<PathBuf>,
         #[command(flatten)]
         size: SizeArgs,
     },
@@ -172,8 +184,21 @@ pub enum Side {
 pub enum Look {
     /// Filled and shaded
     Shaded,
-    /// Outlines alone
+    /// Outlines alone, what is hidden left out
     Outline,
+    /// Outlines alone, what is hidden dashed
+    Dashed,
+}
+
+/// What is called out on a picture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum CallOut {
+    /// An eye: the lens where two rings overlap
+    Eye,
+    /// How the eyes lean
+    Lean,
+    /// The aspect ratio of every kind of ring
+    Ar,
 }
 
 fn degrees(words: &str) -> Result<f64, String> {

@@ -13,8 +13,9 @@
 //!    they hold.
 //! 6. [`lint`] runs the rules over text, graph and pose, each a file and a page.
 //! 7. [`supply`] knows wire gauges, sizes, materials and packings, and counts and weighs rings.
-//! 8. [`draw`] draws the chart of a repeat.
-//! 9. [`report`] shows a finding to a person or a machine.
+//! 8. [`steps`] finds the order of work.
+//! 9. [`draw`] draws the chart of a repeat, and the settled piece.
+//! 10. [`report`] shows a finding to a person or a machine.
 //!
 //! [`library`] has the built-in weaves, what is computed of each, and says which of them a text describes.
 //!
@@ -31,6 +32,7 @@ pub mod pattern;
 pub mod report;
 pub mod rings;
 pub mod settle;
+pub mod steps;
 pub mod supply;
 pub mod text;
 mod weave;

@@ -15,6 +15,7 @@ mod properties;
 mod reading;
 mod rules;
 mod settle;
+mod steps;
 mod supply;
 mod tidy;
 mod weaves;

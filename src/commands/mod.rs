@@ -17,6 +17,7 @@ mod weaves;
 use self::patience::patiently;
 use crate::cli::{Command, SizeArgs};
 use byrnie::Weave;
+use byrnie::draw::picture::Options;
 use byrnie::pattern::Lattice;
 use byrnie::rings::Size;
 use std::path::Path;
@@ -63,9 +64,28 @@ pub fn run(command: Command) -> ExitCode {
             None => Err(Stop::usage("name a weave file")),
         },
         Command::Chart { file, output } => chart::run(&file, output.as_deref()),
-        Command::Picture { file, output, from, turn, tilt, look, scale, fit, size } => {
-            let options = picture::options(from, [turn, tilt], look, scale, fit);
-            picture::run(&file, output.as_deref(), &size, &options)
+        Command::Picture {
+            file,
+            output,
+            from,
+            turn,
+            tilt,
+            look,
+            scale,
+            fit,
+            call_out,
+            enlarge_eye,
+            step,
+            steps,
+            size,
+        } => {
+            let call_out = picture::call_out(&call_out, enlarge_eye);
+            let options = Options { call_out, ..picture::options(from, [turn, tilt], look, scale, fit) };
+            match (step, steps) {
+                (Some(step), _) => picture::step(&file, output.as_deref(), &size, &options, step),
+                (None, Some(folder)) => picture::steps(&file, &folder, &size, &options),
+                (None, None) => picture::run(&file, output.as_deref(), &size, &options),
+            }
         }
         Command::Weaves { schema: true, .. } => weaves::schema(),
         Command::Weaves { name: Some(name), .. } => weaves::one(&name),

@@ -2,9 +2,19 @@
 
 use super::png::png;
 use super::{Outcome, Stop, files, patiently, size_of, sound_weave};
-use crate::cli::{Look, Side, SizeArgs};
-use byrnie::draw::picture::{self, Options, Scale, Viewpoint, picture};
+use crate::cli::{CallOut, Look, Side, SizeArgs};
+use byrnie::Weave;
+use byrnie::draw::picture::{self, Frames, NotDrawn, Options, Scale, Viewpoint, picture};
+use byrnie::pattern::Lattice;
+use byrnie::rings::Size;
+use byrnie::settle::Settled;
 use std::path::Path;
+
+/// The most pictures of steps that are written.
+const MOST_FRAMES: usize = 500;
+/// Repeats of a chain, and rows and columns of a sheet, that show how the work goes on.
+const SHORT_CHAIN: u32 = 6;
+const SHORT_SHEET: [u32; 2] = [4, 5];
 
 /// What the arguments ask for.
 pub fn options(from: Side, [turn, tilt]: [f64; 2], look: Look, scale: Option<f64>, fit: Option<(f64, f64)>) -> Options {
@@ -20,24 +30,90 @@ pub fn options(from: Side, [turn, tilt]: [f64; 2], look: Look, scale: Option<f64
         look: match look {
             Look::Shaded => picture::Look::Shaded,
             Look::Outline => picture::Look::Outline,
+            Look::Dashed => picture::Look::Dashed,
         },
         scale: scale.map_or(fitted, Scale::Times),
+        ..plain
+    }
+}
+
+/// What is to be called out.
+pub fn call_out(what: &[CallOut], enlarged: bool) -> picture::CallOut {
+    picture::CallOut {
+        eye: what.contains(&CallOut::Eye),
+        lean: what.contains(&CallOut::Lean),
+        aspect_ratio: what.contains(&CallOut::Ar),
+        enlarged,
     }
 }
 
 pub fn run(file: &Path, output: Option<&Path>, size: &SizeArgs, options: &Options) -> Outcome {
     let weave = sound_weave(file)?;
     let size = size_of(&weave, size)?;
+    let drawn = picture(&weave, settled(&weave)?, size, options).map_err(|why| not_drawn(&weave, &why))?;
+    put(output, &drawn)
+}
+
+/// The picture of one step of the work, from 1.
+pub fn step(file: &Path, output: Option<&Path>, size: &SizeArgs, options: &Options, step: u32) -> Outcome {
+    let weave = sound_weave(file)?;
+    let frames = frames(&weave, size, options)?;
+    let steps = frames.order().steps.len();
+    let drawn = frames.frame(step as usize - 1).ok_or_else(|| {
+        Stop::usage(format!("{} has {steps} steps at this size; choose one of them, or make it longer", weave.name()))
+    })?;
+    put(output, &drawn)
+}
+
+/// The pictures of all steps, in a folder.
+pub fn steps(file: &Path, folder: &Path, size: &SizeArgs, options: &Options) -> Outcome {
+    let weave = sound_weave(file)?;
+    let frames = frames(&weave, size, options)?;
+    let steps = frames.order().steps.len();
+    if steps > MOST_FRAMES {
+        return Err(Stop::usage(format!(
+            "{steps} steps are too many pictures, of {MOST_FRAMES} at most; choose a shorter piece with --repeats, --rows and --columns"
+        )));
+    }
+    files::folder(folder)?;
+    let name = byrnie::short_name(weave.name());
+    let digits = steps.to_string().len();
+    for number in 0..steps {
+        let Some(drawn) = frames.frame(number) else { break };
+        files::write(&folder.join(format!("{name}-step-{:0digits$}.svg", number + 1)), &drawn)?;
+    }
+    files::print(&format!("{steps} pictures in {}\n", folder.display()))?;
+    Ok(0)
+}
+
+/// The frames of a piece. Without a size asked for it is a short one: as long as it takes to see the work go on alike.
+fn frames<'w>(weave: &'w Weave, asked: &SizeArgs, options: &Options) -> Result<Frames<'w>, Stop> {
+    let Size([first, second]) = size_of(weave, asked)?;
+    let [most, across] = if weave.pattern.lattice == Lattice::Sheet { SHORT_SHEET } else { [SHORT_CHAIN, 1] };
+    let size = Size([
+        if asked.repeats.or(asked.rows).is_some() { first } else { first.min(most) },
+        if asked.columns.is_some() { second } else { second.min(across) },
+    ]);
+    Frames::of(weave, settled(weave)?, size, options).map_err(|why| not_drawn(weave, &why))
+}
+
+fn settled(weave: &Weave) -> Result<&Settled, Stop> {
     let settled = patiently(format!("settling {}", weave.name()), || weave.settled());
-    let settled = settled.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
-    let drawn = picture(&weave, settled, size, options);
-    let drawn = drawn.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
+    settled.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))
+}
+
+fn not_drawn(weave: &Weave, why: &NotDrawn) -> Stop {
+    Stop::found(format!("{}: {why}", weave.name()))
+}
+
+/// Writes a picture where it is wanted, as PNG if its name says so.
+fn put(output: Option<&Path>, drawn: &str) -> Outcome {
     match output {
         Some(path) if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("png")) => {
-            files::write_bytes(path, &png(&drawn)?)?;
+            files::write_bytes(path, &png(drawn)?)?;
         }
-        Some(path) => files::write(path, &drawn)?,
-        None => files::print(&drawn)?,
+        Some(path) => files::write(path, drawn)?,
+        None => files::print(drawn)?,
     }
     Ok(0)
 }

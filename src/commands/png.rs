@@ -2,7 +2,9 @@
 
 use super::Stop;
 use resvg::tiny_skia::{Pixmap, Transform};
+use resvg::usvg::fontdb::Database;
 use resvg::usvg::{Options, Tree};
+use std::sync::Arc;
 
 /// Dots to an inch on paper.
 const DPI: f32 = 300.0;
@@ -15,7 +17,8 @@ const MOST: u32 = 20_000;
 /// Exit code 2, where the picture would be too large.
 pub fn png(svg: &str) -> Result<Vec<u8>, Stop> {
     let fail = |why: &dyn std::fmt::Display| Stop::usage(format!("the picture cannot be made as PNG: {why}"));
-    let tree = Tree::from_str(svg, &Options { dpi: DPI, ..Options::default() }).map_err(|e| fail(&e))?;
+    let options = Options { dpi: DPI, fontdb: Arc::new(letters()), ..Options::default() };
+    let tree = Tree::from_str(svg, &options).map_err(|e| fail(&e))?;
     let size = tree.size().to_int_size();
     let most = (size.width() <= MOST && size.height() <= MOST).then_some(());
     let pixels = most.and_then(|()| Pixmap::new(size.width(), size.height()));
@@ -24,4 +27,13 @@ pub fn png(svg: &str) -> Result<Vec<u8>, Stop> {
     let mut pixels = pixels.ok_or_else(too_large)?;
     resvg::render(&tree, Transform::identity(), &mut pixels.as_mut());
     pixels.encode_png().map_err(|e| fail(&e))
+}
+
+/// The one font pictures are set in, upright and bold: none of the machine's, so that a picture is the same everywhere.
+fn letters() -> Database {
+    let mut fonts = Database::new();
+    fonts.load_font_data(dejavu::sans::regular().to_vec());
+    fonts.load_font_data(dejavu::sans::bold().to_vec());
+    fonts.set_sans_serif_family("DejaVu Sans");
+    fonts
 }

@@ -1,4 +1,4 @@
-//! Stage 9: one [`Diagnostic`] value, shown to people or to machines.
+//! Stage 10: one [`Diagnostic`] value, shown to people or to machines.
 
 mod diagnostic;
 mod json;

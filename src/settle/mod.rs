@@ -70,6 +70,7 @@ pub use hold::{LITTLE_ROOM, Suits};
 pub use lacks::shortfall;
 pub use link::{Crossing, Slope, crossing, link_sign, margin_and_slope};
 pub use near::{Near, near, scale};
+pub use outline::{OutlineCrossing, outline_crossings};
 pub use poses::{Found, poses};
 pub use problem::{Pose, Problem, RingSize, Wanted};
 pub use pull::pull;

@@ -9,14 +9,16 @@ const STEPS: u32 = 720;
 
 /// Where two outlines cross: the points of the two rings that are seen in one place.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct OutlineCrossing {
+pub struct OutlineCrossing {
+    /// On the first.
     pub on_a: DVec3,
+    /// On the second.
     pub on_b: DVec3,
 }
 
 /// Every crossing of the outlines of two core circles, seen along z, in the order round the first. Rings
-/// seen edge on have none.
-pub(super) fn outline_crossings(a: &Circle, b: &Circle) -> Vec<OutlineCrossing> {
+/// seen edge on have none. Lengths as those of the circles.
+pub fn outline_crossings(a: &Circle, b: &Circle) -> Vec<OutlineCrossing> {
     let axes = a.axes();
     let point = |angle: f64| {
         let (sin, cos) = libm::sincos(angle);

@@ -9,6 +9,10 @@
     clippy::similar_names
 )]
 
+mod called;
+mod colours;
+mod frames;
+
 use crate::common::{examples, kept};
 use byrnie::draw::picture::{Options, Scale, Scene, SceneRing, Viewpoint, picture};
 use byrnie::rings::Size;
@@ -178,15 +182,36 @@ fn compare(name: &str, text: &str, from: Viewpoint) -> Tally {
     let options = Options { from, ..Options::default() };
     let svg = picture(weave, settled, size(text), &options).unwrap();
     let scene = Scene::of(weave, settled, size(text), from).unwrap();
-    let raster = Raster::of(&flat(&svg, &scene.rings));
-    let tori: Vec<Torus> = scene.rings.iter().map(Torus::of).collect();
-    // Where the document puts a place: its frame is as wide as the rings, and 3 mm more all round.
-    let all = || tori.iter().flat_map(|t| t.points.iter().map(move |p| (*p, t.half)));
-    let left = all().map(|(p, half)| p[0] - half).fold(f64::INFINITY, f64::min);
-    let right = all().map(|(p, half)| p[0] + half).fold(f64::NEG_INFINITY, f64::max);
-    let high = all().map(|(p, half)| p[1] + half).fold(f64::NEG_INFINITY, f64::max);
-    let wide: f64 = svg.split("width=\"").nth(1).unwrap().split("mm").next().unwrap().parse().unwrap();
-    let scale = (wide - 6.0) / (right - left);
+    let frame = Frame::of(&svg, &scene.rings);
+    compared(&format!("{name} {from:?}"), &svg, &scene.rings, &frame)
+}
+
+/// Where a document puts a place: its left and upper edge in the unit of the rings, and mm to that unit. It is as wide as the
+/// rings, and 3 mm more all round.
+struct Frame {
+    left: f64,
+    high: f64,
+    scale: f64,
+    /// mm above the rings.
+    above: f64,
+}
+
+impl Frame {
+    fn of(svg: &str, rings: &[SceneRing]) -> Self {
+        let tori: Vec<Torus> = rings.iter().map(Torus::of).collect();
+        let all = || tori.iter().flat_map(|t| t.points.iter().map(move |p| (*p, t.half)));
+        let left = all().map(|(p, half)| p[0] - half).fold(f64::INFINITY, f64::min);
+        let right = all().map(|(p, half)| p[0] + half).fold(f64::NEG_INFINITY, f64::max);
+        let high = all().map(|(p, half)| p[1] + half).fold(f64::NEG_INFINITY, f64::max);
+        let wide: f64 = svg.split("width=\"").nth(1).unwrap().split("mm").next().unwrap().parse().unwrap();
+        Self { left, high, scale: (wide - 6.0) / (right - left), above: 3.0 }
+    }
+}
+
+fn compared(name: &str, svg: &str, rings: &[SceneRing], frame: &Frame) -> Tally {
+    let raster = Raster::of(&flat(svg, rings));
+    let tori: Vec<Torus> = rings.iter().map(Torus::of).collect();
+    let Frame { left, high, scale, above } = *frame;
     let px = |mm: f64| mm * 96.0 / 25.4;
     let mut tally = Tally::default();
     let crossings = crossings(&tori);
@@ -210,12 +235,12 @@ fn compare(name: &str, text: &str, from: Viewpoint) -> Tally {
             continue;
         }
         tally.places += 1;
-        let seen = raster.ring(px((x - left) * scale + 3.0), px((high - y) * scale + 3.0));
+        let seen = raster.ring(px((x - left) * scale + 3.0), px((high - y) * scale + above));
         if seen != *expected {
             tally.in_the_middle += usize::from(number % beside.len() == 0);
-            let named = |n: usize| n.checked_sub(1).map_or("nothing", |n| scene.rings[n].name.as_str());
+            let named = |n: usize| n.checked_sub(1).map_or("nothing", |n| rings[n].name.as_str());
             tally.wrong.push(format!(
-                "{name} {from:?}: {} is seen at ({x:.3}, {y:.3}) and {} is nearer",
+                "{name}: {} is seen at ({x:.3}, {y:.3}) and {} is nearer",
                 named(seen),
                 named(*expected)
             ));

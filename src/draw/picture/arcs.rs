@@ -72,7 +72,7 @@ impl Meetings {
 }
 
 /// Pairs of rings whose bands may meet, each once, in order.
-fn near(ellipses: &[Ellipse]) -> Vec<(usize, usize)> {
+pub fn near(ellipses: &[Ellipse]) -> Vec<(usize, usize)> {
     let widest = ellipses.iter().map(Ellipse::reach).map(|[l, w, r, h]| (r - l).max(h - w)).fold(0.0, f64::max);
     let cell = |x: f64| {
         // Numbers of cells are small; what is no number falls into one.

@@ -1,5 +1,7 @@
 //! Colours of rings: as the text names them, and else a palette that is told apart by colour-blind readers and in grey.
 
+use super::scene::Scene;
+use crate::weave::Weave;
 use csscolorparser::Color;
 
 /// Silver for the first kind, then colours of Okabe and Ito, "Color Universal Design" (2008), light and dark in turn.
@@ -13,10 +15,10 @@ const METALS: [(&str, &str); 6] = [
     ("aluminium", "#d3d7db"),
     ("aluminum", "#d3d7db"),
 ];
-/// Ink of outlines, and of marks on light wire.
+/// Ink of outlines and marks.
 pub const INK: &str = "#1a1a1a";
-/// Of marks on dark wire.
-const PAPER: &str = "#ffffff";
+/// Paper.
+pub const PAPER: &str = "#ffffff";
 
 /// How the rings of one colour, or of one kind where no colour is said, are told from others: a fill, and a mark along
 /// the wire that does without it.
@@ -26,14 +28,22 @@ pub struct Paint {
     pub fill: String,
     /// The light along the wire, half way from the fill to white.
     pub shine: String,
-    /// The ink of the mark.
-    pub ink: &'static str,
+    /// The fill of work done so far, most of the way to white.
+    pub calm: String,
     /// The dashes of the mark, in wires; `None` where there is no mark, an empty list where it is not broken.
     pub dashes: Option<&'static [f64]>,
 }
 
-/// Marks along the wire: none, a line, dashes, dots.
-const MARKS: [Option<&[f64]>; 4] = [None, Some(&[]), Some(&[1.2, 0.6]), Some(&[0.25, 0.5])];
+/// Marks along the wire, one for each colour of the palette: none, a line, dashes, dots, dash and dot, long dashes, two dots.
+const MARKS: [Option<&[f64]>; 7] = [
+    None,
+    Some(&[]),
+    Some(&[1.2, 0.6]),
+    Some(&[0.25, 0.5]),
+    Some(&[1.2, 0.5, 0.25, 0.5]),
+    Some(&[2.6, 0.5]),
+    Some(&[0.25, 0.3, 0.25, 1.0]),
+];
 
 /// The paint of the colour that comes as number `number` in a piece, by its name if it has one.
 pub fn paint(number: usize, name: Option<&str>) -> Paint {
@@ -41,14 +51,30 @@ pub fn paint(number: usize, name: Option<&str>) -> Paint {
     let colour = name.and_then(named).or_else(|| palette.parse().ok()).unwrap_or_default();
     let [r, g, b, _] = colour.to_rgba8();
     let dashes = MARKS.get(number % MARKS.len()).copied().flatten();
-    let [lr, lg, lb] = [r, g, b].map(|c| 255 - (255 - c) / 2);
-    let shine = format!("#{lr:02x}{lg:02x}{lb:02x}");
-    Paint {
-        fill: format!("#{r:02x}{g:02x}{b:02x}"),
-        shine,
-        ink: if luminance([r, g, b]) < 0.18 { PAPER } else { INK },
-        dashes,
+    let lighter = |part: u8| {
+        let [r, g, b] = [r, g, b].map(|c| 255 - (255 - c) / part);
+        format!("#{r:02x}{g:02x}{b:02x}")
+    };
+    Paint { fill: format!("#{r:02x}{g:02x}{b:02x}"), shine: lighter(2), calm: lighter(3), dashes }
+}
+
+/// The paint of every ring: by colour, or by kind where none is said.
+pub fn paints(weave: &Weave, scene: &Scene) -> Vec<Paint> {
+    let mut known: Vec<(Option<&str>, &str)> = Vec::new();
+    let kind = |family: usize| weave.pattern.families.get(family).map_or("main", |f| f.kind.as_str());
+    let mut all = Vec::new();
+    for ring in &scene.rings {
+        let own = match &ring.colour {
+            Some(colour) => (Some(colour.as_str()), ""),
+            None => (None, kind(ring.family)),
+        };
+        let number = known.iter().position(|k| *k == own).unwrap_or_else(|| {
+            known.push(own);
+            known.len() - 1
+        });
+        all.push(paint(number, own.0));
     }
+    all
 }
 
 /// A colour by the words a maker has for it: all of them, or the last that is a metal or a colour of CSS (`dusk violet`).
@@ -61,13 +87,4 @@ fn named(name: &str) -> Option<Color> {
         metal.or_else(plain)?.parse().ok()
     };
     std::iter::once(&all).chain(words.iter().rev()).filter(|w| !w.is_empty()).find_map(colour)
-}
-
-/// Relative luminance (WCAG 2.2).
-fn luminance(rgb: [u8; 3]) -> f64 {
-    let linear = rgb.map(|c| {
-        let c = f64::from(c) / 255.0;
-        if c <= 0.040_45 { c / 12.92 } else { libm::pow((c + 0.055) / 1.055, 2.4) }
-    });
-    0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
 }

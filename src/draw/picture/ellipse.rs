@@ -66,4 +66,30 @@ impl Ellipse {
         let (x, y) = (half(self.long.x, self.short.x), half(self.long.y, self.short.y));
         [self.centre.x - x, self.centre.y - y, self.centre.x + x, self.centre.y + y]
     }
+
+    /// How far a place is from the line of the ellipse as it is seen, at least.
+    pub fn away(&self, p: DVec2) -> f64 {
+        let from = p - self.centre();
+        let part = |axis: DVec3| {
+            let axis = axis.truncate();
+            from.dot(axis) / axis.length_squared().max(1e-18)
+        };
+        // The plane in which the ellipse is a circle of radius 1 is shrunk nowhere more than along the short axis.
+        let round = libm::hypot(part(self.long), if self.half_short() > 1e-9 { part(self.short) } else { 0.0 });
+        (round - 1.0).abs() * self.half_short()
+    }
+
+    /// How far a place is from the line of the ellipse as it is seen, about.
+    pub fn from_line(&self, p: DVec2) -> f64 {
+        const POINTS: u32 = 90;
+        let at = |k: u32| self.at(std::f64::consts::TAU * f64::from(k) / f64::from(POINTS)).truncate();
+        (0..POINTS).map(|k| at(k).distance(p)).fold(f64::INFINITY, f64::min)
+    }
+
+    /// Whether a place is inside the line of the ellipse.
+    pub fn holds(&self, p: DVec2) -> bool {
+        let from = p - self.centre();
+        let part = |axis: DVec3| from.dot(axis.truncate()) / axis.truncate().length_squared().max(1e-18);
+        libm::hypot(part(self.long), part(self.short)) < 1.0
+    }
 }

@@ -1,4 +1,4 @@
-//! Stage 8: pose → a picture of the piece as SVG.
+//! Stage 9: pose → a picture of the piece as SVG.
 //!
 //! Every ring is a round wire: in a parallel projection its outline is the band along the ellipse of its core circle.
 //! Where two bands meet, the nearer one is drawn over the other; which that is is decided for every meeting from the
@@ -8,21 +8,35 @@
 //! 1. [`scene`] puts every ring of the piece where the settled pose has it, and turns it to the viewer.
 //! 2. [`ellipse`] is a ring as it is seen; [`meeting`] finds where two of them meet.
 //! 3. [`arcs`] cuts rings between meetings, and sorts the arcs from far to near.
-//! 4. [`svg`] writes them down.
+//! 4. [`strokes`] draws an arc, [`svg`] the document.
+//! 5. [`frame`] shows a step of the work: some rings calm, one strong, and how it goes ([`cover`] says what of it is
+//!    hidden, [`callout`] sets the words). [`called`] calls out an eye, the lean, aspect ratios.
 //!
 //! Same weave, same bytes.
 
 mod arcs;
+mod called;
+mod callout;
 mod colour;
+mod cover;
 mod ellipse;
+mod frame;
 mod meeting;
+mod page;
 mod scene;
+mod strokes;
 mod svg;
 
 use crate::rings::{Size, TooMany};
 use crate::settle::Settled;
 use crate::weave::Weave;
 
+use called::Called;
+use page::Page;
+use strokes::Tone;
+use svg::Rings;
+
+pub use frame::Frames;
 pub use scene::{Scene, SceneRing};
 
 /// From where a piece is looked at.
@@ -51,6 +65,8 @@ pub enum Look {
     Shaded,
     /// Outlines alone; what is hidden is left out.
     Outline,
+    /// Outlines alone; what is hidden is dashed.
+    Dashed,
 }
 
 /// How large a picture is.
@@ -62,6 +78,19 @@ pub enum Scale {
     Times(f64),
 }
 
+/// What is called out on a picture, with words and lines that lead to it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct CallOut {
+    /// An eye.
+    pub eye: bool,
+    /// How the eyes lean; seen from the front only.
+    pub lean: bool,
+    /// The aspect ratio of every kind of ring.
+    pub aspect_ratio: bool,
+    /// An eye once more, enlarged, beside the piece.
+    pub enlarged: bool,
+}
+
 /// What is to be drawn, and how.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Options {
@@ -71,11 +100,18 @@ pub struct Options {
     pub look: Look,
     /// How large.
     pub scale: Scale,
+    /// What is called out.
+    pub call_out: CallOut,
 }
 
 impl Default for Options {
     fn default() -> Self {
-        Self { from: Viewpoint::FRONT, look: Look::Shaded, scale: Scale::Fit(160.0, 240.0) }
+        Self {
+            from: Viewpoint::FRONT,
+            look: Look::Shaded,
+            scale: Scale::Fit(160.0, 240.0),
+            call_out: CallOut::default(),
+        }
     }
 }
 
@@ -88,6 +124,14 @@ pub enum NotDrawn {
     DoesNotClose,
     /// Rings have no size in mm, so nothing can be drawn so many times as large.
     NoSizes,
+    /// Two closed rings are linked, so nobody can weave it.
+    NoOrder,
+    /// There is no eye to call out, or it is not seen from there.
+    NoEye,
+    /// It leans neither way, or is not seen from the front.
+    NoLean,
+    /// The page is too small for the words alone.
+    NoRoom,
 }
 
 impl std::fmt::Display for NotDrawn {
@@ -100,6 +144,16 @@ impl std::fmt::Display for NotDrawn {
             Self::NoSizes => {
                 f.write_str("a true scale needs the wire and inner diameter of every kind of ring in `rings`")
             }
+            Self::NoOrder => {
+                f.write_str("two closed rings are linked, so there is no order of work; see `byrnie lint`")
+            }
+            Self::NoEye => f.write_str("no eye to call out: the text names none, or it is not seen from this side"),
+            Self::NoLean => {
+                f.write_str("no lean to call out: the weave leans neither way, or it is not seen from the front")
+            }
+            Self::NoRoom => {
+                f.write_str("the words and what is enlarged leave no room for the rings; choose a larger --fit")
+            }
         }
     }
 }
@@ -111,5 +165,12 @@ impl std::fmt::Display for NotDrawn {
 /// [`NotDrawn`].
 pub fn picture(weave: &Weave, settled: &Settled, size: Size, options: &Options) -> Result<String, NotDrawn> {
     let scene = Scene::of(weave, settled, size, options.from)?;
-    svg::write(weave, settled, &scene, options)
+    let rings = Rings::of(weave, &scene);
+    let called = Called::of(weave, settled, &rings, options)?;
+    let page = Page::of(settled, &rings.ellipses, options.scale, called.room())?;
+    let (title, about) = svg::words(weave, &scene, options.from);
+    let id = crate::short_name(weave.name());
+    let mut body = rings.drawn(&page, options.look, |_| Tone::Plain);
+    body.extend(called.elements(&page, &id, options.look));
+    Ok(svg::document(&page, &id, (&title, &about), &body))
 }

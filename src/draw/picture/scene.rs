@@ -1,21 +1,26 @@
 //! The rings of a piece as the viewer sees them.
 
 use super::{NotDrawn, Viewpoint};
-use crate::pattern::Lattice;
+use crate::pattern::{Lattice, Offset};
 use crate::rings::Size;
 use crate::settle::{Circle, Settled};
 use crate::supply::Colours;
 use crate::weave::Weave;
 use glam::DMat3;
+use petgraph::graph::NodeIndex;
 use std::collections::BTreeMap;
 
 /// A ring of the piece.
 #[derive(Clone, Debug)]
 pub struct SceneRing {
+    /// Its number in the piece.
+    pub node: NodeIndex,
     /// Its name, `b[7]`.
     pub name: String,
-    /// Its family.
+    /// Its family, and its repeat from 1.
     pub family: usize,
+    /// See `family`.
+    pub at: Offset,
     /// Its colour as the text has it.
     pub colour: Option<String>,
     /// Its core circle; x to the right, y up, z towards the viewer. In the unit of the pose.
@@ -71,8 +76,10 @@ impl Scene {
                 continue;
             };
             rings.push(SceneRing {
+                node,
                 name: piece.ring_name(pattern, node),
                 family,
+                at: ring.at,
                 colour,
                 circle: Circle { centre: camera * circle.centre, normal: camera * circle.normal, ..circle },
                 wire: size.wire * settled.wire,

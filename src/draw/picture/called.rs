@@ -1,0 +1,328 @@
+//! What can be called out on a picture: an eye, its lean, the aspect ratio of rings, and the eye once more, enlarged.
+
+use super::callout::{CLEAR, Label, ROW, TEXT, labels, text};
+use super::colour::{INK, PAPER};
+use super::cover::Cover;
+use super::ellipse::Ellipse;
+use super::page::{Page, Room};
+use super::scene::{Scene, SceneRing};
+use super::strokes::Tone;
+use super::svg::{Rings, place, runs};
+use super::{CallOut, NotDrawn, Options, Viewpoint};
+use crate::draw::lettering::width;
+use crate::notation::Hand;
+use crate::settle::{Known, Settled, outline_crossings};
+use crate::weave::Weave;
+use glam::{DVec2, DVec3};
+use std::fmt::Write as _;
+
+/// Ink of what is pointed at: vermilion of Okabe and Ito, 3.9 to 1 on white.
+const POINTED: &str = "#d55e00";
+/// Half of the width of the enlarged eye, and white beside it, mm.
+const LENS: f64 = 17.0;
+const BESIDE: f64 = 6.0;
+/// Of the enlarged eye's half width so much is the eye.
+const FILLED: f64 = 0.85;
+/// The least and the most it is enlarged.
+const ENLARGED: [f64; 2] = [1.5, 8.0];
+/// A line of lean reaches this much beyond the tips of the eye, as a part of its length.
+const BEYOND: f64 = 0.35;
+
+/// An eye as it is seen.
+pub struct Eye {
+    /// Names of its two rings.
+    names: [String; 2],
+    /// Their numbers in the scene.
+    rings: [usize; 2],
+    /// Its two tips and its middle.
+    tips: [DVec3; 2],
+    middle: DVec3,
+}
+
+impl Eye {
+    /// The eye the text names first, where it is nearest to the middle of the piece.
+    fn of(weave: &Weave, scene: &Scene) -> Option<Self> {
+        let passes = || weave.pattern.passes.iter();
+        let base = passes().filter(|p| p.accent.is_none()).chain(passes().filter(|p| p.accent.is_some()));
+        let meet = base.flat_map(|p| &p.meets).find(|m| m.eye)?;
+        let (one, other) = (meet.at.first()?, meet.at.get(1)?);
+        let on = [0, 1].map(|i| other.offset.get(i).copied().unwrap_or(0) - one.offset.get(i).copied().unwrap_or(0));
+        let count = u32::try_from(scene.rings.len()).map_or(1.0, f64::from);
+        let middle: DVec3 = scene.rings.iter().map(|r| r.circle.centre).sum::<DVec3>() / count;
+        let partner = |ring: &SceneRing| {
+            let at = [ring.at[0] + on[0], ring.at[1] + on[1]];
+            scene.rings.iter().position(|r| r.family == other.family && r.at == at)
+        };
+        let firsts = scene.rings.iter().enumerate().filter(|(_, r)| r.family == one.family);
+        let seen = |(number, ring): (usize, &SceneRing)| {
+            let with = partner(ring)?;
+            let partner = scene.rings.get(with)?;
+            let [a, b] = outline_crossings(&ring.circle, &partner.circle).try_into().ok()?;
+            let tips = [a.on_a, b.on_a];
+            let names = [ring.name.clone(), partner.name.clone()];
+            Some(Self { names, rings: [number, with], tips, middle: tips[0].midpoint(tips[1]) })
+        };
+        let away = |eye: &Self| (eye.middle - middle).truncate().length();
+        firsts.filter_map(seen).min_by(|a, b| away(a).total_cmp(&away(b)))
+    }
+
+    fn words(&self) -> String {
+        format!("the eye of {} and {}", self.names[0], self.names[1])
+    }
+
+    /// The line round it.
+    fn outline(&self, ellipses: &[Ellipse], page: &Page) -> Vec<String> {
+        let mut lines = Vec::new();
+        for [own, other] in [self.rings, [self.rings[1], self.rings[0]]] {
+            let (Some(own), Some(other)) = (ellipses.get(own), ellipses.get(other)) else { continue };
+            for (from, to) in runs(|angle| other.holds(own.at(angle).truncate())) {
+                let mut path = String::new();
+                for k in from..=to {
+                    let (x, y) = page.place(own.at(place(k)));
+                    let _ = write!(path, "{}{x:.2} {y:.2}", if k == from { 'M' } else { 'L' });
+                }
+                for (ink, width) in [(PAPER, 1.1), (POINTED, 0.6)] {
+                    lines.push(format!(
+                        "<path class=\"eye\" d=\"{path}\" stroke=\"{ink}\" stroke-width=\"{width}\" stroke-linecap=\"round\"/>"
+                    ));
+                }
+            }
+        }
+        lines
+    }
+
+    /// How it tips, in degrees from upright: above 0 to the right.
+    fn tip(&self) -> f64 {
+        let axis = self.tips[0] - self.tips[1];
+        let axis = if axis.y < 0.0 { -axis } else { axis };
+        libm::atan2(axis.x, axis.y).to_degrees()
+    }
+
+    /// The line through its tips, and one that stands upright.
+    fn axis(&self, page: &Page) -> Vec<String> {
+        let half = 0.5 * (self.tips[0] - self.tips[1]) * (1.0 + BEYOND);
+        let upright = DVec3::Y * half.truncate().length();
+        let line = |half: DVec3, ink: &str, width: f64, more: &str| {
+            let (ax, ay) = page.place(self.middle + half);
+            let (bx, by) = page.place(self.middle - half);
+            let path = format!("M{ax:.2} {ay:.2}L{bx:.2} {by:.2}");
+            format!("<path class=\"lean\" d=\"{path}\" stroke=\"{ink}\" stroke-width=\"{width}\"{more}/>")
+        };
+        vec![
+            line(upright, PAPER, 0.9, ""),
+            line(upright, INK, 0.25, " stroke-dasharray=\"1.2 0.8\""),
+            line(half, PAPER, 1.1, ""),
+            line(half, POINTED, 0.6, ""),
+        ]
+    }
+}
+
+/// What is called out on a picture of these rings, ready to be put on a page.
+pub struct Called<'r> {
+    weave: &'r Weave,
+    settled: &'r Settled,
+    rings: &'r Rings<'r>,
+    eye: Option<Eye>,
+    what: CallOut,
+}
+
+impl<'r> Called<'r> {
+    /// # Errors
+    /// [`NotDrawn::NoEye`] and [`NotDrawn::NoLean`], where there is none to call out.
+    pub fn of(
+        weave: &'r Weave,
+        settled: &'r Settled,
+        rings: &'r Rings<'r>,
+        options: &Options,
+    ) -> Result<Self, NotDrawn> {
+        let what = options.call_out;
+        let wanted = what.eye || what.lean || what.enlarged;
+        let eye = wanted.then(|| Eye::of(weave, rings.scene).ok_or(NotDrawn::NoEye)).transpose()?;
+        if what.lean && (settled.lean.is_none() || options.from != Viewpoint::FRONT) {
+            return Err(NotDrawn::NoLean);
+        }
+        Ok(Self { weave, settled, rings, eye, what })
+    }
+
+    /// The room it needs beside the rings.
+    pub fn room(&self) -> Room {
+        let CallOut { eye, lean, aspect_ratio, enlarged } = self.what;
+        Room {
+            above: if aspect_ratio { ROW * rows(self.of_kinds().len()) } else { 0.0 },
+            below: if eye || lean { ROW } else { 0.0 },
+            right: if enlarged { 2.0 * LENS + BESIDE } else { 0.0 },
+            least_tall: if enlarged { 2.0 * LENS } else { 0.0 },
+            least_wide: self.widest(),
+        }
+    }
+
+    /// How wide the widest row of words is.
+    fn widest(&self) -> f64 {
+        let wide = |words: &str| width(words, TEXT) + 2.0 * CLEAR;
+        let mut above: f64 = 0.0;
+        if self.what.aspect_ratio {
+            let rows = self.of_kinds();
+            let rows = rows.chunks(IN_A_ROW).map(|row| row.iter().map(|(_, words)| wide(words)).sum::<f64>());
+            above = rows.fold(0.0, f64::max);
+        }
+        let mut below = 0.0;
+        if let Some(eye) = &self.eye {
+            below += if self.what.eye { wide(&eye.words()) } else { 0.0 };
+            below += if self.what.lean { wide(&self.lean(eye)) } else { 0.0 };
+        }
+        above.max(below) + 2.0 * CLEAR
+    }
+
+    /// The elements, in the order they are drawn. `id` sets their ids apart.
+    pub fn elements(&self, page: &Page, id: &str, look: super::Look) -> Vec<String> {
+        let mut lines = Vec::new();
+        let mut words = Vec::new();
+        if let Some(eye) = &self.eye {
+            if self.what.eye {
+                lines.extend(eye.outline(&self.rings.ellipses, page));
+                words.push(Label { words: eye.words(), at: page.place(eye.middle), above: false, row: 0 });
+            }
+            if self.what.lean {
+                lines.extend(eye.axis(page));
+                let low = if eye.tips[0].y < eye.tips[1].y { eye.tips[0] } else { eye.tips[1] };
+                words.push(Label { words: self.lean(eye), at: page.place(low), above: false, row: 0 });
+            }
+            if self.what.enlarged {
+                lines.extend(self.enlarged(eye, page, id, look));
+            }
+        }
+        if self.what.aspect_ratio {
+            words.extend(self.aspect_ratios(page));
+        }
+        lines.extend(labels(page, page.edges(), words));
+        lines
+    }
+
+    fn lean(&self, eye: &Eye) -> String {
+        let way = match self.settled.lean {
+            Some(Hand::Left) => "left",
+            Some(Hand::Right) => "right",
+            None => "neither way",
+        };
+        format!("leans {way}, {:.0}°", eye.tip().abs())
+    }
+
+    /// Every kind of ring there is, and its aspect ratio in words.
+    fn of_kinds(&self) -> Vec<(&str, String)> {
+        let kind = |ring: &SceneRing| self.weave.pattern.families.get(ring.family).map_or("?", |f| f.kind.as_str());
+        let mut all: Vec<(&str, String)> = Vec::new();
+        for ring in &self.rings.scene.rings {
+            if !all.iter().any(|(known, _)| *known == kind(ring)) {
+                all.push((kind(ring), self.ratio(ring)));
+            }
+        }
+        if all.len() > 1 {
+            for (kind, words) in &mut all {
+                *words = format!("{kind}: {words}");
+            }
+        }
+        all
+    }
+
+    /// For every kind of ring its aspect ratio, at the highest place of one of its rings that is seen.
+    fn aspect_ratios(&self, page: &Page) -> Vec<Label> {
+        let cover = Cover::of(&self.rings.ellipses);
+        let of_kind =
+            |ring: &SceneRing, kind: &str| self.weave.pattern.families.get(ring.family).is_some_and(|f| f.kind == kind);
+        let mut all = Vec::new();
+        for (number, (kind, words)) in self.of_kinds().into_iter().enumerate() {
+            let rings = self.rings.scene.rings.iter().enumerate().filter(|(_, r)| of_kind(r, kind));
+            // Of equals the first.
+            let mut best: Option<DVec3> = None;
+            for (number, _) in rings.take(MOST_LOOKED_AT) {
+                let Some(ellipse) = self.rings.ellipses.get(number) else { continue };
+                for k in 0..PLACES {
+                    let p = ellipse.at(std::f64::consts::TAU * f64::from(k) / f64::from(PLACES));
+                    let higher = best.is_none_or(|b| p.y > b.y + 0.5 * ellipse.wire);
+                    if higher && !cover.hides(number, p, 0.0) {
+                        best = Some(p);
+                    }
+                }
+            }
+            all.extend(best.map(|p| Label { words, at: page.place(p), above: true, row: number / IN_A_ROW }));
+        }
+        all
+    }
+
+    fn ratio(&self, ring: &SceneRing) -> String {
+        let (wire, inner) = (ring.wire, 2.0 * ring.circle.radius - ring.wire);
+        let ratio = short(inner / wire);
+        match self.settled.sizes.known {
+            Known::Millimetres => format!("AR {ratio} = {} ÷ {} mm", short(inner), short(wire)),
+            Known::Nothing => format!("AR {ratio}, just above its floor"),
+            Known::Ratios => format!("AR {ratio}"),
+        }
+    }
+
+    /// The eye enlarged, in a circle at the right, and the same circle where it is on the piece.
+    fn enlarged(&self, eye: &Eye, page: &Page, id: &str, look: super::Look) -> Vec<String> {
+        let half = 0.5 * (eye.tips[0] - eye.tips[1]).truncate().length() * page.scale;
+        let times = (FILLED * LENS / half.max(1e-9)).clamp(ENLARGED[0], ENLARGED[1]);
+        let (x, y) = (page.wide - 3.0 - LENS, 0.5 * (page.edges().0 + page.edges().1));
+        let near = page.magnified(eye.middle, times, (x, y));
+        let reach = LENS / near.scale;
+        let inside = |ellipse: &Ellipse| {
+            let [left, low, right, high] = ellipse.reach();
+            let DVec2 { x, y } = eye.middle.truncate();
+            left < x + reach && right > x - reach && low < y + reach && high > y - reach
+        };
+        let rings = self.rings.scene.rings.iter().zip(&self.rings.ellipses);
+        let few = rings.filter(|(_, e)| inside(e)).map(|(r, _)| r.clone()).collect();
+        let few = Scene { rings: few, moved_only: self.rings.scene.moved_only };
+        let drawn = Rings::of(self.weave, &few);
+        let (ex, ey) = page.place(eye.middle);
+        let small = LENS / times;
+        // The line from the one circle to the other.
+        let way = DVec2::new(x - ex, y - ey);
+        let along = way.normalize_or_zero();
+        let (from, to) = (along * small, way - along * LENS);
+        let line = format!("M{:.2} {:.2}L{:.2} {:.2}", ex + from.x, ey + from.y, ex + to.x, ey + to.y);
+        let ring = |x: f64, y: f64, r: f64, fill: &str, ink: &str, width: f64| {
+            format!(
+                "<circle class=\"enlarged\" cx=\"{x:.2}\" cy=\"{y:.2}\" r=\"{r:.2}\" fill=\"{fill}\" stroke=\"{ink}\" stroke-width=\"{width}\"/>"
+            )
+        };
+        let mut lines = vec![
+            ring(ex, ey, small, "none", PAPER, 0.9),
+            ring(ex, ey, small, "none", INK, 0.3),
+            format!("<path class=\"enlarged\" d=\"{line}\" stroke=\"{PAPER}\" stroke-width=\"0.9\"/>"),
+            format!("<path class=\"enlarged\" d=\"{line}\" stroke=\"{INK}\" stroke-width=\"0.3\"/>"),
+            ring(x, y, LENS, PAPER, "none", 0.0),
+            format!(
+                "<clipPath id=\"picture-{id}-enlarged\"><circle cx=\"{x:.2}\" cy=\"{y:.2}\" r=\"{LENS:.2}\"/></clipPath>"
+            ),
+            format!("<g clip-path=\"url(#picture-{id}-enlarged)\">"),
+        ];
+        lines.extend(drawn.drawn(&near, look, |_| Tone::Plain).iter().map(|l| format!(" {l}")));
+        if self.what.eye {
+            lines.extend(eye.outline(&self.rings.ellipses, &near).iter().map(|l| format!(" {l}")));
+        }
+        lines.push("</g>".to_owned());
+        lines.push(ring(x, y, LENS, "none", INK, 0.3));
+        lines.push(text(&format!("{} times", short(times)), (x, y + LENS + TEXT + 1.0), "middle", ""));
+        lines
+    }
+}
+
+/// Rings of a kind, and places of each, that are looked at for a place to point to.
+const MOST_LOOKED_AT: usize = 40;
+const PLACES: u32 = 72;
+
+/// Labels in one row over the rings.
+const IN_A_ROW: usize = 2;
+
+/// How many rows so many labels take.
+fn rows(labels: usize) -> f64 {
+    u32::try_from(labels.div_ceil(IN_A_ROW)).map_or(0.0, f64::from)
+}
+
+/// A number with as many decimals as it needs, two at most.
+fn short(number: f64) -> String {
+    let text = format!("{number:.2}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
