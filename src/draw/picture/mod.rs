@@ -23,6 +23,7 @@ use crate::rings::{Size, TooMany};
 use crate::settle::Settled;
 use crate::weave::Weave;
 
+pub(super) use colour::Paints;
 pub use scene::{Scene, SceneRing};
 
 /// From where a piece is looked at.
@@ -79,13 +80,22 @@ impl Default for Options {
     }
 }
 
-/// Why there is no picture.
+/// Why there is no picture, or no model.
 #[derive(Clone, Debug)]
 pub enum NotDrawn {
     /// The piece would have too many rings.
     TooMany(TooMany),
     /// It does not close at its sizes, so it lies nowhere.
     DoesNotClose,
+    /// The model would have more rings than a viewer can hold.
+    TooLarge {
+        /// How many.
+        rings: usize,
+        /// The most it may have.
+        most: usize,
+    },
+    /// The piece has no rings.
+    NoRings,
     /// Rings have no size in mm, so nothing can be drawn so many times as large.
     NoSizes,
 }
@@ -97,6 +107,11 @@ impl std::fmt::Display for NotDrawn {
             Self::DoesNotClose => f.write_str(
                 "it does not close at these sizes, so its rings lie nowhere; `byrnie settle` says which would do",
             ),
+            Self::TooLarge { rings, most } => write!(
+                f,
+                "it has {rings} rings, and a model holds up to {most}: ask for fewer with --repeats, or with --rows and --columns"
+            ),
+            Self::NoRings => f.write_str("no ring is left of it: make more repeats, or drop fewer in `ends`"),
             Self::NoSizes => {
                 f.write_str("a true scale needs the wire and inner diameter of every kind of ring in `rings`")
             }

@@ -1,7 +1,7 @@
 //! The arcs of a scene written down as SVG: one element a line, fixed decimals, lengths in mm.
 
 use super::arcs::{Arc, arcs, narrow};
-use super::colour::{INK, Paint, paint};
+use super::colour::{INK, Paint, Paints};
 use super::ellipse::Ellipse;
 use super::scene::Scene;
 use super::{Look, NotDrawn, Options, Scale, Viewpoint};
@@ -80,10 +80,10 @@ pub fn write(weave: &Weave, settled: &Settled, scene: &Scene, options: &Options)
     line(format_args!(" <desc id=\"picture-{id}-desc\">{}</desc>", escaped(&about)));
     line(format_args!(" <rect width=\"{:.2}\" height=\"{:.2}\" fill=\"#ffffff\"/>", page.wide, page.tall));
     line(format_args!(" <g fill=\"none\" stroke-linecap=\"butt\" stroke-linejoin=\"round\">"));
-    let paints = paints(weave, scene);
+    let paints = Paints::of(weave, scene);
     for arc in arcs(scene, &ellipses) {
         let (Some(ring), Some(ellipse)) = (scene.rings.get(arc.ring), ellipses.get(arc.ring)) else { continue };
-        let Some(paint) = paints.get(arc.ring) else { continue };
+        let Some(paint) = paints.of_ring(arc.ring) else { continue };
         let family = weave.pattern.families.get(ring.family).map_or("?", |f| f.name.value.as_str());
         line(format_args!("  <g data-ring=\"{}\" data-family=\"{}\">", escaped(&ring.name), escaped(family)));
         for stroke in strokes(&page, &arc, ellipse, paint, options.look) {
@@ -172,25 +172,6 @@ fn pointwise(page: &Page, arc: &Arc, ellipse: &Ellipse, on: f64) -> String {
         step += 1.0;
     }
     path
-}
-
-/// The paint of every ring: by colour, or by kind where none is said.
-fn paints(weave: &Weave, scene: &Scene) -> Vec<Paint> {
-    let mut known: Vec<(Option<&str>, &str)> = Vec::new();
-    let kind = |family: usize| weave.pattern.families.get(family).map_or("main", |f| f.kind.as_str());
-    let mut all = Vec::new();
-    for ring in &scene.rings {
-        let own = match &ring.colour {
-            Some(colour) => (Some(colour.as_str()), ""),
-            None => (None, kind(ring.family)),
-        };
-        let number = known.iter().position(|k| *k == own).unwrap_or_else(|| {
-            known.push(own);
-            known.len() - 1
-        });
-        all.push(paint(number, own.0));
-    }
-    all
 }
 
 /// Title and description.
