@@ -135,6 +135,19 @@ pub enum Command {
         #[command(flatten)]
         size: SizeArgs,
     },
+    /// Write the piece as it settles as a 3D model, to be turned in the hand on a screen
+    ///
+    /// One ring is one object, named as in the text. Lengths are true; where the text gives no sizes in mm, the wire of
+    /// the first kind is 1 mm.
+    Model {
+        /// The weave file, or `-` for standard input
+        file: PathBuf,
+        /// The file to write: .glb, binary glTF 2.0
+        #[arg(short, long, value_name = "FILE")]
+        output: PathBuf,
+        #[command(flatten)]
+        size: SizeArgs,
+    },
     /// List the built-in weaves, print one as a starting point, or a table of what is computed of all of them
     Weaves {
         /// The weave to print

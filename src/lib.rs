@@ -14,7 +14,7 @@
 //! 6. [`lint`] runs the rules over text, graph and pose, each a file and a page.
 //! 7. [`supply`] knows wire gauges, sizes, materials and packings, and counts and weighs rings.
 //! 8. [`steps`] finds the order of work.
-//! 9. [`draw`] draws the chart of a repeat, and the settled piece.
+//! 9. [`draw`] draws the chart of a repeat, the settled piece as a picture and as a model, and every step of the work.
 //! 10. [`report`] shows a finding to a person or a machine.
 //!
 //! [`library`] has the built-in weaves, what is computed of each, and says which of them a text describes.

@@ -9,6 +9,7 @@ mod docs;
 mod fingerprint;
 mod graph;
 mod hostile;
+mod model;
 mod outside;
 mod picture;
 mod properties;

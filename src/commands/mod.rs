@@ -7,6 +7,7 @@ mod explain;
 mod files;
 mod graph;
 mod lint;
+mod model;
 mod patience;
 mod picture;
 mod png;
@@ -87,6 +88,7 @@ pub fn run(command: Command) -> ExitCode {
                 (None, None) => picture::run(&file, output.as_deref(), &size, &options),
             }
         }
+        Command::Model { file, output, size } => model::run(&file, &output, &size),
         Command::Weaves { schema: true, .. } => weaves::schema(),
         Command::Weaves { name: Some(name), .. } => weaves::one(&name),
         Command::Weaves { table, json, charts, .. } => {

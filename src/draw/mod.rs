@@ -1,4 +1,4 @@
-//! Stage 9: pattern and links → the chart of one repeat, a picture as SVG.
+//! Stage 9: pattern and links → the chart of one repeat; pose → a picture as SVG, a model as glTF.
 //!
 //! The chart draws the *text*, as notes are written down, and not how the rings settle: a maker holds
 //! it beside the work. Rings that are passed stand in rows as circles; they overlap where the text
@@ -17,6 +17,7 @@ mod ink;
 mod layout;
 mod lettering;
 mod loops;
+pub mod model;
 mod names;
 mod page;
 pub mod picture;

@@ -235,6 +235,28 @@ fn pictures_are_written_as_svg_and_as_png() {
     assert!(code == 1 && out.is_empty() && err.contains("does not close"), "{err}");
 }
 
+#[test]
+fn models_are_written_as_binary_gltf() {
+    let folder = folder(&[("w.weave", SIZED), ("small.weave", &SIZED.replace("7 mm", "5 mm"))]);
+    let run = |arguments: &[&str]| byrnie(folder.path(), &[&["model", "w.weave"], arguments].concat());
+    let (code, out, err) = run(&["--repeats", "3", "-o", "w.glb"]);
+    assert_eq!((code, out.as_str(), err.as_str()), (0, "", ""));
+    let read = gltf::Gltf::open(folder.path().join("w.glb")).unwrap();
+    assert_eq!(read.nodes().filter(|n| n.mesh().is_some()).count(), 6);
+    let (code, out, err) = run(&["-o", "w.obj"]);
+    assert!(code == 2 && out.is_empty() && err.contains("`-o w.glb`"), "{err}");
+    assert!(!folder.path().join("w.obj").exists());
+    // Without a name for the file, and for a sheet's size, there is nothing to do either.
+    for wrong in [&[][..], &["-o", "w.glb", "--rows", "3"], &["-o", "no/such/folder/w.glb", "--repeats", "3"]] {
+        let (code, out, err) = run(wrong);
+        assert!(code == 2 && out.is_empty() && !err.is_empty(), "{wrong:?}");
+    }
+    let (code, _, err) = run(&["-o", "w.glb", "--repeats", "900000"]);
+    assert!(code == 1 && err.contains("holds up to 100000"), "{err}");
+    let (code, out, err) = byrnie(folder.path(), &["model", "small.weave", "-o", "small.glb"]);
+    assert!(code == 1 && out.is_empty() && err.contains("does not close"), "{err}");
+}
+
 const SIZED: &str =
     "weave \"Harbour band\"\nbase \"half Persian 3-in-1\"\nrings\n  main wire 1.6 mm, inner 7 mm, copper\n";
 

@@ -266,14 +266,12 @@ impl<'r> Called<'r> {
         let (x, y) = (page.wide - 3.0 - LENS, 0.5 * (page.edges().0 + page.edges().1));
         let near = page.magnified(eye.middle, times, (x, y));
         let reach = LENS / near.scale;
-        let inside = |ellipse: &Ellipse| {
-            let [left, low, right, high] = ellipse.reach();
+        let inside = |ring: &SceneRing| {
+            let [left, low, right, high] = Ellipse::of(&ring.circle, ring.wire).reach();
             let DVec2 { x, y } = eye.middle.truncate();
             left < x + reach && right > x - reach && low < y + reach && high > y - reach
         };
-        let rings = self.rings.scene.rings.iter().zip(&self.rings.ellipses);
-        let few = rings.filter(|(_, e)| inside(e)).map(|(r, _)| r.clone()).collect();
-        let few = Scene { rings: few, moved_only: self.rings.scene.moved_only };
+        let few = self.rings.scene.only(inside);
         let drawn = Rings::of(self.weave, &few);
         let (ex, ey) = page.place(eye.middle);
         let small = LENS / times;

@@ -1,7 +1,5 @@
 //! Colours of rings: as the text names them, and else a palette that is told apart by colour-blind readers and in grey.
 
-use super::scene::Scene;
-use crate::weave::Weave;
 use csscolorparser::Color;
 
 /// Silver for the first kind, then colours of Okabe and Ito, "Color Universal Design" (2008), light and dark in turn.
@@ -24,6 +22,10 @@ pub const PAPER: &str = "#ffffff";
 /// the wire that does without it.
 #[derive(Clone, Debug)]
 pub struct Paint {
+    /// The colour in the words of the text, or the kind where none is said.
+    pub name: String,
+    /// The fill in linear light, each part from 0 to 1.
+    pub light: [f64; 3],
     /// The fill, as `#rrggbb`.
     pub fill: String,
     /// The light along the wire, half way from the fill to white.
@@ -45,36 +47,47 @@ const MARKS: [Option<&[f64]>; 7] = [
     Some(&[0.25, 0.3, 0.25, 1.0]),
 ];
 
-/// The paint of the colour that comes as number `number` in a piece, by its name if it has one.
-pub fn paint(number: usize, name: Option<&str>) -> Paint {
+/// The paints of a piece, in the order its rings come to them.
+#[derive(Default)]
+pub struct Paints {
+    known: Vec<(Option<String>, String)>,
+    /// Each once.
+    pub all: Vec<Paint>,
+}
+
+impl Paints {
+    /// The number of the paint of rings of a colour, or of a kind where no colour is said; a kind looks like its material,
+    /// where that has a colour of its own.
+    pub fn number(&mut self, colour: Option<&str>, kind: &str, material: Option<&str>) -> usize {
+        let same = |(c, k): &(Option<String>, String)| match colour {
+            Some(colour) => c.as_deref() == Some(colour),
+            None => c.is_none() && k == kind,
+        };
+        self.known.iter().position(same).unwrap_or_else(|| {
+            self.known.push((colour.map(str::to_owned), kind.to_owned()));
+            self.all.push(paint(self.all.len(), colour.unwrap_or(kind), colour.or(material)));
+            self.all.len() - 1
+        })
+    }
+}
+
+/// The paint that comes as number `number` in a piece, and the words that may name its colour.
+fn paint(number: usize, name: &str, words: Option<&str>) -> Paint {
     let palette = PALETTE.get(number % PALETTE.len()).copied().unwrap_or("#c8ccd0");
-    let colour = name.and_then(named).or_else(|| palette.parse().ok()).unwrap_or_default();
+    let colour = words.and_then(named).or_else(|| palette.parse().ok()).unwrap_or_default();
     let [r, g, b, _] = colour.to_rgba8();
-    let dashes = MARKS.get(number % MARKS.len()).copied().flatten();
     let lighter = |part: u8| {
         let [r, g, b] = [r, g, b].map(|c| 255 - (255 - c) / part);
         format!("#{r:02x}{g:02x}{b:02x}")
     };
-    Paint { fill: format!("#{r:02x}{g:02x}{b:02x}"), shine: lighter(2), calm: lighter(3), dashes }
-}
-
-/// The paint of every ring: by colour, or by kind where none is said.
-pub fn paints(weave: &Weave, scene: &Scene) -> Vec<Paint> {
-    let mut known: Vec<(Option<&str>, &str)> = Vec::new();
-    let kind = |family: usize| weave.pattern.families.get(family).map_or("main", |f| f.kind.as_str());
-    let mut all = Vec::new();
-    for ring in &scene.rings {
-        let own = match &ring.colour {
-            Some(colour) => (Some(colour.as_str()), ""),
-            None => (None, kind(ring.family)),
-        };
-        let number = known.iter().position(|k| *k == own).unwrap_or_else(|| {
-            known.push(own);
-            known.len() - 1
-        });
-        all.push(paint(number, own.0));
+    Paint {
+        name: name.to_owned(),
+        light: linear([r, g, b]),
+        fill: format!("#{r:02x}{g:02x}{b:02x}"),
+        shine: lighter(2),
+        calm: lighter(3),
+        dashes: MARKS.get(number % MARKS.len()).copied().flatten(),
     }
-    all
 }
 
 /// A colour by the words a maker has for it: all of them, or the last that is a metal or a colour of CSS (`dusk violet`).
@@ -87,4 +100,12 @@ fn named(name: &str) -> Option<Color> {
         metal.or_else(plain)?.parse().ok()
     };
     std::iter::once(&all).chain(words.iter().rev()).filter(|w| !w.is_empty()).find_map(colour)
+}
+
+/// From sRGB to linear light (IEC 61966-2-1).
+fn linear(rgb: [u8; 3]) -> [f64; 3] {
+    rgb.map(|c| {
+        let c = f64::from(c) / 255.0;
+        if c <= 0.040_45 { c / 12.92 } else { libm::pow((c + 0.055) / 1.055, 2.4) }
+    })
 }

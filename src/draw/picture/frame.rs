@@ -83,9 +83,9 @@ impl<'w> Frames<'w> {
         tones.insert(step.ring, Tone::Strong);
         let coming: BTreeSet<NodeIndex> = next.into_iter().flat_map(came).filter(|r| !tones.contains_key(r)).collect();
         // What comes next hides nothing of what is there.
-        let faint = self.only(|ring| coming.contains(&ring));
+        let faint = self.scene.only(|ring| coming.contains(&ring.node));
         let mut body = Rings::of(self.weave, &faint).drawn(&self.page, self.options.look, |_| Tone::Faint);
-        let scene = self.only(|ring| tones.contains_key(&ring));
+        let scene = self.scene.only(|ring| tones.contains_key(&ring.node));
         let drawn = Rings::of(self.weave, &scene);
         let tone = |ring: usize| scene.rings.get(ring).and_then(|r| tones.get(&r.node)).copied().unwrap_or(Tone::Calm);
         body.extend(drawn.drawn(&self.page, self.options.look, tone));
@@ -100,12 +100,6 @@ impl<'w> Frames<'w> {
         let id = format!("{}-step-{}", crate::short_name(self.weave.name()), number + 1);
         let about = self.about(step, next, &going);
         Some(document(&self.page, &id, (&format!("{}, {caption}", self.weave.name()), &about), &body))
-    }
-
-    /// Some of the rings.
-    fn only(&self, shown: impl Fn(NodeIndex) -> bool) -> Scene {
-        let rings = self.scene.rings.iter().filter(|r| shown(r.node)).cloned().collect();
-        Scene { rings, moved_only: self.scene.moved_only }
     }
 
     fn name(&self, ring: NodeIndex) -> &str {

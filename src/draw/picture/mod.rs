@@ -36,8 +36,9 @@ use page::Page;
 use strokes::Tone;
 use svg::Rings;
 
+pub use colour::Paint;
 pub use frame::Frames;
-pub use scene::{Scene, SceneRing};
+pub use scene::{MOST_DRAWN, Scene, SceneRing};
 
 /// From where a piece is looked at.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -115,13 +116,22 @@ impl Default for Options {
     }
 }
 
-/// Why there is no picture.
+/// Why there is no picture, or no model.
 #[derive(Clone, Debug)]
 pub enum NotDrawn {
     /// The piece would have too many rings.
     TooMany(TooMany),
     /// It does not close at its sizes, so it lies nowhere.
     DoesNotClose,
+    /// The piece has more rings than a viewer can hold.
+    TooLarge {
+        /// How many.
+        rings: usize,
+        /// The most it may have.
+        most: usize,
+    },
+    /// The piece has no rings.
+    NoRings,
     /// Rings have no size in mm, so nothing can be drawn so many times as large.
     NoSizes,
     /// Two closed rings are linked, so nobody can weave it.
@@ -141,6 +151,11 @@ impl std::fmt::Display for NotDrawn {
             Self::DoesNotClose => f.write_str(
                 "it does not close at these sizes, so its rings lie nowhere; `byrnie settle` says which would do",
             ),
+            Self::TooLarge { rings, most } => write!(
+                f,
+                "it has {rings} rings, and a picture or model holds up to {most}: ask for fewer with --repeats, or with --rows and --columns"
+            ),
+            Self::NoRings => f.write_str("no ring is left of it: make more repeats, or drop fewer in `ends`"),
             Self::NoSizes => {
                 f.write_str("a true scale needs the wire and inner diameter of every kind of ring in `rings`")
             }

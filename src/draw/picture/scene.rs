@@ -1,7 +1,8 @@
 //! The rings of a piece as the viewer sees them.
 
+use super::colour::{Paint, Paints};
 use super::{NotDrawn, Viewpoint};
-use crate::pattern::{Lattice, Offset};
+use crate::pattern::{Lattice, Offset, Pattern};
 use crate::rings::Size;
 use crate::settle::{Circle, Settled};
 use crate::supply::Colours;
@@ -9,6 +10,12 @@ use crate::weave::Weave;
 use glam::DMat3;
 use petgraph::graph::NodeIndex;
 use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// The most rings of a picture or model. A shirt has some 30 000; viewers slow down with them.
+pub const MOST_DRAWN: usize = 100_000;
+/// The most letters in the names of all its rings.
+const MOST_LETTERS: usize = 64 * 1024 * 1024;
 
 /// A ring of the piece.
 #[derive(Clone, Debug)]
@@ -21,8 +28,8 @@ pub struct SceneRing {
     pub family: usize,
     /// See `family`.
     pub at: Offset,
-    /// Its colour as the text has it.
-    pub colour: Option<String>,
+    /// The number of its paint.
+    pub paint: usize,
     /// Its core circle; x to the right, y up, z towards the viewer. In the unit of the pose.
     pub circle: Circle,
     /// Its wire.
@@ -36,6 +43,11 @@ pub struct SceneRing {
 pub struct Scene {
     /// The rings, in the order of the piece.
     pub rings: Vec<SceneRing>,
+    /// How many rings are not among them: those that `ends` adds where the repeat has none. Nothing is known of how they
+    /// lie.
+    pub left_out: usize,
+    /// The paints they are drawn in.
+    pub paints: Arc<[Paint]>,
     /// Whether every repeat is the last one moved, and not turned as well.
     pub moved_only: bool,
 }
@@ -51,6 +63,10 @@ impl Scene {
         }
         let pattern = &weave.pattern;
         let piece = weave.piece(size).map_err(NotDrawn::TooMany)?;
+        let (count, most) = (piece.graph.node_count(), most_rings(pattern));
+        if count > most {
+            return Err(NotDrawn::TooLarge { rings: count, most });
+        }
         // The columns of a sheet run to the right, wherever it was settled; then its rows run down.
         let [_, column] = settled.view.pose.ways;
         let sheet = pattern.lattice == Lattice::Sheet;
@@ -62,12 +78,14 @@ impl Scene {
             .enumerate()
             .map(|(n, (family, at))| ((*family, folded(*at, settled.repeats)), n))
             .collect();
-        let mut colours = Colours::new(pattern);
+        let (mut colours, mut paints) = (Colours::new(pattern), Paints::default());
         let mut rings = Vec::new();
         for node in piece.graph.node_indices() {
             let Some(ring) = piece.graph.node_weight(node) else { continue };
             let family = ring.family as usize;
-            let colour = colours.add(ring).map(str::to_owned);
+            let kind = pattern.families.get(family).map_or("main", |f| f.kind.as_str());
+            let material = pattern.kind(kind).and_then(|k| k.material.as_ref()).map(|m| m.value.as_str());
+            let paint = paints.number(colours.add(ring), kind, material);
             // A ring that only `ends` adds may stand where the repeat has none.
             let Some(home) = homes.get(&(family, folded(ring.at, settled.repeats))).copied() else { continue };
             let shift = shift_of(settled, home, ring.at);
@@ -80,13 +98,26 @@ impl Scene {
                 name: piece.ring_name(pattern, node),
                 family,
                 at: ring.at,
-                colour,
+                paint,
                 circle: Circle { centre: camera * circle.centre, normal: camera * circle.normal, ..circle },
                 wire: size.wire * settled.wire,
                 home: (home, shift),
             });
         }
-        Ok(Self { rings, moved_only: settled.view.pose.twist == 0.0 })
+        let left_out = count - rings.len();
+        Ok(Self { rings, left_out, paints: paints.all.into(), moved_only: settled.view.pose.twist == 0.0 })
+    }
+
+    /// Some of the rings.
+    #[must_use]
+    pub fn only(&self, shown: impl Fn(&SceneRing) -> bool) -> Self {
+        let rings = self.rings.iter().filter(|r| shown(r)).cloned().collect();
+        Self { rings, left_out: self.left_out, paints: Arc::clone(&self.paints), moved_only: self.moved_only }
+    }
+
+    /// The paint of a ring.
+    pub fn paint(&self, ring: &SceneRing) -> Option<&Paint> {
+        self.paints.get(ring.paint)
     }
 }
 
@@ -124,4 +155,12 @@ fn camera(from: Viewpoint) -> DMat3 {
     let (s, c) = exact(from.tilt_deg);
     let tilt = DMat3::from_cols_array(&[c, 0.0, -s, 0.0, 1.0, 0.0, s, 0.0, c]);
     tilt * turn
+}
+
+/// The most rings a picture or model may have: fewer where their names are very long.
+fn most_rings(pattern: &Pattern) -> usize {
+    let names = pattern.families.iter().map(|f| 2 * f.name.value.len() + f.kind.len()).max().unwrap_or(0);
+    let listed = pattern.colours.iter().flat_map(|c| &c.colours);
+    let colours = listed.chain(pattern.kinds.iter().filter_map(|k| k.colour.as_ref())).map(String::len).max();
+    (MOST_LETTERS / (names + colours.unwrap_or(0)).max(1)).clamp(1, MOST_DRAWN)
 }

@@ -1,7 +1,7 @@
 //! The rings of a scene written down as SVG: one element a line, fixed decimals, lengths in mm.
 
 use super::arcs::{Arc, arcs};
-use super::colour::{INK, PAPER, Paint, paints};
+use super::colour::{INK, PAPER};
 use super::cover::Cover;
 use super::ellipse::Ellipse;
 use super::page::Page;
@@ -25,7 +25,6 @@ pub struct Rings<'s> {
     pub scene: &'s Scene,
     /// As they are seen.
     pub ellipses: Vec<Ellipse>,
-    paints: Vec<Paint>,
     arcs: Vec<Arc>,
 }
 
@@ -33,7 +32,7 @@ impl<'s> Rings<'s> {
     pub fn of(weave: &'s Weave, scene: &'s Scene) -> Self {
         let ellipses: Vec<Ellipse> = scene.rings.iter().map(|r| Ellipse::of(&r.circle, r.wire)).collect();
         let arcs = arcs(scene, &ellipses);
-        Self { weave, scene, paints: paints(weave, scene), ellipses, arcs }
+        Self { weave, scene, ellipses, arcs }
     }
 
     /// The elements that draw them, from far to near, each in its tone.
@@ -43,7 +42,7 @@ impl<'s> Rings<'s> {
             let (Some(ring), Some(ellipse)) = (self.scene.rings.get(arc.ring), self.ellipses.get(arc.ring)) else {
                 continue;
             };
-            let Some(paint) = self.paints.get(arc.ring) else { continue };
+            let Some(paint) = self.scene.paint(ring) else { continue };
             let family = self.weave.pattern.families.get(ring.family).map_or("?", |f| f.name.value.as_str());
             lines.push(format!("<g data-ring=\"{}\" data-family=\"{}\">", escaped(&ring.name), escaped(family)));
             lines.extend(strokes(page, arc, ellipse, paint, (look, tone(arc.ring))).iter().map(|s| format!(" {s}")));
@@ -152,5 +151,8 @@ pub fn words(weave: &Weave, scene: &Scene, from: Viewpoint) -> (String, String) 
     let name = |family: usize| weave.pattern.families.get(family).map_or("?", |f| f.name.value.as_str());
     let parts: Vec<String> = counts.iter().map(|(family, count)| format!("{count} {}", name(*family))).collect();
     let _ = write!(about, ": {}. Where wires cross, the nearer one is drawn over the other.", parts.join(", "));
+    if scene.left_out > 0 {
+        let _ = write!(about, " Not shown: {} added at the ends, where the repeat has none.", scene.left_out);
+    }
     (format!("{}, {}", weave.name(), seen_from(from)), about)
 }
