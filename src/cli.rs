@@ -161,6 +161,9 @@ pub enum Command {
         /// Write the charts of all of them into this folder, and link to them in the table
         #[arg(long, value_name = "FOLDER", conflicts_with = "name")]
         charts: Option<PathBuf>,
+        /// Write small pictures of all of them into this folder, and show them in the table
+        #[arg(long, value_name = "FOLDER", conflicts_with = "name")]
+        pictures: Option<PathBuf>,
         /// Print the JSON Schema of the output
         #[arg(long, exclusive = true)]
         schema: bool,

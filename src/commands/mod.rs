@@ -91,10 +91,12 @@ pub fn run(command: Command) -> ExitCode {
         Command::Model { file, output, size } => model::run(&file, &output, &size),
         Command::Weaves { schema: true, .. } => weaves::schema(),
         Command::Weaves { name: Some(name), .. } => weaves::one(&name),
-        Command::Weaves { table, json, charts, .. } => {
+        Command::Weaves { table, json, charts, pictures, .. } => {
             let drawn = charts.as_deref().map_or(Ok(0), weaves::charts);
             match drawn {
-                Ok(_) if table || json => weaves::table(json, charts.as_deref()),
+                Ok(_) if table || json || pictures.is_some() => {
+                    weaves::settled(table, json, charts.as_deref(), pictures.as_deref())
+                }
                 Ok(_) if charts.is_none() => weaves::list(),
                 drawn => drawn,
             }

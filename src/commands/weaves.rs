@@ -1,7 +1,7 @@
 //! `byrnie weaves`
 
 use super::{Outcome, Stop, files, patiently};
-use byrnie::library::{Entry, WEAVES_SCHEMA, weaves_json, weaves_table};
+use byrnie::library::{Entry, Folders, WEAVES_SCHEMA, weaves_json, weaves_table};
 use byrnie::pattern::{Bases, Found};
 use byrnie::text::Source;
 use byrnie::{Library, Weave, draw};
@@ -40,13 +40,24 @@ pub fn charts(folder: &Path) -> Outcome {
     Ok(0)
 }
 
-/// Prints what is computed of all of them; names link to charts in a folder, where one is named.
-pub fn table(json: bool, charts: Option<&Path>) -> Outcome {
+/// Settles all of them: writes small pictures into a folder, where one is named, and prints what is computed, as a table or
+/// as JSON. The table links to the pictures, and to charts in a folder.
+pub fn settled(table: bool, json: bool, charts: Option<&Path>, pictures: Option<&Path>) -> Outcome {
     let entries = patiently("settling every built-in weave".to_owned(), Entry::all);
+    if let Some(folder) = pictures {
+        files::folder(folder)?;
+        for entry in &entries {
+            if let Some(drawn) = &entry.thumbnail {
+                files::write(&folder.join(format!("{}.svg", entry.short)), drawn)?;
+            }
+        }
+    }
     if json {
         files::print(&format!("{:#}\n", weaves_json(&entries)))?;
-    } else {
-        files::print(&weaves_table(&entries, charts.map(Path::to_string_lossy).as_deref()))?;
+    } else if table {
+        let (charts, pictures) = (charts.map(Path::to_string_lossy), pictures.map(Path::to_string_lossy));
+        let folders = Folders { charts: charts.as_deref(), pictures: pictures.as_deref() };
+        files::print(&weaves_table(&entries, folders))?;
     }
     Ok(0)
 }

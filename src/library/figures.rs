@@ -2,8 +2,10 @@
 
 use super::Library;
 use super::practice::{Practice, practice};
+use crate::draw::picture::{Options, Scale, picture};
 use crate::notation::Hand;
 use crate::pattern::Lattice;
+use crate::rings::Size;
 use crate::settle::{NotSettled, Settled, Suits, Word};
 use crate::text::Source;
 use crate::weave::Weave;
@@ -16,6 +18,9 @@ pub const WEAVES_SCHEMA: &str = include_str!("../../grammar/weaves.schema.json")
 /// Makers give nominal sizes: by so much rings come out larger, as coiled wire springs open. Makers' measurements, no
 /// source.
 const NOMINAL: f64 = 0.05;
+
+/// Width and height of a small picture at most, mm.
+const THUMBNAIL: [f64; 2] = [42.0, 26.0];
 
 /// A built-in weave with what is computed of it.
 #[derive(Clone, Debug)]
@@ -32,6 +37,8 @@ pub struct Entry {
     pub practice: Option<Practice>,
     /// What is computed, or why nothing is.
     pub figures: Result<Figures, NotSettled>,
+    /// A small picture of it as SVG, 42 mm wide at most, where it settles.
+    pub thumbnail: Option<String>,
 }
 
 /// What is computed of a weave: at the sizes its text gives, or, where it gives none, with all rings alike.
@@ -68,6 +75,7 @@ impl Entry {
             lattice: weave.pattern.lattice,
             practice: practice(short),
             figures: weave.settled().map(|settled| Figures::of(weave, settled)).map_err(Clone::clone),
+            thumbnail: weave.settled().ok().and_then(|settled| thumbnail(weave, settled)),
         }
     }
 
@@ -120,6 +128,21 @@ impl Entry {
         }
         value
     }
+}
+
+/// A few repeats, seen from the front: as many as show an accent twice.
+fn thumbnail(weave: &Weave, settled: &Settled) -> Option<String> {
+    let size = match weave.pattern.lattice {
+        Lattice::Unit => Size([1, 1]),
+        Lattice::Chain => {
+            let accents = weave.pattern.accents.iter();
+            let twice = accents.map(|a| a.from[0].unsigned_abs().saturating_add(a.every[0].unsigned_abs()).min(8));
+            Size([twice.fold(3, u32::max), 1])
+        }
+        Lattice::Sheet => Size([2, 3]),
+    };
+    let options = Options { scale: Scale::Fit(THUMBNAIL[0], THUMBNAIL[1]), ..Options::default() };
+    picture(weave, settled, size, &options).ok()
 }
 
 impl Figures {

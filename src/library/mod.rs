@@ -13,7 +13,7 @@ use include_dir::{Dir, include_dir};
 pub use figures::{Entry, Figures, WEAVES_SCHEMA, weaves_json};
 pub use identify::{Identity, Lies};
 pub use practice::{Practice, practice};
-pub use table::weaves_table;
+pub use table::{Folders, weaves_table};
 
 static EXAMPLES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/examples");
 

@@ -10,13 +10,24 @@ with no upper end does not repeat, or gives more than that with 6 % of room alre
 centimetre of a chain or a square centimetre of a sheet of 1 mm wire. Rings are taken as alike where the text gives no \
 sizes, and figures are those of the first kind.";
 
-/// The table in Markdown, and what its columns mean. Names link to charts in the folder `charts` where there is one.
-pub fn weaves_table(entries: &[Entry], charts: Option<&str>) -> String {
+/// Folders a table links to.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Folders<'f> {
+    /// Where the charts are; names link to them.
+    pub charts: Option<&'f str>,
+    /// Where the small pictures are; they stand in the first column.
+    pub pictures: Option<&'f str>,
+}
+
+/// The table in Markdown, and what its columns mean.
+pub fn weaves_table(entries: &[Entry], folders: Folders<'_>) -> String {
     let head = ["weave", "floor: proved – found", "suits AR", "repeat, ID", "rings", "lean", "use and remarks"];
-    let mut out = row(&head.map(str::to_owned));
-    out.push_str(&row(&head.map(|_| "---".to_owned())));
+    let seen = folders.pictures.map(|_| "seen from the front".to_owned());
+    let heads: Vec<String> = seen.into_iter().chain(head.map(str::to_owned)).collect();
+    let mut out = row(&heads);
+    out.push_str(&row(&heads.iter().map(|_| "---".to_owned()).collect::<Vec<_>>()));
     for entry in entries {
-        let name = match charts {
+        let name = match folders.charts {
             Some(folder) => format!("[{}]({folder}/{}.svg)", entry.name, entry.short),
             None => entry.name.clone(),
         };
@@ -27,7 +38,11 @@ pub fn weaves_table(entries: &[Entry], charts: Option<&str>) -> String {
                 *cell = words;
             }
         }
-        out.push_str(&row(&cells));
+        let picture = folders.pictures.map(|folder| match entry.thumbnail {
+            Some(_) => format!("![{}]({folder}/{}.svg)", entry.name, entry.short),
+            None => String::new(),
+        });
+        out.push_str(&row(&picture.into_iter().chain(cells).collect::<Vec<_>>()));
     }
     format!("{out}\n{RULE}\n")
 }

@@ -288,7 +288,10 @@ fn what_is_not_modelled_says_why_and_a_way_out() {
         model(kept(text), kept(text).settled().unwrap(), Size([repeats, 1])).unwrap_err().to_string()
     };
     let chain = example("simple-chain");
-    assert!(none(chain, 60_000).contains("119999 rings, and a picture or model holds up to 100000: ask for fewer with --repeats"));
+    assert!(
+        none(chain, 60_000)
+            .contains("119999 rings, and a picture or model holds up to 100000: ask for fewer with --repeats")
+    );
     assert_eq!(MOST_DRAWN, 100_000);
     assert!(none(chain, 3_000_000).contains("more than can be made"));
     let small = "weave \"x\"\nbase \"half Persian 3-in-1\"\nrings\n  main wire 1.6 mm, inner 5 mm\n";

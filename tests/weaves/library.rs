@@ -1,7 +1,7 @@
 //! The built-in weaves together: what is computed of all of them, the table, and which of them a text describes.
 
 use crate::common::{compile, examples, findings, kept};
-use byrnie::library::{Entry, Identity, WEAVES_SCHEMA, weaves_json, weaves_table};
+use byrnie::library::{Entry, Folders, Identity, WEAVES_SCHEMA, weaves_json, weaves_table};
 use byrnie::notation::Hand;
 use rayon::prelude::*;
 use std::sync::OnceLock;
@@ -16,14 +16,34 @@ fn entry(short: &str) -> &'static Entry {
     entries().iter().find(|e| e.short == short).unwrap()
 }
 
+/// Where the README's small pictures are, and how they and the table are made anew.
+const PICTURES: &str = "tests/weaves/pictures";
+const REGENERATE: &str = "`cargo run --release -- weaves --table --pictures tests/weaves/pictures`";
+
+/// The pictures the README shows are those of the weaves as they settle, to the byte, and there are no others.
+#[test]
+fn the_readme_shows_pictures() {
+    let folder = format!("{}/{PICTURES}", env!("CARGO_MANIFEST_DIR"));
+    let mut there: Vec<String> =
+        std::fs::read_dir(&folder).unwrap().map(|f| f.unwrap().file_name().into_string().unwrap()).collect();
+    there.sort();
+    let mut expected: Vec<String> = entries().iter().map(|e| format!("{}.svg", e.short)).collect();
+    expected.sort();
+    assert_eq!(there, expected, "{REGENERATE}");
+    for entry in entries() {
+        let drawn = std::fs::read_to_string(format!("{folder}/{}.svg", entry.short)).unwrap();
+        assert!(entry.thumbnail.as_ref() == Some(&drawn), "{}: {REGENERATE}", entry.short);
+    }
+}
+
 /// The README's table is what is computed, and what people see.
 #[test]
 fn the_readme_shows_the_table() {
-    let table = weaves_table(entries(), None);
+    let table = weaves_table(entries(), Folders { charts: None, pictures: Some(PICTURES) });
     insta::assert_snapshot!(table);
     let readme = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/README.md")).unwrap();
-    assert!(readme.contains(&table), "`cargo run --release -- weaves --table` prints the table for the README");
-    let linked = weaves_table(entries(), Some("charts"));
+    assert!(readme.contains(&table), "{REGENERATE} prints the table for the README");
+    let linked = weaves_table(entries(), Folders { charts: Some("charts"), pictures: None });
     assert!(linked.contains("| [box chain](charts/box-chain.svg) |"));
 }
 
@@ -66,7 +86,9 @@ fn only_full_persian_lies_outside_common_practice() {
     assert_eq!(outside, ["full-persian-6-in-1"]);
     let known = entries().iter().filter(|e| e.agrees() == Some(true)).count();
     assert!(known >= 15, "{known}");
-    assert!(weaves_table(entries(), None).contains("**Outside common practice**, which is about AR 4.9 to 6"));
+    assert!(
+        weaves_table(entries(), Folders::default()).contains("**Outside common practice**, which is about AR 4.9 to 6")
+    );
 }
 
 /// A weave that does not settle stays in the table, marked, with what was tried.
@@ -74,7 +96,7 @@ fn only_full_persian_lies_outside_common_practice() {
 fn a_weave_that_does_not_settle_stays_in_the_table() {
     let text = "# For a test.\nweave \"garden gate\"\nring a main, open\nrepeat n\n  a[n] down a[n-1], a[n-2]\n";
     let entries = [Entry::of("garden-gate", &compile(text))];
-    let table = weaves_table(&entries, None);
+    let table = weaves_table(&entries, Folders::default());
     let row = "| garden gate |  |  |  |  |  | For a test. **Does not settle**: no pose of these rings was found in 288 starts. |";
     assert!(table.contains(row), "{table}");
     let value = weaves_json(&entries);

@@ -18,7 +18,8 @@ const SHINE: f64 = 0.36;
 const MARK: f64 = 0.12;
 /// Arcs that lie under others reach this far below them, in wires, so that no seam shows.
 const BELOW: f64 = 0.08;
-/// Of an arc the wire ends this much beyond its outline, in wires, and the gap so much before: no end shows.
+/// Gap and outline of an arc reach so far into the next one, in wires, its fill as much again, and its light again: what is
+/// drawn later covers the seam, and no end shows.
 const BEYOND: f64 = 0.04;
 /// How far the near half of a narrow ring goes round its ends, radians.
 const ROUND: f64 = 0.5;
@@ -53,13 +54,13 @@ pub fn strokes(page: &Page, arc: &Arc, ellipse: &Ellipse, paint: &Paint, (look, 
     let wire = ellipse.wire * page.scale;
     let stressed = if tone == Tone::Strong { STRESSED } else { 1.0 };
     let outline = (stressed * OUTLINE * wire).clamp(OUTLINES[0], stressed * OUTLINES[1]).min(0.3 * wire);
-    let [before, own, beyond] = [-BEYOND, 0.0, BEYOND].map(|more| path(page, arc, ellipse, more));
+    let [own, beyond, farther] = [BEYOND, 2.0 * BEYOND, 3.0 * BEYOND].map(|more| path(page, arc, ellipse, more));
     let stroke = |class: &str, shape: &str, ink: &str, width: f64, more: &str| {
         format!("<path class=\"{class}\" d=\"{shape}\" stroke=\"{ink}\" stroke-width=\"{width:.3}\"{more}/>")
     };
     let mut all = Vec::new();
     if arc.over {
-        all.push(stroke("gap", &before, PAPER, wire * (1.0 + 2.0 * GAP), ""));
+        all.push(stroke("gap", &own, PAPER, wire * (1.0 + 2.0 * GAP), ""));
     }
     let shaded = look == Look::Shaded;
     let (edge, fill, shine) = match tone {
@@ -71,7 +72,7 @@ pub fn strokes(page: &Page, arc: &Arc, ellipse: &Ellipse, paint: &Paint, (look, 
     all.push(stroke("edge", &own, edge, wire, ""));
     all.push(stroke("wire", &beyond, if shaded { fill } else { PAPER }, wire - 2.0 * outline, ""));
     if let Some(shine) = shine.filter(|_| shaded) {
-        all.push(stroke("shine", &beyond, shine, SHINE * wire, ""));
+        all.push(stroke("shine", &farther, shine, SHINE * wire, ""));
     }
     if let Some(dashes) = paint.dashes.filter(|_| matches!(tone, Tone::Plain | Tone::Calm)) {
         let dashes: Vec<String> = dashes.iter().map(|d| format!("{:.3}", d * wire)).collect();
@@ -91,11 +92,11 @@ fn path(page: &Page, arc: &Arc, ellipse: &Ellipse, on: f64) -> String {
     let sweep = u8::from(!ellipse.anticlockwise());
     let to = |angle: f64, large: bool| {
         let (x, y) = page.place(ellipse.at(angle));
-        format!("A{rx:.3} {ry:.3} {tilt:.2} {} {sweep} {x:.3} {y:.3}", u8::from(large))
+        format!("A{rx:.3} {ry:.3} {tilt:.2} {} {sweep} {x:.2} {y:.2}", u8::from(large))
     };
     if arc.whole {
         let (x, y) = page.place(ellipse.at(0.0));
-        return format!("M{x:.3} {y:.3}{}{}Z", to(0.5 * TAU, false), to(TAU, false));
+        return format!("M{x:.2} {y:.2}{}{}Z", to(0.5 * TAU, false), to(TAU, false));
     }
     // What is not over anything reaches a little below what is.
     let below = if arc.over { on } else { on + BELOW };
@@ -110,9 +111,9 @@ fn path(page: &Page, arc: &Arc, ellipse: &Ellipse, on: f64) -> String {
     if end - from > 0.4 * TAU {
         let middle = 0.5 * (from + end);
         let large = end - middle > 0.5 * TAU;
-        return format!("M{x:.3} {y:.3}{}{}", to(middle, large), to(end, large));
+        return format!("M{x:.2} {y:.2}{}{}", to(middle, large), to(end, large));
     }
-    format!("M{x:.3} {y:.3}{}", to(end, false))
+    format!("M{x:.2} {y:.2}{}", to(end, false))
 }
 
 /// A part of a narrow ring from point to point; its near half goes round the ends.
@@ -127,7 +128,7 @@ fn pointwise(page: &Page, arc: &Arc, ellipse: &Ellipse, on: f64) -> String {
     let mut step = 0.0;
     while step <= steps {
         let (x, y) = page.place(ellipse.at(from + (to - from) * step / steps));
-        let _ = write!(path, "{}{x:.3} {y:.3}", if step == 0.0 { 'M' } else { 'L' });
+        let _ = write!(path, "{}{x:.2} {y:.2}", if step == 0.0 { 'M' } else { 'L' });
         step += 1.0;
     }
     path
