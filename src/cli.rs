@@ -15,7 +15,7 @@ pub struct Cli {
 
 #[derive(Debug, Subcommand)]
 pub enum Command {
-    /// Check a weave, count its rings and draw its chart: the whole job
+    /// Check a weave, count its rings, draw its chart and its picture: the whole job
     Build {
         /// The weave file, or `-` for standard input
         file: PathBuf,

@@ -1,6 +1,7 @@
 //! `byrnie build`: the whole job on one file.
 
 use super::{Outcome, files, lint::verdict};
+use byrnie::draw::picture::{Options, picture};
 use byrnie::supply::Counts;
 use byrnie::{draw, lint, report, short_name};
 use std::path::Path;
@@ -30,5 +31,15 @@ pub fn run(file: &Path, into: &Path) -> Outcome {
     let path = into.join(format!("{name}-chart.svg"));
     files::write(&path, &draw::chart(&weave))?;
     files::print(&format!("chart       {}\n", path.display()))?;
+    let options = Options::default();
+    match weave.settled().map(|settled| picture(&weave, settled, weave.size(), &options)) {
+        Ok(Ok(drawn)) => {
+            let path = into.join(format!("{name}-picture.svg"));
+            files::write(&path, &drawn)?;
+            files::print(&format!("picture     {}\n", path.display()))?;
+        }
+        Ok(Err(why)) => files::print(&format!("no picture  {why}\n"))?,
+        Err(why) => files::print(&format!("no picture  {why}\n"))?,
+    }
     Ok(u8::from(!findings.is_empty()))
 }

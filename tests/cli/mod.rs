@@ -34,6 +34,8 @@ fn build_checks_counts_and_draws() {
     insta::assert_snapshot!("build", out);
     let chart = fs::read_to_string(folder.path().join("out/tideline-bracelet-chart.svg")).unwrap();
     assert!(roxmltree::Document::parse(&chart).is_ok());
+    let picture = fs::read_to_string(folder.path().join("out/tideline-bracelet-picture.svg")).unwrap();
+    assert!(roxmltree::Document::parse(&picture).is_ok());
 }
 
 #[test]
@@ -233,6 +235,59 @@ fn pictures_are_written_as_svg_and_as_png() {
     }
     let (code, out, err) = byrnie(folder.path(), &["picture", "small.weave"]);
     assert!(code == 1 && out.is_empty() && err.contains("does not close"), "{err}");
+}
+
+/// Words are drawn in PNG as well, in the font that comes with the program.
+#[test]
+fn words_are_called_out_in_svg_and_png() {
+    let folder = folder(&[("w.weave", SIZED)]);
+    let run = |arguments: &[&str]| {
+        byrnie(folder.path(), &[&["picture", "w.weave", "--repeats", "4", "--fit", "80x60"], arguments].concat())
+    };
+    let (code, out, err) = run(&["--call-out", "ar"]);
+    assert!(code == 0 && err.is_empty() && out.contains("AR 4.38 = 7 ÷ 1.6 mm"), "{out} {err}");
+    assert_eq!(run(&["--call-out", "ar", "-o", "p.png"]).0, 0);
+    let pixels = resvg::tiny_skia::Pixmap::load_png(folder.path().join("p.png")).unwrap();
+    // The words stand in the uppermost 7 mm, over all else.
+    let inked = |from: u32, to: u32| {
+        let [from, to] = [from, to].map(|mm| mm * 300 * 10 / 254);
+        (from..to)
+            .flat_map(|y| (0..pixels.width()).map(move |x| (x, y)))
+            .filter(|(x, y)| pixels.pixel(*x, *y).unwrap().red() < 90)
+            .count()
+    };
+    assert!(inked(0, 7) > 400, "{}", inked(0, 7));
+    for (wrong, code_wanted) in
+        [(["--call-out", "lean", "--from", "back"], 1), (["--call-out", "nose", "--from", "back"], 2)]
+    {
+        let (code, out, err) = run(&wrong);
+        assert!(code == code_wanted && out.is_empty() && !err.is_empty(), "{wrong:?} {err}");
+    }
+}
+
+#[test]
+fn every_step_is_pictured() {
+    let folder = folder(&[("w.weave", SIZED)]);
+    let run = |arguments: &[&str]| byrnie(folder.path(), &[&["picture", "w.weave"], arguments].concat());
+    let (code, out, err) = run(&["--step", "2", "--repeats", "4"]);
+    assert!(code == 0 && err.is_empty() && out.contains(">step 2</text>"), "{err}");
+    let (code, out, err) = run(&["--step", "40", "--repeats", "4"]);
+    assert!(code == 2 && out.is_empty() && err.contains("has 4 steps at this size"), "{err}");
+    let (code, out, err) = run(&["--steps", "frames", "--repeats", "12"]);
+    assert_eq!((code, out.as_str(), err.as_str()), (0, "12 pictures in frames\n", ""));
+    let mut there: Vec<String> = fs::read_dir(folder.path().join("frames"))
+        .unwrap()
+        .map(|f| f.unwrap().file_name().into_string().unwrap())
+        .collect();
+    there.sort();
+    assert_eq!(
+        (there.len(), there[0].as_str(), there[11].as_str()),
+        (12, "harbour-band-step-01.svg", "harbour-band-step-12.svg")
+    );
+    let (code, _, err) = run(&["--steps", "more", "--repeats", "4000"]);
+    assert!(code == 2 && err.contains("--repeats") && !folder.path().join("more").exists(), "{err}");
+    let (code, _, err) = run(&["--steps", "more", "--step", "2"]);
+    assert!(code == 2 && !err.is_empty());
 }
 
 #[test]
