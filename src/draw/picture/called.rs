@@ -4,20 +4,18 @@ use super::callout::{CLEAR, Label, ROW, TEXT, labels, text};
 use super::colour::{INK, PAPER};
 use super::cover::Cover;
 use super::ellipse::Ellipse;
+use super::eye::Eye;
 use super::page::{Page, Room};
-use super::scene::{Scene, SceneRing};
+use super::scene::SceneRing;
 use super::strokes::Tone;
-use super::svg::{Rings, place, runs};
+use super::svg::Rings;
 use super::{CallOut, NotDrawn, Options, Viewpoint};
 use crate::draw::lettering::width;
 use crate::notation::Hand;
-use crate::settle::{Known, Settled, outline_crossings};
+use crate::settle::{Known, Settled};
 use crate::weave::Weave;
 use glam::{DVec2, DVec3};
-use std::fmt::Write as _;
 
-/// Ink of what is pointed at: vermilion of Okabe and Ito, 3.9 to 1 on white.
-const POINTED: &str = "#d55e00";
 /// Half of the width of the enlarged eye, and white beside it, mm.
 const LENS: f64 = 17.0;
 const BESIDE: f64 = 6.0;
@@ -25,97 +23,6 @@ const BESIDE: f64 = 6.0;
 const FILLED: f64 = 0.85;
 /// The least and the most it is enlarged.
 const ENLARGED: [f64; 2] = [1.5, 8.0];
-/// A line of lean reaches this much beyond the tips of the eye, as a part of its length.
-const BEYOND: f64 = 0.35;
-
-/// An eye as it is seen.
-pub struct Eye {
-    /// Names of its two rings.
-    names: [String; 2],
-    /// Their numbers in the scene.
-    rings: [usize; 2],
-    /// Its two tips and its middle.
-    tips: [DVec3; 2],
-    middle: DVec3,
-}
-
-impl Eye {
-    /// The eye the text names first, where it is nearest to the middle of the piece.
-    fn of(weave: &Weave, scene: &Scene) -> Option<Self> {
-        let passes = || weave.pattern.passes.iter();
-        let base = passes().filter(|p| p.accent.is_none()).chain(passes().filter(|p| p.accent.is_some()));
-        let meet = base.flat_map(|p| &p.meets).find(|m| m.eye)?;
-        let (one, other) = (meet.at.first()?, meet.at.get(1)?);
-        let on = [0, 1].map(|i| other.offset.get(i).copied().unwrap_or(0) - one.offset.get(i).copied().unwrap_or(0));
-        let count = u32::try_from(scene.rings.len()).map_or(1.0, f64::from);
-        let middle: DVec3 = scene.rings.iter().map(|r| r.circle.centre).sum::<DVec3>() / count;
-        let partner = |ring: &SceneRing| {
-            let at = [ring.at[0] + on[0], ring.at[1] + on[1]];
-            scene.rings.iter().position(|r| r.family == other.family && r.at == at)
-        };
-        let firsts = scene.rings.iter().enumerate().filter(|(_, r)| r.family == one.family);
-        let seen = |(number, ring): (usize, &SceneRing)| {
-            let with = partner(ring)?;
-            let partner = scene.rings.get(with)?;
-            let [a, b] = outline_crossings(&ring.circle, &partner.circle).try_into().ok()?;
-            let tips = [a.on_a, b.on_a];
-            let names = [ring.name.clone(), partner.name.clone()];
-            Some(Self { names, rings: [number, with], tips, middle: tips[0].midpoint(tips[1]) })
-        };
-        let away = |eye: &Self| (eye.middle - middle).truncate().length();
-        firsts.filter_map(seen).min_by(|a, b| away(a).total_cmp(&away(b)))
-    }
-
-    fn words(&self) -> String {
-        format!("the eye of {} and {}", self.names[0], self.names[1])
-    }
-
-    /// The line round it.
-    fn outline(&self, ellipses: &[Ellipse], page: &Page) -> Vec<String> {
-        let mut lines = Vec::new();
-        for [own, other] in [self.rings, [self.rings[1], self.rings[0]]] {
-            let (Some(own), Some(other)) = (ellipses.get(own), ellipses.get(other)) else { continue };
-            for (from, to) in runs(|angle| other.holds(own.at(angle).truncate())) {
-                let mut path = String::new();
-                for k in from..=to {
-                    let (x, y) = page.place(own.at(place(k)));
-                    let _ = write!(path, "{}{x:.2} {y:.2}", if k == from { 'M' } else { 'L' });
-                }
-                for (ink, width) in [(PAPER, 1.1), (POINTED, 0.6)] {
-                    lines.push(format!(
-                        "<path class=\"eye\" d=\"{path}\" stroke=\"{ink}\" stroke-width=\"{width}\" stroke-linecap=\"round\"/>"
-                    ));
-                }
-            }
-        }
-        lines
-    }
-
-    /// How it tips, in degrees from upright: above 0 to the right.
-    fn tip(&self) -> f64 {
-        let axis = self.tips[0] - self.tips[1];
-        let axis = if axis.y < 0.0 { -axis } else { axis };
-        libm::atan2(axis.x, axis.y).to_degrees()
-    }
-
-    /// The line through its tips, and one that stands upright.
-    fn axis(&self, page: &Page) -> Vec<String> {
-        let half = 0.5 * (self.tips[0] - self.tips[1]) * (1.0 + BEYOND);
-        let upright = DVec3::Y * half.truncate().length();
-        let line = |half: DVec3, ink: &str, width: f64, more: &str| {
-            let (ax, ay) = page.place(self.middle + half);
-            let (bx, by) = page.place(self.middle - half);
-            let path = format!("M{ax:.2} {ay:.2}L{bx:.2} {by:.2}");
-            format!("<path class=\"lean\" d=\"{path}\" stroke=\"{ink}\" stroke-width=\"{width}\"{more}/>")
-        };
-        vec![
-            line(upright, PAPER, 0.9, ""),
-            line(upright, INK, 0.25, " stroke-dasharray=\"1.2 0.8\""),
-            line(half, PAPER, 1.1, ""),
-            line(half, POINTED, 0.6, ""),
-        ]
-    }
-}
 
 /// What is called out on a picture of these rings, ready to be put on a page.
 pub struct Called<'r> {

@@ -80,7 +80,7 @@ impl Ellipse {
     }
 
     /// How far a place is from the line of the ellipse as it is seen, about.
-    pub fn from_line(&self, p: DVec2) -> f64 {
+    pub fn distance(&self, p: DVec2) -> f64 {
         const POINTS: u32 = 90;
         let at = |k: u32| self.at(std::f64::consts::TAU * f64::from(k) / f64::from(POINTS)).truncate();
         (0..POINTS).map(|k| at(k).distance(p)).fold(f64::INFINITY, f64::min)

@@ -9,8 +9,8 @@
 //! 2. [`ellipse`] is a ring as it is seen; [`meeting`] finds where two of them meet.
 //! 3. [`arcs`] cuts rings between meetings, and sorts the arcs from far to near.
 //! 4. [`strokes`] draws an arc, [`svg`] the document.
-//! 5. [`frame`] shows a step of the work: some rings calm, one strong, and how it goes ([`cover`] says what of it is
-//!    hidden, [`callout`] sets the words). [`called`] calls out an eye, the lean, aspect ratios.
+//! 5. [`frame`] shows a step of the work: some rings calm, one strong, and how it goes ([`going`]; [`cover`] says what of it is
+//!    hidden, [`callout`] sets the words). [`called`] calls out an [`eye`], the lean, aspect ratios.
 //!
 //! Same weave, same bytes.
 
@@ -20,7 +20,9 @@ mod callout;
 mod colour;
 mod cover;
 mod ellipse;
+mod eye;
 mod frame;
+mod going;
 mod meeting;
 mod page;
 mod scene;
@@ -81,6 +83,7 @@ pub enum Scale {
 
 /// What is called out on a picture, with words and lines that lead to it.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[expect(clippy::struct_excessive_bools, reason = "each is asked for by itself")]
 pub struct CallOut {
     /// An eye.
     pub eye: bool,
