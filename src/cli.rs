@@ -148,6 +148,19 @@ pub enum Command {
         #[command(flatten)]
         size: SizeArgs,
     },
+    /// Write the instructions, step by step, as Markdown
+    Steps {
+        /// The weave file, or `-` for standard input
+        file: PathBuf,
+        /// The file to write; standard output without it
+        #[arg(short, long, value_name = "FILE")]
+        output: Option<PathBuf>,
+        /// Draw the pictures of the steps into this folder, and link to them
+        #[arg(long, value_name = "FOLDER")]
+        pictures: Option<PathBuf>,
+        #[command(flatten)]
+        size: SizeArgs,
+    },
     /// List the built-in weaves, print one as a starting point, or a table of what is computed of all of them
     Weaves {
         /// The weave to print

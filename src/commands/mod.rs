@@ -12,6 +12,7 @@ mod patience;
 mod picture;
 mod png;
 mod settle;
+mod steps;
 mod tidy;
 mod weaves;
 
@@ -89,6 +90,9 @@ pub fn run(command: Command) -> ExitCode {
             }
         }
         Command::Model { file, output, size } => model::run(&file, &output, &size),
+        Command::Steps { file, output, pictures, size } => {
+            steps::run(&file, output.as_deref(), pictures.as_deref(), &size)
+        }
         Command::Weaves { schema: true, .. } => weaves::schema(),
         Command::Weaves { name: Some(name), .. } => weaves::one(&name),
         Command::Weaves { table, json, charts, pictures, .. } => {

@@ -97,7 +97,7 @@ fn frames<'w>(weave: &'w Weave, asked: &SizeArgs, options: &Options) -> Result<F
     Frames::of(weave, settled(weave)?, size, options).map_err(|why| not_drawn(weave, &why))
 }
 
-fn settled(weave: &Weave) -> Result<&Settled, Stop> {
+pub fn settled(weave: &Weave) -> Result<&Settled, Stop> {
     let settled = patiently(format!("settling {}", weave.name()), || weave.settled());
     settled.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))
 }

@@ -25,7 +25,8 @@ pub struct Passing {
     pub picked_up: bool,
 }
 
-/// A lying statement of the text that can be seen to with a step: all its rings are in the work then.
+/// A lying statement of the text that is seen to with a step: all its rings are in the work then, and a pair is folded back
+/// just before the first ring goes in that is to find it so.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stay {
     /// Number of the statement in [`Pattern::lying`].
@@ -121,6 +122,8 @@ struct Work<'w> {
     places: BTreeMap<(usize, Offset), NodeIndex>,
     there: BTreeSet<NodeIndex>,
     steps: Vec<Step>,
+    /// The most links a ring of each family has.
+    most_links: Vec<usize>,
 }
 
 impl<'w> Work<'w> {
@@ -129,7 +132,14 @@ impl<'w> Work<'w> {
             let ring = piece.graph.node_weight(n)?;
             Some(((ring.family as usize, ring.at), n))
         });
-        Self { pattern, piece, places: places.collect(), there: BTreeSet::new(), steps: Vec::new() }
+        let mut most_links = vec![0; pattern.families.len()];
+        for ring in piece.graph.node_indices() {
+            let family = piece.graph.node_weight(ring).map(|r| r.family as usize);
+            if let Some(most) = family.and_then(|f| most_links.get_mut(f)) {
+                *most = piece.graph.neighbors(ring).count().max(*most);
+            }
+        }
+        Self { pattern, piece, places: places.collect(), there: BTreeSet::new(), steps: Vec::new(), most_links }
     }
 
     fn accent(&self, ring: NodeIndex) -> Option<usize> {
@@ -193,13 +203,37 @@ impl<'w> Work<'w> {
                 came.push(other);
             }
         }
+        let mut stays = self.folds(&passes);
         self.there.extend(&came);
-        let stays = self.stays(&came);
+        stays.extend(self.stays(&came));
+        stays.sort_unstable_by_key(|s| (s.statement, s.at));
         self.steps.push(Step { ring, passes, stays, accent: self.accent(ring) });
         came
     }
 
-    /// The lying statements that can be seen to now and could not before, in the order of the text.
+    /// The pairs that are folded back before this ring goes in: half of the rings that hold them are in.
+    fn folds(&self, passes: &[Passing]) -> Vec<Stay> {
+        let mut all: Vec<Stay> = Vec::new();
+        for (statement, lying) in self.pattern.lying.iter().enumerate() {
+            let Lies::Folded(one, other) = &lying.lies else { continue };
+            for pass in passes.iter().filter(|p| self.there.contains(&p.ring)) {
+                let Some(own) = self.piece.graph.node_weight(pass.ring).filter(|r| r.family as usize == one.family)
+                else {
+                    continue;
+                };
+                let at = [own.at[0] - one.offset[0], own.at[1] - one.offset[1]];
+                let partner = (other.family, [at[0] + other.offset[0], at[1] + other.offset[1]]);
+                let held = self.piece.graph.neighbors(pass.ring).filter(|n| self.there.contains(n)).count();
+                let half = self.most_links.get(one.family).copied().unwrap_or(0) / 2;
+                if held == half && self.places.get(&partner).is_some_and(|n| self.there.contains(n)) {
+                    all.push(Stay { statement, at });
+                }
+            }
+        }
+        all
+    }
+
+    /// The other lying statements that can be seen to now and could not before.
     fn stays(&self, came: &[NodeIndex]) -> Vec<Stay> {
         let mut all: Vec<Stay> = Vec::new();
         for (statement, lying) in self.pattern.lying.iter().enumerate() {
@@ -217,17 +251,16 @@ impl<'w> Work<'w> {
                 }
             }
         }
-        all.sort_unstable_by_key(|s| (s.statement, s.at));
         all
     }
 }
 
-/// The rings a lying statement names.
+/// The rings a lying statement names that is seen to as soon as all of them are there.
 fn targets(lies: &Lies) -> Vec<Target> {
     match lies {
-        Lies::Behind(one, other) | Lies::Over(one, other) | Lies::Folded(one, other) => vec![*one, *other],
+        Lies::Behind(one, other) | Lies::Over(one, other) => vec![*one, *other],
         Lies::Between(ring, one, other) => vec![*ring, *one, *other],
         Lies::On(ring, _) => vec![*ring],
-        Lies::Turning(_) => Vec::new(),
+        Lies::Folded(..) | Lies::Turning(_) => Vec::new(),
     }
 }

@@ -20,4 +20,5 @@ pub use mass::ring_grams;
 pub use material::{MATERIALS, Material, known_materials, material, materials_called, nearest_material};
 pub use packing::{PROVED, hole_needed, packing_ratio, proved_ratio};
 pub use size::{KindSize, decimals, half_step, length_mm, millimetres, sizes, some_stretch, stretches};
+pub(crate) use table::written;
 pub use twice::{Twice, twice};

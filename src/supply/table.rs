@@ -168,7 +168,7 @@ fn half_up(value: f64, decimals: usize) -> f64 {
 }
 
 /// A size as written, with the millimetres beside other units.
-fn written(size: Option<&Written>, mm: Option<f64>) -> String {
+pub(crate) fn written(size: Option<&Written>, mm: Option<f64>) -> String {
     match (size, mm) {
         (Some(size), Some(mm)) if size.unit != Unit::Mm => {
             format!("{} {} ({:.2} mm)", size.number.text, size.unit.word(), half_up(mm, 2))

@@ -291,6 +291,29 @@ fn every_step_is_pictured() {
 }
 
 #[test]
+fn instructions_are_written_with_their_pictures() {
+    let folder = folder(&[("w.weave", SIZED), ("closed.weave", "ring a, b closed\nrepeat n\nb[n] down a[n]\n")]);
+    let run =
+        |arguments: &[&str]| byrnie(folder.path(), &[&["steps", "w.weave", "--repeats", "60"], arguments].concat());
+    let (code, out, err) = run(&[]);
+    assert!(code == 0 && err.is_empty() && out.contains("until b59 is closed.") && !out.contains("!["), "{out} {err}");
+    let (code, out, err) = run(&["-o", "steps.md", "--pictures", "frames"]);
+    assert_eq!((code, out.as_str(), err.as_str()), (0, "", ""));
+    let text = fs::read_to_string(folder.path().join("steps.md")).unwrap();
+    let links: Vec<&str> = text.split("](").skip(1).map(|l| l.split(')').next().unwrap()).collect();
+    assert_eq!(links.len(), 3, "{text}");
+    for link in links {
+        let drawn = fs::read_to_string(folder.path().join(link)).unwrap();
+        // Of a short piece: the rings are large.
+        assert!(roxmltree::Document::parse(&drawn).is_ok() && drawn.matches("data-ring").count() < 60, "{link}");
+    }
+    let work = byrnie::steps::follow(&byrnie::steps::read(&text));
+    assert!(work.faults.is_empty() && work.unread.is_empty(), "{:?}", work.faults);
+    let (code, out, err) = byrnie(folder.path(), &["steps", "closed.weave"]);
+    assert!(code == 1 && out.is_empty() && err.contains("one must be open"), "{err}");
+}
+
+#[test]
 fn models_are_written_as_binary_gltf() {
     let folder = folder(&[("w.weave", SIZED), ("small.weave", &SIZED.replace("7 mm", "5 mm"))]);
     let run = |arguments: &[&str]| byrnie(folder.path(), &[&["model", "w.weave"], arguments].concat());

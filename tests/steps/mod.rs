@@ -1,5 +1,8 @@
 //! The order of work: every ring is woven in once, holds on to the work, and what goes on alike is told once.
 
+mod english;
+mod round;
+
 use crate::common::{compile, examples, page_fences};
 use byrnie::Weave;
 use byrnie::lint;

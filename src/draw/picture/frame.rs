@@ -53,6 +53,11 @@ impl<'w> Frames<'w> {
 
     /// The frame of step `number`, from 0, as a whole SVG document; `None` beyond the last.
     pub fn frame(&self, number: usize) -> Option<String> {
+        self.called(number, &format!("step {}", number + 1))
+    }
+
+    /// The same under another heading, as where instructions count otherwise.
+    pub fn called(&self, number: usize, caption: &str) -> Option<String> {
         let step = self.order.steps.get(number)?;
         let next = self.order.steps.get(number + 1);
         let mut tones: BTreeMap<NodeIndex, Tone> = BTreeMap::new();
@@ -69,15 +74,14 @@ impl<'w> Frames<'w> {
         let drawn = Rings::of(self.weave, &scene);
         let tone = |ring: usize| scene.rings.get(ring).and_then(|r| tones.get(&r.node)).copied().unwrap_or(Tone::Calm);
         body.extend(drawn.drawn(&self.page, self.options.look, tone));
-        let caption = format!("step {}", number + 1);
         let going = Going::of(&drawn, step);
         // Words stand beside what is drawn of the piece so far.
         let reach = drawn.ellipses.iter().map(Ellipse::reach);
         let (low, high) = reach.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), r| (l.min(r[1]), h.max(r[3])));
         let edge = |y: f64| self.page.place(DVec3::new(0.0, y, 0.0)).1;
         body.extend(going.elements(&self.page, (edge(high), edge(low))));
-        body.push(text(&caption, (3.0, 3.0 + 3.0), "start", " font-weight=\"bold\""));
-        let id = format!("{}-step-{}", crate::short_name(self.weave.name()), number + 1);
+        body.push(text(caption, (3.0, 3.0 + 3.0), "start", " font-weight=\"bold\""));
+        let id = format!("{}-{}", crate::short_name(self.weave.name()), crate::short_name(caption));
         let about = self.about(step, next, &going);
         Some(document(&self.page, &id, (&format!("{}, {caption}", self.weave.name()), &about), &body))
     }

@@ -1,0 +1,44 @@
+//! Rings and numbers in words, as they stand in written instructions.
+
+use crate::pattern::{Lattice, Offset, Pattern};
+
+/// A ring's name as it is read aloud: `b2`; in a sheet row and column, `b2.3`; in a unit `ring b`.
+pub fn ring_name(pattern: &Pattern, family: usize, at: Offset) -> String {
+    let name = pattern.families.get(family).map_or("?", |f| f.name.value.as_str());
+    match pattern.lattice {
+        Lattice::Unit => format!("ring {name}"),
+        Lattice::Chain => format!("{name}{}", at[0]),
+        Lattice::Sheet => format!("{name}{}.{}", at[0], at[1]),
+    }
+}
+
+/// Things one after another: "a", "a and b", "a, b and c".
+pub fn list(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
+/// Rings one after another; in a unit the word "rings" stands once.
+pub fn rings(pattern: &Pattern, all: &[(usize, Offset)]) -> String {
+    let names: Vec<String> = all.iter().map(|(family, at)| ring_name(pattern, *family, *at)).collect();
+    if pattern.lattice == Lattice::Unit && names.len() > 1 {
+        let bare: Vec<String> = names.iter().map(|n| n.trim_start_matches("ring ").to_owned()).collect();
+        return format!("rings {}", list(&bare));
+    }
+    list(&names)
+}
+
+/// Small numbers in words, others in digits.
+pub fn number(number: usize) -> String {
+    const WORDS: [&str; 13] =
+        ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+    WORDS.get(number).map_or_else(|| number.to_string(), |w| (*w).to_owned())
+}
+
+/// "1 ring", "3 rings".
+pub fn counted(count: usize, one: &str) -> String {
+    if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") }
+}

@@ -1,0 +1,211 @@
+//! Instructions are read back to the graph they were written from.
+
+use crate::common::{compile, examples, kept};
+use byrnie::Weave;
+use byrnie::pattern::{Lattice, Lies as Lying, Target};
+use byrnie::rings::{Piece, Size};
+use byrnie::settle::Settled;
+use byrnie::steps::{Instructions, Lies, Name, Work, follow, read};
+use petgraph::graph::NodeIndex;
+use petgraph::visit::EdgeRef;
+use std::collections::{BTreeMap, BTreeSet};
+
+fn name_of(weave: &Weave, family: usize, at: [i32; 2]) -> Name {
+    let letter = weave.pattern.families[family].name.value.clone();
+    let numbers = match weave.pattern.lattice {
+        Lattice::Unit => Vec::new(),
+        Lattice::Chain => vec![at[0]],
+        Lattice::Sheet => at.to_vec(),
+    };
+    Name(letter, numbers)
+}
+
+/// The rings and links of the work, against those of a piece: the same, up to turning rings over.
+fn same_graph(weave: &Weave, piece: &Piece, work: &Work) -> Result<(), String> {
+    let name = |ring: NodeIndex| name_of(weave, piece.graph[ring].family as usize, piece.graph[ring].at);
+    let expected: BTreeSet<Name> = piece.graph.node_indices().map(name).collect();
+    if expected != work.rings.keys().cloned().collect() {
+        return Err("other rings".to_owned());
+    }
+    let closed: BTreeSet<Name> = piece
+        .graph
+        .node_indices()
+        .filter(|r| piece.graph[*r].state == byrnie::notation::State::Closed)
+        .map(name)
+        .collect();
+    if closed != work.closed {
+        return Err("other closed rings".to_owned());
+    }
+    let mut told: BTreeMap<(Name, Name), i8> = BTreeMap::new();
+    for woven in &work.woven {
+        for (other, down) in &woven.passes {
+            let sign = if down.ok_or("a way is not told")? { 1 } else { -1 };
+            let key = if woven.ring < *other {
+                (woven.ring.clone(), other.clone())
+            } else {
+                (other.clone(), woven.ring.clone())
+            };
+            if told.insert(key, sign).is_some() {
+                return Err("linked twice".to_owned());
+            }
+        }
+    }
+    let mut graph: BTreeMap<Name, Vec<(Name, i8)>> = BTreeMap::new();
+    for edge in piece.graph.edge_references() {
+        let (a, b) = (name(edge.source()), name(edge.target()));
+        let key = if a < b { (a.clone(), b.clone()) } else { (b.clone(), a.clone()) };
+        let sign = told.remove(&key).ok_or_else(|| format!("{a} and {b} are not linked"))?;
+        graph.entry(a.clone()).or_default().push((b.clone(), sign * edge.weight().sign));
+        graph.entry(b).or_default().push((a, sign * edge.weight().sign));
+    }
+    if let Some(((a, b), _)) = told.into_iter().next() {
+        return Err(format!("{a} and {b} are linked"));
+    }
+    // Every ring is turned over or not, and all signs agree.
+    let mut turned: BTreeMap<Name, i8> = BTreeMap::new();
+    for start in graph.keys() {
+        let mut front = vec![start.clone()];
+        turned.entry(start.clone()).or_insert(1);
+        while let Some(ring) = front.pop() {
+            for (other, sign) in &graph[&ring] {
+                let wanted = turned[&ring] * sign;
+                match turned.get(other) {
+                    Some(known) if *known != wanted => {
+                        return Err(format!("{ring} goes the other way through {other}"));
+                    }
+                    Some(_) => {}
+                    None => {
+                        turned.insert(other.clone(), wanted);
+                        front.push(other.clone());
+                    }
+                }
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Everything the text says of how rings of a piece lie, and what the instructions say.
+fn lying(weave: &Weave, piece: &Piece, work: &Work) -> (BTreeSet<Lies>, BTreeSet<Lies>) {
+    let there: BTreeSet<(usize, [i32; 2])> = piece.graph.node_weights().map(|r| (r.family as usize, r.at)).collect();
+    let mut said = BTreeSet::new();
+    for statement in &weave.pattern.lying {
+        let targets: Vec<Target> = match &statement.lies {
+            Lying::Behind(a, b) | Lying::Over(a, b) => vec![*a, *b],
+            Lying::Between(r, a, b) => vec![*r, *a, *b],
+            Lying::On(r, _) => vec![*r],
+            Lying::Folded(..) | Lying::Turning(_) => continue,
+        };
+        for (_, at) in there.iter().filter(|(family, _)| *family == targets[0].family) {
+            let from = [at[0] - targets[0].offset[0], at[1] - targets[0].offset[1]];
+            let place = |t: &Target| (t.family, [from[0] + t.offset[0], from[1] + t.offset[1]]);
+            if targets.iter().any(|t| !there.contains(&place(t))) {
+                continue;
+            }
+            let name = |t: &Target| name_of(weave, place(t).0, place(t).1);
+            said.insert(match &statement.lies {
+                Lying::Behind(a, b) => Lies::Behind(name(a), name(b)),
+                Lying::Over(a, b) => Lies::Over(name(a), name(b)),
+                Lying::Between(r, a, b) => Lies::Between(name(r), vec![name(a), name(b)]),
+                Lying::On(r, side) => Lies::Side(name(r), *side == byrnie::notation::Side::Far),
+                Lying::Folded(..) | Lying::Turning(_) => unreachable!(),
+            });
+        }
+    }
+    let told = work.woven.iter().flat_map(|w| &w.lays).filter(|l| !matches!(l, Lies::Folded(_))).cloned().collect();
+    (said, told)
+}
+
+fn round_trip(weave: &Weave, settled: Option<&Settled>, size: Size) -> usize {
+    let told = Instructions::of(weave, settled, size).unwrap();
+    let text = told.markdown(|n| Some(format!("pictures/step-{n}.svg")));
+    let name = weave.name();
+    let reading = read(&text);
+    assert_eq!(reading.items.len(), told.items.len(), "{name}");
+    assert_eq!(reading.needs.len(), told.needs.len(), "{name}");
+    let work = follow(&reading);
+    let unread: Vec<&str> = work.unread.iter().map(|(_, span)| &text[span.clone()]).collect();
+    assert_eq!(unread, [""; 0], "{name}");
+    assert_eq!(work.faults, [], "{name}\n{text}");
+    let piece = weave.piece(size).unwrap();
+    if let Err(why) = same_graph(weave, &piece, &work) {
+        panic!("{name}: {why}\n{text}");
+    }
+    let (said, lies) = lying(weave, &piece, &work);
+    assert_eq!(said, lies, "{name}");
+    // "Around" and "through" are what down and up make of them.
+    for woven in &work.woven {
+        let down = |ring: &Name| woven.passes.iter().find(|(r, _)| r == ring).unwrap().1.unwrap();
+        for (one, other, one_way) in &woven.pairs {
+            assert_eq!(down(one) == down(other), *one_way, "{name}: {woven:?}");
+        }
+    }
+    let settled_lean = settled.and_then(|s| s.lean).map(|l| l == byrnie::notation::Hand::Left);
+    assert_eq!(work.leans_left, settled_lean, "{name}");
+    reading.items.iter().map(|i| i.sentences.len()).sum()
+}
+
+/// Every built-in weave, with what is known of how its rings lie and without, as large as its text asks for and small.
+#[test]
+fn instructions_are_read_back_to_the_same_graph() {
+    let mut sentences = 0;
+    for (_, text) in examples() {
+        let weave = kept(text);
+        let settled = weave.settled().unwrap();
+        let full = weave.size();
+        let small = Size(full.0.map(|n| n.min(3)));
+        for size in [full, small] {
+            sentences += round_trip(weave, Some(settled), size);
+            sentences += round_trip(&compile(text), None, size);
+        }
+    }
+    println!("{sentences} sentences read");
+    assert!(sentences > 5_000, "{sentences}");
+}
+
+/// The check can fail: one word changed gives another graph, or work that cannot be done.
+#[test]
+fn a_word_changed_is_another_graph() {
+    let text = examples().into_iter().find(|(n, _)| *n == "half-persian-3-in-1").unwrap().1;
+    let weave = compile(text);
+    let size = Size([8, 1]);
+    let told = Instructions::of(&weave, None, size).unwrap().markdown(|_| None);
+    let piece = weave.piece(size).unwrap();
+    let followed = |text: &str| {
+        let work = follow(&read(text));
+        (work.faults.is_empty() && work.unread.is_empty(), same_graph(&weave, &piece, &work).is_ok())
+    };
+    assert_eq!(followed(&told), (true, true));
+    for (from, to, fine) in [
+        ("Come up through a1.", "Come down through a1.", false),
+        ("Come up through a1.", "Go down through a1.", true),
+        ("the eye of a2 and a3. Come", "the eye of a1 and a3. Come", false),
+        ("Pick up a3.", "", false),
+        ("until b7", "until b6", false),
+        ("8 rings a, closed", "7 rings a, closed", false),
+        ("Come up through a7.", "Come up through a6.", true),
+    ] {
+        let changed = told.replace(from, to);
+        assert_ne!(changed, told, "{from}");
+        let (fault_free, same) = followed(&changed);
+        assert!(!fault_free || !same, "{from} → {to}");
+        assert!(!fine || fault_free || from.contains("a7"), "{from} → {to}");
+    }
+}
+
+/// What a student reads.
+#[test]
+fn instructions_as_they_are_read() {
+    for name in [
+        "half-persian-3-in-1",
+        "tideline-bracelet",
+        "european-4-in-1-sheet",
+        "byzantine-chain",
+        "rosette-of-four",
+        "simple-chain",
+    ] {
+        let weave = kept(examples().into_iter().find(|(n, _)| *n == name).unwrap().1);
+        let told = Instructions::of(weave, weave.settled().ok(), weave.size()).unwrap();
+        insta::assert_snapshot!(format!("steps_{name}"), told.markdown(|_| None));
+    }
+}
