@@ -23,14 +23,17 @@ pub enum Command {
         #[arg(long, value_name = "FOLDER", default_value = "out")]
         into: PathBuf,
     },
-    /// Find the mistakes in weave files
+    /// Find the mistakes in weave files, and in tutorials: Markdown with a weave and numbered steps
     Lint {
-        /// The weave files; `-` for standard input
+        /// The weave files and tutorials (.md); `-` for a weave from standard input
         #[arg(required = true)]
         files: Vec<PathBuf>,
         /// How findings are shown
         #[arg(long, value_enum, default_value_t = Format::Terminal)]
         format: Format,
+        /// List the sentences of a tutorial's steps that could not be read
+        #[arg(long)]
+        unread: bool,
     },
     /// Explain a rule, or list them all
     Explain {

@@ -46,15 +46,24 @@ pub fn complain(text: &str) {
 /// # Errors
 /// Exit code 2 with the file's name and a way out.
 pub fn source(file: &Path) -> Result<Source, Stop> {
-    let name = if file == Path::new("-") { "standard input".to_owned() } else { file.display().to_string() };
-    let fail = |why: String| Stop::usage(format!("{name}: {why}"));
-    let bytes = bytes_of(file).map_err(|e| fail(why(&e)))?;
-    let source = Source::from_bytes(name.clone(), bytes).map_err(|e| fail(e.to_string()))?;
+    let source = text(file)?;
+    let fail = |why: String| Stop::usage(format!("{}: {why}", source.name()));
     let (tree, faults) = read(0, source.text());
     if tree.statements.is_empty() && faults.is_empty() {
         return Err(fail("there is no weave in it; start from one of `byrnie weaves`".to_owned()));
     }
     Ok(source)
+}
+
+/// The text of a file that need not be a weave.
+///
+/// # Errors
+/// Exit code 2 with the file's name and a way out.
+pub fn text(file: &Path) -> Result<Source, Stop> {
+    let name = if file == Path::new("-") { "standard input".to_owned() } else { file.display().to_string() };
+    let fail = |why: String| Stop::usage(format!("{name}: {why}"));
+    let bytes = bytes_of(file).map_err(|e| fail(why(&e)))?;
+    Source::from_bytes(name.clone(), bytes).map_err(|e| fail(e.to_string()))
 }
 
 fn bytes_of(file: &Path) -> std::io::Result<Vec<u8>> {

@@ -14,6 +14,7 @@ mod png;
 mod settle;
 mod steps;
 mod tidy;
+mod tutorial;
 mod weaves;
 
 use self::patience::patiently;
@@ -51,7 +52,7 @@ type Outcome = Result<u8, Stop>;
 pub fn run(command: Command) -> ExitCode {
     let outcome = match command {
         Command::Build { file, into } => build::run(&file, &into),
-        Command::Lint { files, format } => lint::run(&files, format),
+        Command::Lint { files, format, unread } => lint::run(&files, format, unread),
         Command::Explain { rule } => explain::run(rule.as_deref()),
         Command::Tidy { files, check } => tidy::run(&files, check),
         Command::Count { file, size, json } => count::run(&file, &size, json),

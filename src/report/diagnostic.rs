@@ -87,6 +87,20 @@ impl Diagnostic {
         self
     }
 
+    /// The same where all sources have numbers so much higher.
+    #[must_use]
+    pub fn shifted(mut self, by: u16) -> Self {
+        let shift = |span: &mut Span| span.source = span.source.saturating_add(by);
+        shift(&mut self.span);
+        for (span, _) in &mut self.related {
+            shift(span);
+        }
+        for (span, _) in self.fix.iter_mut().flat_map(|f| &mut f.edits) {
+            shift(span);
+        }
+        self
+    }
+
     /// Says a way out.
     #[must_use]
     pub fn help(mut self, help: impl Into<String>) -> Self {

@@ -1,7 +1,7 @@
 //! Instructions carried out, ring by ring, on a graph that grows.
 
 use super::read::Reading;
-use super::sentence::{Lay, RingList, RingWords, Saying, Way};
+use super::sentence::{Lay, RingWords, Saying, Way};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
@@ -33,21 +33,67 @@ pub struct Fault {
     pub span: Range<usize>,
     /// What is wrong.
     pub message: String,
+    /// Whether it hangs on what was done before: were that another, it might be right.
+    pub follows: bool,
+}
+
+/// Something that is told, and the sentence that tells it, in bytes of the text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Told<T> {
+    /// What is told.
+    pub what: T,
+    /// The sentence.
+    pub span: Range<usize>,
 }
 
 /// A ring woven in.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Woven {
-    /// The ring.
-    pub ring: Name,
+    /// The ring, and the sentence that opens it, or closes it where none opens it.
+    pub ring: Told<Name>,
+    /// The number of the item that tells it, of the one that told it first, and, where those are two, the sentence that
+    /// tells it again.
+    pub item: usize,
+    /// See `item`.
+    pub first: usize,
+    /// See `item`.
+    pub again: Option<Range<usize>>,
     /// The closed rings it picks up.
-    pub picks: Vec<Name>,
+    pub picks: Vec<Told<Name>>,
     /// What it passes, and whether down; `None` where no way is said.
-    pub passes: Vec<(Name, Option<bool>)>,
-    /// Pairs it goes through in one direction, and pairs it goes in by the one of and out by the other.
-    pub pairs: Vec<(Name, Name, bool)>,
+    pub passes: Vec<Told<(Name, Option<bool>)>>,
+    /// Where no way is said: pairs it goes through in one direction, and pairs it goes in by the one of and out by the other.
+    pub pairs: Vec<Told<(Name, Name, bool)>>,
     /// How rings lie.
-    pub lays: Vec<Lies>,
+    pub lays: Vec<Told<Lies>>,
+}
+
+/// What is said of the work as it stands after so many rings are woven in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Claimed {
+    /// What is said, and where.
+    pub claim: Told<Claim>,
+    /// The number of the item.
+    pub item: usize,
+    /// How many rings are woven in by then.
+    pub woven: usize,
+}
+
+/// What can be said of the work.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Claim {
+    /// So many rings are closed beforehand.
+    Closed(usize, String),
+    /// These rings are on the tie with which the work begins.
+    Threaded(Vec<Name>),
+    /// So many rings are in the work.
+    Rings(usize),
+    /// A ring is held by one other.
+    Dangles(Name),
+    /// The eyes lean to the left; else to the right.
+    LeansLeft(bool),
+    /// Steps were to be repeated, and could not be: up to this ring.
+    Repeated(Option<Name>),
 }
 
 /// How rings lie, as it is told.
@@ -78,21 +124,69 @@ impl Lies {
     }
 }
 
+impl<T> Told<T> {
+    fn map<U>(&self, change: impl FnOnce(&T) -> U) -> Told<U> {
+        Told { what: change(&self.what), span: self.span.clone() }
+    }
+}
+
 impl Woven {
-    fn new(ring: Name) -> Self {
-        Self { ring, picks: Vec::new(), passes: Vec::new(), pairs: Vec::new(), lays: Vec::new() }
+    fn new(ring: Name, at: &Here) -> Self {
+        Self {
+            ring: at.told(ring),
+            item: at.item,
+            first: at.item,
+            again: None,
+            picks: Vec::new(),
+            passes: Vec::new(),
+            pairs: Vec::new(),
+            lays: Vec::new(),
+        }
     }
 
-    /// The same so many places on.
-    fn on(&self, by: &[i32], times: i32) -> Self {
+    /// The same so many places on, told again here.
+    fn on(&self, by: &[i32], times: i32, at: &Here) -> Self {
         let on = |name: &Name| name.on(by, times);
         Self {
-            ring: on(&self.ring),
-            picks: self.picks.iter().map(on).collect(),
-            passes: self.passes.iter().map(|(name, down)| (on(name), *down)).collect(),
-            pairs: self.pairs.iter().map(|(a, b, one_way)| (on(a), on(b), *one_way)).collect(),
-            lays: self.lays.iter().map(|l| l.on(by, times)).collect(),
+            ring: self.ring.map(on),
+            item: at.item,
+            first: self.first,
+            again: Some(at.span.clone()),
+            picks: self.picks.iter().map(|p| p.map(on)).collect(),
+            passes: self.passes.iter().map(|p| p.map(|(name, down)| (on(name), *down))).collect(),
+            pairs: self.pairs.iter().map(|p| p.map(|(a, b, one_way)| (on(a), on(b), *one_way))).collect(),
+            lays: self.lays.iter().map(|l| l.map(|l| l.on(by, times))).collect(),
         }
+    }
+}
+
+/// The sentence that is being carried out.
+struct Here {
+    item: usize,
+    span: Range<usize>,
+}
+
+impl Here {
+    fn told<T>(&self, what: T) -> Told<T> {
+        Told { what, span: self.span.clone() }
+    }
+}
+
+/// Why something cannot be done, and whether that hangs on what was done before.
+struct Wrong {
+    message: String,
+    follows: bool,
+}
+
+impl From<&str> for Wrong {
+    fn from(message: &str) -> Self {
+        Self { message: message.to_owned(), follows: false }
+    }
+}
+
+impl From<String> for Wrong {
+    fn from(message: String) -> Self {
+        Self { message, follows: false }
     }
 }
 
@@ -105,14 +199,16 @@ pub struct Work {
     pub woven: Vec<Woven>,
     /// The rings that were closed when they came in.
     pub closed: BTreeSet<Name>,
-    /// The lean that is told: to the left, or to the right.
-    pub leans_left: Option<bool>,
+    /// What is said of the work, in order.
+    pub claims: Vec<Claimed>,
     /// What cannot be done, or is not so.
     pub faults: Vec<Fault>,
     /// Sentences that could not be read: the number of their item, and where they stand.
     pub unread: Vec<(usize, Range<usize>)>,
     /// Rings woven in with each item.
     by_item: BTreeMap<usize, Range<usize>>,
+    /// Where the rings of the item begin that is being carried out.
+    item_start: usize,
     hand: Option<Woven>,
 }
 
@@ -123,75 +219,95 @@ const MOST_RINGS: usize = 200_000;
 pub fn follow(reading: &Reading) -> Work {
     let mut work = Work::default();
     for item in &reading.items {
-        let before = work.woven.len();
+        work.item_start = work.woven.len();
         for sentence in &item.sentences {
             let Some(says) = &sentence.says else {
                 work.unread.push((item.number, sentence.span.clone()));
                 continue;
             };
+            let here = Here { item: item.number, span: sentence.span.clone() };
             for saying in says {
-                if let Err(message) = work.obey(saying, reading) {
-                    work.faults.push(Fault { item: item.number, span: sentence.span.clone(), message });
+                if let Err(Wrong { message, follows }) = work.obey(saying, &here) {
+                    work.faults.push(Fault { item: item.number, span: here.span.clone(), message, follows });
                 }
             }
         }
-        work.by_item.insert(item.number, before..work.woven.len());
+        work.by_item.insert(item.number, work.item_start..work.woven.len());
     }
     work.end(reading);
     work
 }
 
 impl Work {
-    fn obey(&mut self, saying: &Saying, reading: &Reading) -> Result<(), String> {
+    fn obey(&mut self, saying: &Saying, here: &Here) -> Result<(), Wrong> {
         match saying {
-            Saying::CloseAll(all) => all.iter().try_for_each(|(count, letter)| {
-                let needed = reading.needs.iter().find(|(_, l, closed)| l == letter && *closed);
-                match needed {
-                    Some((needed, ..)) if needed != count => {
-                        Err(format!("{count} rings {letter} are closed, and {needed} are needed"))
-                    }
-                    _ => Ok(()),
+            Saying::CloseAll(all) => {
+                for (count, letter) in all {
+                    self.claim(Claim::Closed(*count, letter.clone()), here);
                 }
-            }),
-            Saying::Thread(rings) => self.names(rings)?.into_iter().try_for_each(|ring| self.enter(ring)),
+                Ok(())
+            }
+            Saying::Thread(rings) => {
+                let rings = self.names(rings)?;
+                self.claim(Claim::Threaded(rings.clone()), here);
+                twice(&rings)?;
+                rings.into_iter().try_for_each(|ring| self.enter(ring))
+            }
             Saying::Open(ring) => {
                 let ring = self.name(ring)?;
                 // "Take b2 down through a2" after "Open b2".
-                if self.hand.as_ref().is_some_and(|hand| hand.ring == ring) {
+                if self.hand.as_ref().is_some_and(|hand| hand.ring.what == ring) {
                     return Ok(());
                 }
-                let left = self.hand.take().map(|hand| hand.ring);
-                self.hand = Some(Woven::new(ring));
-                left.map_or(Ok(()), |ring| Err(format!("{ring} was opened before and is not closed")))
+                self.never_closed();
+                self.hand = Some(Woven::new(ring, here));
+                Ok(())
             }
             Saying::Pick(rings) => {
                 let rings = self.names(rings)?;
-                let hand = self.hand.as_mut().ok_or("no ring is open that could pick them up")?;
-                hand.picks.extend(rings);
+                twice(&rings)?;
+                self.in_hand(here).picks.extend(rings.into_iter().map(|ring| here.told(ring)));
                 Ok(())
             }
-            Saying::Go(way, rings) => self.go(*way, rings),
-            Saying::Close(rings) => self.names(rings)?.into_iter().try_for_each(|ring| self.close(&ring)),
+            Saying::Go(_, rings, true) if rings.len() != 2 => Err("an eye belongs to two rings".into()),
+            Saying::Go(way, rings, _) => self.go(*way, rings, here),
+            Saying::Close(rings) => self.names(rings)?.into_iter().try_for_each(|ring| self.close(&ring, here)),
             Saying::Lay(lay) => {
-                let lies = self.lies(lay)?;
+                let lies = here.told(self.lies(lay)?);
                 match (&mut self.hand, self.woven.last_mut()) {
                     (Some(hand), _) | (None, Some(hand)) => hand.lays.push(lies),
                     (None, None) => {}
                 }
                 Ok(())
             }
-            Saying::Repeat { from, to, times, until } => self.repeat(*from..=*to, *times, until.as_ref()),
-            Saying::Count(count) => match self.rings.len() {
-                there if there == *count => Ok(()),
-                there => Err(format!("{there} rings are in the work here, not {count}")),
-            },
-            Saying::Dangle(rings) => self.names(rings)?.into_iter().try_for_each(|ring| match self.rings.get(&ring) {
-                Some(1) => Ok(()),
-                Some(links) => Err(format!("{ring} is held by {links} rings here")),
-                None => Err(format!("{ring} is not in the work here")),
-            }),
+            Saying::Repeat { from, to, times, until } => {
+                let until = until.as_ref().map(|u| self.name(u)).transpose()?;
+                let done = self.repeat(*from..=*to, *times, until.as_ref(), here);
+                if done.as_ref().is_err_and(|wrong| !wrong.follows) {
+                    self.claim(Claim::Repeated(until), here);
+                }
+                done
+            }
+            Saying::Count(count) => {
+                self.claim(Claim::Rings(*count), here);
+                match self.rings.len() {
+                    there if there == *count => Ok(()),
+                    there => Err(follows(format!("{there} rings are in the work here, not {count}"))),
+                }
+            }
+            Saying::Dangle(rings) => {
+                let rings = self.names(rings)?;
+                for ring in &rings {
+                    self.claim(Claim::Dangles(ring.clone()), here);
+                }
+                rings.into_iter().try_for_each(|ring| match self.rings.get(&ring) {
+                    Some(1) => Ok(()),
+                    Some(links) => Err(follows(format!("{ring} is held by {links} rings here"))),
+                    None => Err(follows(format!("{ring} is not in the work here"))),
+                })
+            }
             Saying::Lean(left) => {
-                self.leans_left = Some(*left);
+                self.claim(Claim::LeansLeft(*left), here);
                 Ok(())
             }
             // Nothing is known of how the turned work is named.
@@ -199,17 +315,21 @@ impl Work {
         }
     }
 
+    fn claim(&mut self, claim: Claim, here: &Here) {
+        self.claims.push(Claimed { claim: here.told(claim), item: here.item, woven: self.woven.len() });
+    }
+
     fn name(&self, ring: &RingWords) -> Result<Name, String> {
         match ring {
             RingWords::Named(letter, numbers) => Ok(Name(letter.clone(), numbers.clone())),
             RingWords::It => {
-                let last = self.hand.as_ref().or(self.woven.last()).map(|w| w.ring.clone());
-                last.ok_or_else(|| "no ring was spoken of yet".to_owned())
+                let last = self.hand.as_ref().or(self.woven.last()).map(|w| w.ring.what.clone());
+                last.filter(|name| !name.0.is_empty()).ok_or_else(|| "no ring was spoken of yet".to_owned())
             }
         }
     }
 
-    fn names(&self, rings: &RingList) -> Result<Vec<Name>, String> {
+    fn names(&self, rings: &[RingWords]) -> Result<Vec<Name>, String> {
         rings.iter().map(|r| self.name(r)).collect()
     }
 
@@ -224,102 +344,144 @@ impl Work {
     }
 
     /// A closed ring comes into the work.
-    fn enter(&mut self, ring: Name) -> Result<(), String> {
+    fn enter(&mut self, ring: Name) -> Result<(), Wrong> {
         if self.rings.contains_key(&ring) {
-            return Err(format!("{ring} is in the work already"));
+            return Err(follows(format!("{ring} is in the work already")));
         }
         self.closed.insert(ring.clone());
         self.rings.insert(ring, 0);
         Ok(())
     }
 
-    fn go(&mut self, way: Way, rings: &RingList) -> Result<(), String> {
+    fn go(&mut self, way: Way, rings: &[RingWords], here: &Here) -> Result<(), Wrong> {
         let rings = self.names(rings)?;
-        let hand = self.hand.as_mut().ok_or("no ring is open that could go there")?;
+        let hand = self.in_hand(here);
         let down = match way {
             Way::Down => Some(true),
             Way::Up => Some(false),
             Way::Through | Way::Around => None,
         };
-        for pair in rings.windows(2) {
+        for pair in rings.windows(2).filter(|_| down.is_none()) {
             if let [one, other] = pair {
-                hand.pairs.push((one.clone(), other.clone(), way != Way::Around));
+                hand.pairs.push(here.told((one.clone(), other.clone(), way != Way::Around)));
             }
         }
         for ring in rings {
             // What is around an eye is often told after its rings were passed.
-            if !(down.is_none() && hand.passes.iter().any(|(r, _)| *r == ring)) {
-                hand.passes.push((ring, down));
+            if !(down.is_none() && hand.passes.iter().any(|p| p.what.0 == ring)) {
+                hand.passes.push(here.told((ring, down)));
             }
         }
         Ok(())
     }
 
-    fn close(&mut self, ring: &Name) -> Result<(), String> {
+    /// The ring in hand. Where none was opened it has no name before it is closed.
+    fn in_hand(&mut self, here: &Here) -> &mut Woven {
+        self.hand.get_or_insert_with(|| Woven::new(Name(String::new(), Vec::new()), here))
+    }
+
+    /// What is open still is taken as closed.
+    fn never_closed(&mut self) {
+        let Some(hand) = self.hand.take() else { return };
+        let Told { what: ring, span } = hand.ring.clone();
+        let message = if ring.0.is_empty() {
+            "no ring is open that could go there".to_owned()
+        } else {
+            format!("{ring} is opened here and never closed")
+        };
+        self.faults.push(Fault { item: hand.item, span, message, follows: false });
+        if !ring.0.is_empty() {
+            let item = hand.item;
+            // What else is wrong with it was said, or hangs on what was done before.
+            drop(self.weave(hand));
+            // It belongs to the item that opens it.
+            if let Some(range) = self.by_item.get_mut(&item) {
+                range.end = self.woven.len();
+                self.item_start = self.woven.len();
+            }
+        }
+    }
+
+    fn close(&mut self, ring: &Name, here: &Here) -> Result<(), Wrong> {
         match self.hand.take() {
-            Some(hand) if hand.ring == *ring => self.weave(hand),
+            Some(hand) if hand.ring.what == *ring => self.weave(hand),
+            Some(mut hand) if hand.ring.what.0.is_empty() => {
+                hand.ring.what = ring.clone();
+                let done = self.weave(hand);
+                done.and(Err(format!("{ring} was not opened").into()))
+            }
             Some(hand) => {
-                let open = hand.ring.clone();
+                let open = hand.ring.what.clone();
                 self.hand = Some(hand);
-                Err(format!("{ring} is closed here, and {open} is the one that is open"))
+                Err(format!("{ring} is closed here, and {open} is the one that is open").into())
             }
             // The ring the work begins with.
-            None if self.rings.is_empty() => self.weave(Woven::new(ring.clone())),
-            None => Err(format!("{ring} was not opened")),
+            None if self.rings.is_empty() => self.weave(Woven::new(ring.clone(), here)),
+            None => Err(format!("{ring} was not opened").into()),
         }
     }
 
     /// Puts a ring into the work; what is wrong with it does not keep it out.
-    fn weave(&mut self, woven: Woven) -> Result<(), String> {
+    fn weave(&mut self, woven: Woven) -> Result<(), Wrong> {
         if self.rings.len() > MOST_RINGS {
-            return Err(format!("more than {MOST_RINGS} rings are not followed"));
+            return Err(format!("more than {MOST_RINGS} rings are not followed").into());
         }
-        let mut wrong = Vec::new();
-        for ring in &woven.picks {
+        let mut wrong: Vec<Wrong> = Vec::new();
+        for Told { what: ring, .. } in &woven.picks {
             wrong.extend(self.enter(ring.clone()).err());
-            if !woven.passes.iter().any(|(r, _)| r == ring) {
-                wrong.push(format!("{ring} is picked up and not passed"));
+            if !woven.passes.iter().any(|p| p.what.0 == *ring) {
+                wrong.push(format!("{ring} is picked up and not passed").into());
             }
         }
         let mut seen = BTreeSet::new();
-        for (ring, _) in &woven.passes {
+        for Told { what: (ring, _), .. } in &woven.passes {
             if !seen.insert(ring.clone()) {
-                wrong.push(format!("{ring} is passed twice"));
+                wrong.push(format!("{ring} is passed twice").into());
                 continue;
             }
-            match self.rings.get_mut(ring) {
-                Some(links) => *links += 1,
-                None => {
-                    wrong.push(format!("{ring} is not in the work"));
-                    self.rings.insert(ring.clone(), 1);
-                }
+            if let Some(links) = self.rings.get_mut(ring) {
+                *links += 1;
+            } else {
+                wrong.push(follows(format!("{ring} is not in the work")));
+                self.rings.insert(ring.clone(), 1);
             }
         }
-        if self.rings.contains_key(&woven.ring) {
-            wrong.push(format!("{} is in the work already", woven.ring));
+        if self.rings.contains_key(&woven.ring.what) {
+            wrong.push(follows(format!("{} is in the work already", woven.ring.what)));
         }
-        self.rings.insert(woven.ring.clone(), seen.len());
+        self.rings.insert(woven.ring.what.clone(), seen.len());
         self.woven.push(woven);
-        if wrong.is_empty() { Ok(()) } else { Err(wrong.join("; ")) }
+        if wrong.is_empty() {
+            return Ok(());
+        }
+        let messages: Vec<&str> = wrong.iter().map(|w| w.message.as_str()).collect();
+        Err(Wrong { message: messages.join("; "), follows: wrong.iter().all(|w| w.follows) })
     }
 
     fn repeat(
         &mut self,
         items: std::ops::RangeInclusive<usize>,
         times: Option<usize>,
-        until: Option<&RingWords>,
-    ) -> Result<(), String> {
+        until: Option<&Name>,
+        here: &Here,
+    ) -> Result<(), Wrong> {
         let ranges: Vec<Range<usize>> = self.by_item.range(items.clone()).map(|(_, r)| r.clone()).collect();
         let (Some(first), Some(last)) = (ranges.first(), ranges.last()) else {
-            return Err(format!("there is no step {} before this one", items.start()));
+            return Err(format!("there is no step {} before this one", items.start()).into());
         };
+        // Of what is wrong itself it is not known how it goes on.
+        if self.faults.iter().any(|f| !f.follows && items.contains(&f.item)) {
+            self.claim(Claim::Repeated(until.cloned()), here);
+            return Ok(());
+        }
         let round: Vec<Woven> = self.woven.get(first.start..last.end).unwrap_or(&[]).to_vec();
-        let Some(end) = round.last() else { return Err("no ring is woven in with what is repeated".to_owned()) };
+        let Some(end) = round.last().map(|w| w.ring.what.clone()) else {
+            return Err("no ring is woven in with what is repeated".into());
+        };
         let until = until.ok_or("it is not said with which ring it ends")?;
-        let until = self.name(until)?;
-        let apart: Vec<i32> = until.1.iter().zip(&end.ring.1).map(|(a, b)| a.saturating_sub(*b)).collect();
-        if until.0 != end.ring.0 || until.1.len() != end.ring.1.len() {
-            return Err(format!("what is repeated ends with {}, never with {until}", end.ring));
+        let apart: Vec<i32> = until.1.iter().zip(&end.1).map(|(a, b)| a.saturating_sub(*b)).collect();
+        if until.0 != end.0 || until.1.len() != end.1.len() {
+            return Err(format!("what is repeated ends with {end}, never with {until}").into());
         }
         let times = times.unwrap_or_else(|| {
             let most = apart.iter().map(|d| d.unsigned_abs()).max().unwrap_or(0);
@@ -327,16 +489,16 @@ impl Work {
         });
         let many = i32::try_from(times).ok().filter(|t| *t > 0).ok_or("it is repeated no time at all")?;
         if apart.iter().any(|d| d % many != 0) || apart.iter().all(|d| *d == 0) {
-            return Err(format!("from {} to {until} are not {times} rounds", end.ring));
+            return Err(format!("from {end} to {until} it cannot be {times} rounds more").into());
         }
         let by: Vec<i32> = apart.iter().map(|d| d / many).collect();
         let mut wrong = Ok(());
         for time in 1..=many {
             for woven in &round {
-                let done = self.weave(woven.on(&by, time));
-                // One fault in a round is one fault.
-                if wrong.is_ok() {
-                    wrong = done;
+                let done = self.weave(woven.on(&by, time, here));
+                // One fault in a round is one fault, and what is wrong with the round was said where it is told first.
+                if let (true, Err(fault)) = (wrong.is_ok(), done) {
+                    wrong = Err(Wrong { follows: true, ..fault });
                 }
                 if self.rings.len() > MOST_RINGS {
                     return wrong;
@@ -348,21 +510,39 @@ impl Work {
 
     /// What is still open, and whether as many rings were used as are said to be needed.
     fn end(&mut self, reading: &Reading) {
-        let (item, span) = reading
-            .items
-            .last()
-            .map_or((0, 0..0), |item| (item.number, item.sentences.last().map_or(0..0, |s| s.span.clone())));
-        let mut wrong = Vec::new();
-        if let Some(hand) = &self.hand {
-            wrong.push(format!("{} is open still", hand.ring));
-        }
-        for (needed, letter, closed) in &reading.needs {
+        self.never_closed();
+        let last = reading.items.last();
+        let span = last.and_then(|item| item.sentences.last()).map_or(0..0, |s| s.span.clone());
+        let item = last.map_or(0, |item| item.number);
+        let mut wrong: Vec<Wrong> = Vec::new();
+        for Told { what: (needed, letter, closed), .. } in &reading.needs {
             let used = self.rings.keys().filter(|r| r.0 == *letter && self.closed.contains(*r) == *closed).count();
             if used != *needed {
                 let state = if *closed { "closed" } else { "open" };
-                wrong.push(format!("{needed} {state} rings {letter} are said to be needed, and {used} are used"));
+                wrong.push(follows(format!(
+                    "{needed} {state} rings {letter} are said to be needed, and {used} are used"
+                )));
             }
         }
-        self.faults.extend(wrong.into_iter().map(|message| Fault { item, span: span.clone(), message }));
+        self.faults.extend(wrong.into_iter().map(|Wrong { message, follows }| Fault {
+            item,
+            span: span.clone(),
+            message,
+            follows,
+        }));
     }
+}
+
+/// A ring that is named twice over.
+fn twice(rings: &[Name]) -> Result<(), Wrong> {
+    let mut seen = BTreeSet::new();
+    match rings.iter().find(|r| !seen.insert(*r)) {
+        Some(ring) => Err(format!("{ring} is named twice").into()),
+        None => Ok(()),
+    }
+}
+
+/// Something that might be right if what was done before were another.
+fn follows(message: String) -> Wrong {
+    Wrong { message, follows: true }
 }

@@ -3,6 +3,7 @@
 use pulldown_cmark::{Event, Parser, Tag, TagEnd};
 use std::ops::Range;
 
+use super::follow::Told;
 use super::sentence::{Saying, need, sentence};
 
 /// A sentence, and what it says.
@@ -29,7 +30,7 @@ pub struct Numbered {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Reading {
     /// How many rings of which letter are needed, and whether they are closed beforehand.
-    pub needs: Vec<(usize, String, bool)>,
+    pub needs: Vec<Told<(usize, String, bool)>>,
     /// The numbered items, in order.
     pub items: Vec<Numbered>,
 }
@@ -101,7 +102,9 @@ impl Reading {
                 item.sentences.extend(own);
             }
         } else {
-            self.needs.extend(need(&words));
+            let lead = words.len() - words.trim_start().len();
+            let span = place(lead)..place(words.trim_end().len().saturating_sub(1)) + 1;
+            self.needs.extend(need(&words).map(|what| Told { what, span }));
         }
         pieces.clear();
     }

@@ -67,8 +67,8 @@ pub enum Saying {
     Close(RingList),
     /// Closed rings that come in.
     Pick(RingList),
-    /// Rings passed.
-    Go(Way, RingList),
+    /// Rings passed, and whether they are spoken of as an eye.
+    Go(Way, RingList, bool),
     /// How rings lie.
     Lay(Lay),
     /// Steps are done again.
@@ -129,10 +129,10 @@ fn saying(pair: Pair<'_, Rule>) -> Option<Saying> {
         Rule::open => Saying::Open(rings_of(&pair).into_iter().next()?),
         Rule::close => Saying::Close(rings_of(&pair)),
         Rule::pick => Saying::Pick(rings_of(&pair)),
-        Rule::down => Saying::Go(Way::Down, passed(&pair)?),
-        Rule::up => Saying::Go(Way::Up, passed(&pair)?),
-        Rule::through => Saying::Go(Way::Through, passed(&pair)?),
-        Rule::around => Saying::Go(Way::Around, passed(&pair)?),
+        Rule::down => Saying::Go(Way::Down, passed(&pair)?, has(&pair, Rule::eye)),
+        Rule::up => Saying::Go(Way::Up, passed(&pair)?, has(&pair, Rule::eye)),
+        Rule::through => Saying::Go(Way::Through, passed(&pair)?, has(&pair, Rule::eye)),
+        Rule::around => Saying::Go(Way::Around, passed(&pair)?, has(&pair, Rule::eye)),
         Rule::lay => {
             let [one, other] = rings_of(&pair).try_into().ok()?;
             let front = has(&pair, Rule::front);

@@ -104,3 +104,33 @@ fn compile_and_lint_a_sheet(bencher: Bencher, side: u32) {
     );
     bencher.counter(divan::counter::ItemsCount::new(side * side)).bench_local(|| lint::check(&compile(&text)));
 }
+
+/// A tutorial of 200 steps, each told by itself, held against its weave.
+#[divan::bench]
+fn check_a_tutorial_of_200_steps(bencher: Bencher) {
+    let text = Library::weaves().into_iter().find(|(name, _)| *name == "simple-chain").unwrap().1;
+    let weave = Weave::compile(Source::new("bench", text), &Library);
+    let mut told = String::from(
+        "# simple chain\n\n1. Thread a1 and a2 on a tie.\n2. Open b1. Go down through a1 and a2. Close b1.\n",
+    );
+    for n in 2..=200 {
+        let _ = writeln!(
+            told,
+            "{}. Open b{n}. Pick up a{}. Go down through a{n} and a{}. Close b{n}.",
+            n + 1,
+            n + 1,
+            n + 1
+        );
+    }
+    bencher.bench_local(|| byrnie::steps::check(&weave, None, &told).findings.len());
+}
+
+/// The instructions of a bracelet of 200 repeats.
+#[divan::bench]
+fn write_instructions(bencher: Bencher) {
+    let text = Library::weaves().into_iter().find(|(name, _)| *name == "half-persian-3-in-1").unwrap().1;
+    let weave = Weave::compile(Source::new("bench", text), &Library);
+    bencher.bench_local(|| {
+        byrnie::steps::Instructions::of(&weave, None, Size([200, 1])).unwrap().markdown(|_| None).len()
+    });
+}

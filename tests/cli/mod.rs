@@ -314,6 +314,57 @@ fn instructions_are_written_with_their_pictures() {
 }
 
 #[test]
+fn tutorials_are_checked_with_the_weave_in_them_or_beside_them() {
+    let steps = "\n1. Thread a1 and a2 on a tie. Mind the cat.\n2. Open b1. Go down through a1 and a2. Close b1.\n3. Open b2. Pick up a3. Go down through a1 and a3. Close b2.\n";
+    let fence = format!("# Band\n\n```weave\n{CHAIN}```\n{steps}");
+    let files = [
+        ("chain.weave", CHAIN),
+        ("fence.md", fence.as_str()),
+        ("beside.md", &format!("# Band\n\nMade from `chain.weave`.\n{steps}")),
+        ("known.md", &format!("# Simple chain\n{steps}")),
+        ("none.md", &format!("# Band\n{steps}")),
+        ("broken.md", &fence.replace("b[n] down", "b[n] dwon")),
+        ("away.md", &format!("# Band\n\n[weave](../chain.weave)\n{steps}")),
+    ];
+    let folder = folder(&files);
+    let run = |arguments: &[&str]| byrnie(folder.path(), &[&["lint", "--format", "plain"], arguments].concat());
+    for (file, line) in [("fence.md", 21), ("beside.md", 7), ("known.md", 5)] {
+        let (code, out, err) = run(&[file]);
+        assert!(
+            code == 1
+                && err.is_empty()
+                && out.starts_with(&format!("{file}:{line}:25: error[step-wrong-ring]: b2 is sent through a1")),
+            "{out} {err}"
+        );
+        assert!(out.ends_with("1 of 9 sentences in its steps could not be read; --unread lists them\n"), "{out}");
+    }
+    let (_, out, _) = run(&["known.md", "--unread"]);
+    assert!(out.ends_with("known.md:3:31: not read: Mind the cat.\n"), "{out}");
+    let (code, out, _) = run(&["broken.md"]);
+    assert!(code == 1 && out.contains("broken.md:9:") && out.contains("`down`") && !out.contains("step-"), "{out}");
+    for (file, says) in [("none.md", "fence marked `weave`"), ("away.md", "same folder")] {
+        let (code, out, err) = run(&[file]);
+        assert!(code == 2 && out.is_empty() && err.contains(says), "{out} {err}");
+    }
+    let (code, out, _) = byrnie(folder.path(), &["lint", "fence.md", "chain.weave", "--format", "json"]);
+    let value: serde_json::Value = serde_json::from_str(&out).unwrap();
+    assert!(
+        code == 1 && value["findings"].as_array().unwrap().len() == 1 && value["findings"][0]["fix"].is_object(),
+        "{out}"
+    );
+    let (code, drawn, _) = byrnie(folder.path(), &["lint", "fence.md"]);
+    assert_eq!(code, 1);
+    insta::assert_snapshot!("lint_tutorial", drawn);
+    // What `steps` writes has nothing wrong with it.
+    let (_, told, _) = byrnie(folder.path(), &["steps", &example("half-persian-3-in-1")]);
+    fs::write(folder.path().join("told.md"), told).unwrap();
+    let (code, out, _) = run(&["told.md"]);
+    assert_eq!((code, out.as_str()), (0, "told.md: nothing to mend\n"));
+    let (code, out, _) = run(&[concat!(env!("CARGO_MANIFEST_DIR"), "/examples/rope-for-beginners.md")]);
+    assert!(code == 0 && out.contains("nothing to mend"), "{out}");
+}
+
+#[test]
 fn models_are_written_as_binary_gltf() {
     let folder = folder(&[("w.weave", SIZED), ("small.weave", &SIZED.replace("7 mm", "5 mm"))]);
     let run = |arguments: &[&str]| byrnie(folder.path(), &[&["model", "w.weave"], arguments].concat());

@@ -300,5 +300,5 @@ fn what_is_not_modelled_says_why_and_a_way_out() {
     assert!(none(gone, 1).contains("no ring is left"));
     // Names cost too.
     let long = format!("weave \"x\"\nring {0}, b\nrepeat n\n  b[n] down {0}[n], {0}[n+1]\n", "a".repeat(10_000));
-    assert!(none(&long, 2000).contains("4000 rings, and a model holds up to 33"), "{}", none(&long, 2000));
+    assert!(none(&long, 2000).contains("4000 rings, and a picture or model holds up to 33"), "{}", none(&long, 2000));
 }

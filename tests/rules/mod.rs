@@ -1,8 +1,10 @@
 //! Every rule's page is its test: the `wrong` fence must be found, the `right` and `fixed` ones must be
 //! clean, and where the rule offers a change, that change must make the `fixed` text.
 
+use crate::common::{examples, kept};
 use byrnie::lint::{self, RULES};
-use byrnie::text::Source;
+use byrnie::steps::{self, WeaveIn, weave_in};
+use byrnie::text::{Source, Sources};
 use byrnie::{Library, Weave, report};
 use rayon::prelude::*;
 
@@ -33,6 +35,9 @@ fn page_fault(name: &str, page: &str) -> Option<String> {
         }
     }
     assert!(page.starts_with(&format!("# {name}\n")), "{name}: title");
+    if page.contains("```markdown wrong") {
+        return told_fault(name, page);
+    }
     let alike = fence(page, "weave right") == fence(page, "weave fixed");
     for info in ["weave right", "weave fixed"].into_iter().take(if alike { 1 } else { 2 }) {
         let weave = compile(fence(page, info));
@@ -54,6 +59,38 @@ fn page_fault(name: &str, page: &str) -> Option<String> {
     }
     if fixed != wrong && fixed != fence(page, "weave fixed") {
         return Some(format!("{name}: the offered change makes\n{fixed}"));
+    }
+    insta::assert_snapshot!(format!("rule_{name}"), format!("{wrong}\n---\n{shown}"));
+    None
+}
+
+/// The same of a rule on written instructions, which name a built-in weave as their heading.
+fn told_fault(name: &str, page: &str) -> Option<String> {
+    let check = |text: &str| {
+        let Some(WeaveIn::BuiltIn(short)) = weave_in(text) else { panic!("{name}: which weave?") };
+        let weave = kept(examples().into_iter().find(|(n, _)| *n == short).unwrap().1);
+        let checked = steps::check(weave, weave.settled().ok(), text);
+        assert!(checked.unread.is_empty(), "{name}");
+        let mut sources = Sources::default();
+        sources.add(Source::new("page.md", text));
+        (report::plain(&sources, &checked.findings), checked.findings)
+    };
+    for info in ["markdown right", "markdown fixed"] {
+        let (shown, findings) = check(fence(page, info));
+        if !findings.is_empty() {
+            return Some(format!("{name}: `{info}`:\n{shown}"));
+        }
+    }
+    let wrong = fence(page, "markdown wrong");
+    let (shown, findings) = check(wrong);
+    if findings.len() != 1 || findings[0].rule != name {
+        return Some(format!("{name}: `wrong` should find this rule, once, and nothing else:\n{shown}"));
+    }
+    if let Some(fix) = &findings[0].fix {
+        let fixed = fix.apply(0, wrong);
+        if fixed != fence(page, "markdown fixed") {
+            return Some(format!("{name}: the offered change makes\n{fixed}"));
+        }
     }
     insta::assert_snapshot!(format!("rule_{name}"), format!("{wrong}\n---\n{shown}"));
     None

@@ -1,7 +1,9 @@
 //! The order of work: every ring is woven in once, holds on to the work, and what goes on alike is told once.
 
 mod english;
+mod mutations;
 mod round;
+mod tutorials;
 
 use crate::common::{compile, examples, page_fences};
 use byrnie::Weave;

@@ -5,7 +5,7 @@ use byrnie::Weave;
 use byrnie::pattern::{Lattice, Lies as Lying, Target};
 use byrnie::rings::{Piece, Size};
 use byrnie::settle::Settled;
-use byrnie::steps::{Instructions, Lies, Name, Work, follow, read};
+use byrnie::steps::{Claim, Instructions, Lies, Name, Told, Work, follow, read};
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 use std::collections::{BTreeMap, BTreeSet};
@@ -21,7 +21,7 @@ fn name_of(weave: &Weave, family: usize, at: [i32; 2]) -> Name {
 }
 
 /// The rings and links of the work, against those of a piece: the same, up to turning rings over.
-fn same_graph(weave: &Weave, piece: &Piece, work: &Work) -> Result<(), String> {
+pub fn same_graph(weave: &Weave, piece: &Piece, work: &Work) -> Result<(), String> {
     let name = |ring: NodeIndex| name_of(weave, piece.graph[ring].family as usize, piece.graph[ring].at);
     let expected: BTreeSet<Name> = piece.graph.node_indices().map(name).collect();
     if expected != work.rings.keys().cloned().collect() {
@@ -38,13 +38,23 @@ fn same_graph(weave: &Weave, piece: &Piece, work: &Work) -> Result<(), String> {
     }
     let mut told: BTreeMap<(Name, Name), i8> = BTreeMap::new();
     for woven in &work.woven {
-        for (other, down) in &woven.passes {
-            let sign = if down.ok_or("a way is not told")? { 1 } else { -1 };
-            let key = if woven.ring < *other {
-                (woven.ring.clone(), other.clone())
-            } else {
-                (other.clone(), woven.ring.clone())
-            };
+        for Told { what: (other, down), .. } in &woven.passes {
+            // Where no way is said, the pair it is one of says how it goes against the other.
+            let way = |ring: &Name| woven.passes.iter().find(|p| p.what.0 == *ring).and_then(|p| p.what.1);
+            let by_pair = woven.pairs.iter().find_map(|p| {
+                let (one, two, one_way) = &p.what;
+                let with = if one == other {
+                    two
+                } else if two == other {
+                    one
+                } else {
+                    return None;
+                };
+                way(with).map(|d| d == *one_way)
+            });
+            let sign = if down.or(by_pair).ok_or("a way is not told")? { 1 } else { -1 };
+            let ring = &woven.ring.what;
+            let key = if ring < other { (ring.clone(), other.clone()) } else { (other.clone(), ring.clone()) };
             if told.insert(key, sign).is_some() {
                 return Err("linked twice".to_owned());
             }
@@ -86,7 +96,7 @@ fn same_graph(weave: &Weave, piece: &Piece, work: &Work) -> Result<(), String> {
 }
 
 /// Everything the text says of how rings of a piece lie, and what the instructions say.
-fn lying(weave: &Weave, piece: &Piece, work: &Work) -> (BTreeSet<Lies>, BTreeSet<Lies>) {
+pub fn lying(weave: &Weave, piece: &Piece, work: &Work) -> (BTreeSet<Lies>, BTreeSet<Lies>) {
     let there: BTreeSet<(usize, [i32; 2])> = piece.graph.node_weights().map(|r| (r.family as usize, r.at)).collect();
     let mut said = BTreeSet::new();
     for statement in &weave.pattern.lying {
@@ -112,7 +122,8 @@ fn lying(weave: &Weave, piece: &Piece, work: &Work) -> (BTreeSet<Lies>, BTreeSet
             });
         }
     }
-    let told = work.woven.iter().flat_map(|w| &w.lays).filter(|l| !matches!(l, Lies::Folded(_))).cloned().collect();
+    let lays = work.woven.iter().flat_map(|w| &w.lays).map(|l| &l.what);
+    let told = lays.filter(|l| !matches!(l, Lies::Folded(_))).cloned().collect();
     (said, told)
 }
 
@@ -135,13 +146,15 @@ fn round_trip(weave: &Weave, settled: Option<&Settled>, size: Size) -> usize {
     assert_eq!(said, lies, "{name}");
     // "Around" and "through" are what down and up make of them.
     for woven in &work.woven {
-        let down = |ring: &Name| woven.passes.iter().find(|(r, _)| r == ring).unwrap().1.unwrap();
-        for (one, other, one_way) in &woven.pairs {
+        let down = |ring: &Name| woven.passes.iter().find(|p| p.what.0 == *ring).unwrap().what.1.unwrap();
+        for Told { what: (one, other, one_way), .. } in &woven.pairs {
             assert_eq!(down(one) == down(other), *one_way, "{name}: {woven:?}");
         }
     }
     let settled_lean = settled.and_then(|s| s.lean).map(|l| l == byrnie::notation::Hand::Left);
-    assert_eq!(work.leans_left, settled_lean, "{name}");
+    let leans =
+        work.claims.iter().find_map(|c| if let Claim::LeansLeft(left) = c.claim.what { Some(left) } else { None });
+    assert_eq!(leans, settled_lean, "{name}");
     reading.items.iter().map(|i| i.sentences.len()).sum()
 }
 

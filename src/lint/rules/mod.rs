@@ -3,6 +3,7 @@
 use super::Context;
 use crate::notation::{MISSPELLED, UNREADABLE};
 use crate::report::Diagnostic;
+use crate::steps::{CANNOT_BE_DONE, LEFT_OUT, LIES_OTHERWISE, MISCOUNTED, WRONG_LEAN, WRONG_RING, WRONG_WAY};
 
 /// What a rule needs to be sound.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -13,6 +14,8 @@ pub enum Needs {
     Graph,
     /// A weave without errors, settled: of a faulty one the pose says nothing.
     Pose,
+    /// Written instructions, and the weave they are about (see [`crate::steps::check`]).
+    Steps,
 }
 
 /// One rule.
@@ -43,6 +46,11 @@ impl Rule {
     }
 }
 
+/// A rule on written instructions: it looks at them step by step, and at no weave alone.
+const fn told(name: &'static str, page: &'static str) -> Rule {
+    Rule { name, page, needs: Needs::Steps, breaks_graph: false, check: |_, _| {} }
+}
+
 /// Declares the modules and the table of rules. A line reads: module, name, what it needs, and
 /// `breaks` where a finding of it spoils the graph for other rules.
 macro_rules! rules {
@@ -59,6 +67,13 @@ macro_rules! rules {
                 breaks_graph: rules!(@breaks $($breaks)?),
                 check: $module::check,
             },)*
+            told(CANNOT_BE_DONE, include_str!("step_cannot_be_done.md")),
+            told(LEFT_OUT, include_str!("step_left_out.md")),
+            told(LIES_OTHERWISE, include_str!("step_lies_otherwise.md")),
+            told(MISCOUNTED, include_str!("step_miscounted.md")),
+            told(WRONG_LEAN, include_str!("step_wrong_lean.md")),
+            told(WRONG_RING, include_str!("step_wrong_ring.md")),
+            told(WRONG_WAY, include_str!("step_wrong_way.md")),
         ];
     };
     (@breaks breaks) => { true };

@@ -1,0 +1,571 @@
+//! Instructions held against the weave they claim to make, ring by ring. Every step is checked as if all before it had been
+//! right, so that one mistake gives one finding.
+
+use super::expected::Expected;
+use super::follow::{Claim, Claimed, Fault, Lies, Name, Told, Woven, follow};
+use super::read::{Reading, read};
+use super::words::{counted, list};
+use crate::notation::Hand;
+use crate::report::Diagnostic;
+use crate::settle::Settled;
+use crate::text::Span;
+use crate::weave::Weave;
+use petgraph::graph::NodeIndex;
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+
+/// A step passes other rings than the weave does.
+pub const WRONG_RING: &str = "step-wrong-ring";
+/// A step passes a ring the wrong way.
+pub const WRONG_WAY: &str = "step-wrong-way";
+/// A ring is said to lie where it does not.
+pub const LIES_OTHERWISE: &str = "step-lies-otherwise";
+/// A step cannot be done as it is told.
+pub const CANNOT_BE_DONE: &str = "step-cannot-be-done";
+/// Rings are never woven in.
+pub const LEFT_OUT: &str = "step-left-out";
+/// Rings are miscounted.
+pub const MISCOUNTED: &str = "step-miscounted";
+/// The lean is told wrongly.
+pub const WRONG_LEAN: &str = "step-wrong-lean";
+
+/// Instructions as they were checked.
+#[derive(Clone, Debug, Default)]
+pub struct Checked {
+    /// What is wrong, in the order of the text.
+    pub findings: Vec<Diagnostic>,
+    /// Sentences of numbered items that could not be read.
+    pub unread: Vec<Span>,
+    /// How many sentences there are.
+    pub sentences: usize,
+}
+
+/// Checks instructions in Markdown against a weave. Spans are in source 0. A weave whose ring graph is broken has nothing to
+/// be held against: its own findings come first.
+pub fn check(weave: &Weave, settled: Option<&Settled>, text: &str) -> Checked {
+    let reading = read(text);
+    let work = follow(&reading);
+    let unread = work.unread.iter().map(|(_, range)| span(range)).collect();
+    let sentences = reading.items.iter().map(|i| i.sentences.len()).sum();
+    let findings = match Expected::of(weave, settled, &reading, &work) {
+        Some(expected) if sentences > 0 => {
+            let told: BTreeSet<Name> = work.woven.iter().map(|w| w.ring.what.clone()).collect();
+            let mut checker = Checker {
+                text,
+                expected: &expected,
+                there: BTreeSet::new(),
+                told,
+                findings: Vec::new(),
+                items: BTreeSet::new(),
+                spans: Vec::new(),
+                threaded: BTreeSet::new(),
+                begin: reading.items.iter().flat_map(|i| &i.sentences).next().map_or(0..0, |s| s.span.clone()),
+            };
+            checker.needs(&reading);
+            checker.faults(&work.faults);
+            checker.work(&work.woven, &work.claims);
+            checker.findings
+        }
+        _ => Vec::new(),
+    };
+    let mut checked = Checked { findings, unread, sentences };
+    checked.findings.sort_by_key(|f| (f.span.start, f.span.end, f.rule));
+    checked
+}
+
+fn span(range: &Range<usize>) -> Span {
+    let [start, end] = [range.start, range.end].map(|at| u32::try_from(at).unwrap_or(u32::MAX));
+    Span { source: 0, start, end }
+}
+
+struct Checker<'c> {
+    text: &'c str,
+    expected: &'c Expected<'c>,
+    /// The rings in the work, had all been done right.
+    there: BTreeSet<NodeIndex>,
+    /// Every ring that is woven in anywhere in the text.
+    told: BTreeSet<Name>,
+    findings: Vec<Diagnostic>,
+    /// Items of which it is known already that rings go wrong in them.
+    items: BTreeSet<usize>,
+    /// Sentences that are wrong: what is told again is not found again.
+    spans: Vec<Range<usize>>,
+    /// Rings on the tie with which the work begins.
+    threaded: BTreeSet<Name>,
+    /// The first sentence of all.
+    begin: Range<usize>,
+}
+
+impl Checker<'_> {
+    fn find(&mut self, rule: &'static str, at: &Range<usize>, message: String, label: &str) {
+        self.add(at, Diagnostic::error(rule, span(at), message).label(label));
+    }
+
+    fn add(&mut self, at: &Range<usize>, finding: Diagnostic) {
+        self.spans.push(at.clone());
+        self.findings.push(finding);
+    }
+
+    fn count(&self, letter: &str, closed: bool) -> usize {
+        let nodes = self.expected.nodes.iter();
+        nodes.filter(|(name, node)| name.0 == letter && self.expected.closed(**node) == closed).count()
+    }
+
+    /// The list of what is needed, against the piece.
+    fn needs(&mut self, reading: &Reading) {
+        for Told { what: (count, letter, closed), span: at } in &reading.needs {
+            let right = self.count(letter, *closed);
+            let state = if *closed { "closed" } else { "open" };
+            if !self.expected.nodes.keys().any(|n| n.0 == *letter) {
+                self.find(
+                    MISCOUNTED,
+                    at,
+                    format!("no ring of {} is called {letter}", self.expected.weave.name()),
+                    "not in the weave",
+                );
+            } else if right != *count {
+                let message =
+                    format!("{} {letter}, {state}, are listed, and the piece takes {right}", counted(*count, "ring"));
+                self.find(MISCOUNTED, at, message, &format!("{right} {state} rings {letter}"));
+            }
+        }
+    }
+
+    /// What is wrong whatever came before.
+    fn faults(&mut self, faults: &[Fault]) {
+        for fault in faults.iter().filter(|f| !f.follows) {
+            if self.items.insert(fault.item) {
+                self.find(CANNOT_BE_DONE, &fault.span, fault.message.clone(), "this cannot be done");
+            }
+        }
+    }
+
+    fn work(&mut self, woven: &[Woven], claims: &[Claimed]) {
+        let mut claims = claims.iter().peekable();
+        let mut last: Option<&Woven> = None;
+        for (number, ring) in woven.iter().enumerate() {
+            while let Some(claimed) = claims.next_if(|c| c.woven <= number) {
+                self.claim(claimed, Some(ring));
+            }
+            self.weave(ring, last);
+            last = Some(ring);
+        }
+        for claimed in claims {
+            if matches!(claimed.claim.what, Claim::Rings(_)) {
+                self.left_out(self.expected.order.steps.len(), last);
+            }
+            self.claim(claimed, None);
+        }
+        self.left_out(self.expected.order.steps.len(), last);
+    }
+
+    /// A ring comes into the work, with the closed rings it picks up.
+    fn enter(&mut self, ring: NodeIndex) {
+        let passed = self.expected.passes(ring, &self.there).into_keys();
+        let fresh: Vec<NodeIndex> = passed.collect();
+        self.there.extend(fresh);
+        self.there.insert(ring);
+    }
+
+    /// Rings of steps before `step` that are not there and never will be.
+    fn left_out(&mut self, step: usize, last: Option<&Woven>) {
+        let steps: Vec<NodeIndex> = self.expected.order.steps.iter().take(step).map(|s| s.ring).collect();
+        let missing: Vec<NodeIndex> = steps
+            .into_iter()
+            .filter(|r| !self.there.contains(r) && !self.told.contains(&self.expected.name(*r)))
+            .collect();
+        let names: Vec<String> = missing.iter().map(|r| self.expected.name(*r).to_string()).collect();
+        for ring in missing {
+            self.enter(ring);
+        }
+        let Some(first) = names.first() else { return };
+        let which = if names.len() > 3 { format!("{} rings from {first} on", names.len()) } else { list(&names) };
+        let (verb, it) = if names.len() == 1 { ("is", "it") } else { ("are", "them") };
+        let at = last.map_or(self.begin.clone(), |w| w.again.clone().unwrap_or_else(|| w.ring.span.clone()));
+        self.find(
+            LEFT_OUT,
+            &at,
+            format!("{which} {verb} never woven in; the piece has {it}"),
+            "the work stops short here",
+        );
+    }
+
+    fn weave(&mut self, woven: &Woven, last: Option<&Woven>) {
+        let at = woven.again.as_ref().unwrap_or(&woven.ring.span);
+        let Some(ring) = self.expected.nodes.get(&woven.ring.what).copied() else {
+            if !self.spans.contains(at) {
+                let message = format!("{} is not in this piece; {}", woven.ring.what, self.last_of(&woven.ring.what));
+                self.find(WRONG_RING, at, message, "no such ring");
+            }
+            return;
+        };
+        if let Some(step) = self.expected.steps.get(&ring) {
+            self.left_out(*step, last);
+        } else if !self.spans.contains(at) {
+            self.find(
+                CANNOT_BE_DONE,
+                at,
+                format!("{} is closed beforehand, and cannot be woven in", woven.ring.what),
+                "closed",
+            );
+        }
+        if self.there.contains(&ring) {
+            let known = self.spans.contains(at) || self.items.contains(&woven.first);
+            if !known && self.items.insert(woven.item) {
+                self.find(CANNOT_BE_DONE, at, format!("{} is in the work already", woven.ring.what), "once more");
+            }
+            return;
+        }
+        self.goes(woven, ring);
+        for lay in &woven.lays {
+            self.lay(woven, lay);
+        }
+        self.enter(ring);
+    }
+
+    /// The last ring of a letter, in words.
+    fn last_of(&self, name: &Name) -> String {
+        match self.expected.nodes.keys().rev().find(|n| n.0 == name.0) {
+            Some(last) if last.1.len() == 1 => format!("its last {} is {last}", name.0),
+            Some(_) => format!("its rows and places of {} end before", name.0),
+            None => format!("no ring of it is called {}", name.0),
+        }
+    }
+
+    /// Which rings it passes, and which way.
+    fn goes(&mut self, woven: &Woven, ring: NodeIndex) {
+        let right = self.expected.passes(ring, &self.there);
+        let mut told: BTreeMap<NodeIndex, (Option<bool>, Range<usize>)> = BTreeMap::new();
+        let mut strange: Option<Told<Name>> = None;
+        for Told { what: (name, down), span } in &woven.passes {
+            match self.expected.nodes.get(name) {
+                Some(other) => drop(told.insert(*other, (*down, span.clone()))),
+                None => strange = strange.or(Some(Told { what: name.clone(), span: span.clone() })),
+            }
+        }
+        // What was found where it was told first is not found again; of an item one finding is enough.
+        let known = |own: &Self| {
+            let again = woven.again.as_ref().is_some_and(|again| own.spans.contains(again));
+            again || own.items.contains(&woven.first) || own.items.contains(&woven.item)
+        };
+        if known(self) {
+            return;
+        }
+        let at = |own: &Range<usize>| woven.again.clone().unwrap_or_else(|| own.clone());
+        let extra: Vec<NodeIndex> = told.keys().filter(|r| !right.contains_key(*r)).copied().collect();
+        let missing: Vec<NodeIndex> = right.keys().filter(|r| !told.contains_key(*r)).copied().collect();
+        let name = |r: &NodeIndex| self.expected.name(*r).to_string();
+        let names = |all: &[NodeIndex]| list(&all.iter().map(name).collect::<Vec<_>>());
+        let own = &woven.ring.what;
+        let wrong = if let Some(strange) = strange {
+            Some((
+                WRONG_RING,
+                at(&strange.span),
+                format!(
+                    "{own} is sent through {}, which is not in this piece; {}",
+                    strange.what,
+                    self.last_of(&strange.what)
+                ),
+                "no such ring",
+            ))
+        } else if let Some(first) = extra.first() {
+            let place = told.get(first).map_or_else(|| woven.ring.span.clone(), |(_, s)| s.clone());
+            let there =
+                if missing.is_empty() { String::new() } else { format!(", and not through {}", names(&missing)) };
+            let message = format!(
+                "{own} is sent through {}{there}; in the weave it passes {}",
+                names(&extra),
+                names(&right.keys().copied().collect::<Vec<_>>())
+            );
+            Some((WRONG_RING, at(&place), message, "another ring"))
+        } else if !missing.is_empty() {
+            let place = woven.passes.first().map_or_else(|| woven.ring.span.clone(), |p| p.span.clone());
+            let message = format!(
+                "{own} is not sent through {}; in the weave it passes {}",
+                names(&missing),
+                names(&right.keys().copied().collect::<Vec<_>>())
+            );
+            Some((WRONG_RING, at(&place), message, "a ring is left out"))
+        } else {
+            self.wrong_way(woven, ring, &right, &told)
+                .map(|(place, message)| (WRONG_WAY, at(&place), message, "the other way"))
+        };
+        let words = self.expected.right_words(ring, &self.there);
+        if let Some((rule, place, message, label)) = wrong {
+            self.items.insert(woven.item);
+            let fix = self.fix(woven, &words);
+            let finding = Diagnostic::error(rule, span(&place), message).label(label);
+            self.add(&place, Diagnostic { fix, ..finding.help(format!("the right words: “{words}”")) });
+            return;
+        }
+        self.picks(woven, &right);
+    }
+
+    /// A change of text that puts the right words where the wrong ones are.
+    fn fix(&self, woven: &Woven, words: &str) -> Option<crate::report::Fix> {
+        if woven.again.is_some() {
+            return None;
+        }
+        let mut places: Vec<Range<usize>> = woven.passes.iter().map(|p| p.span.clone()).collect();
+        places.extend(woven.pairs.iter().map(|p| p.span.clone()));
+        places.sort_by_key(|r| (r.start, r.end));
+        places.dedup();
+        // Sentences that say other things as well are left to the writer.
+        let also = |r: &Range<usize>| {
+            *r == woven.ring.span || woven.picks.iter().any(|p| p.span == *r) || woven.lays.iter().any(|l| l.span == *r)
+        };
+        if places.is_empty() || places.iter().any(also) {
+            return None;
+        }
+        // A sentence that goes takes the blank before it along.
+        let gone = |r: &Range<usize>| match r.start.checked_sub(1) {
+            Some(before) if self.text.get(before..r.start) == Some(" ") => before..r.end,
+            _ => r.clone(),
+        };
+        let edits = places.iter().enumerate();
+        let edits =
+            edits.map(|(n, r)| if n == 0 { (span(r), words.to_owned()) } else { (span(&gone(r)), String::new()) });
+        Some(crate::report::Fix { title: format!("write “{words}”"), edits: edits.collect() })
+    }
+
+    /// Where a ring that passes the right rings passes them otherwise than the weave does.
+    fn wrong_way(
+        &self,
+        woven: &Woven,
+        ring: NodeIndex,
+        right: &BTreeMap<NodeIndex, i8>,
+        told: &BTreeMap<NodeIndex, (Option<bool>, Range<usize>)>,
+    ) -> Option<(Range<usize>, String)> {
+        // Whether a ring is passed as in the weave; which end the new ring is threaded from does not matter.
+        let as_told = |r: &NodeIndex, down: bool| right.get(r).map(|sign| if down { *sign } else { -*sign });
+        let mut ways: BTreeMap<NodeIndex, i8> = BTreeMap::new();
+        for (other, (down, _)) in told {
+            if let Some(down) = down {
+                ways.insert(*other, as_told(other, *down)?);
+            }
+        }
+        let turned = ways.values().filter(|w| **w < 0).count() * 2 > ways.len();
+        let odd: Vec<NodeIndex> = ways.iter().filter(|(_, w)| (**w < 0) != turned).map(|(r, _)| *r).collect();
+        if let Some(first) = odd.first() {
+            let signs = right.iter().map(|(r, sign)| (*r, if odd.contains(r) { -*sign } else { *sign })).collect();
+            if !self.expected.same_with(ring, &signs) {
+                let (down, place) = told.get(first)?;
+                let way = if *down == Some(true) { ["down", "up"] } else { ["up", "down"] };
+                let rings = list(&odd.iter().map(|r| self.expected.name(*r).to_string()).collect::<Vec<_>>());
+                let rest: Vec<String> =
+                    ways.keys().filter(|r| !odd.contains(r)).map(|r| self.expected.name(*r).to_string()).collect();
+                let with = if rest.is_empty() {
+                    String::new()
+                } else {
+                    format!(" when it is passed so through {}", list(&rest))
+                };
+                return Some((
+                    place.clone(),
+                    format!(
+                        "{} goes {} through {rings} here; in the weave it goes {}{with}",
+                        woven.ring.what, way[0], way[1]
+                    ),
+                ));
+            }
+        }
+        // Pairs, where it is not said which way: through is one way, around is in by the one and out by the other.
+        for Told { what: (one, other, one_way), span } in &woven.pairs {
+            let (a, b) = (self.expected.nodes.get(one)?, self.expected.nodes.get(other)?);
+            let same = right.get(a)? == right.get(b)?;
+            if same == *one_way {
+                continue;
+            }
+            let signs = right.iter().map(|(r, sign)| (*r, if r == b { -*sign } else { *sign })).collect();
+            if !self.expected.same_with(ring, &signs) {
+                let said = if *one_way { ["through", "around"] } else { ["around", "through"] };
+                return Some((
+                    span.clone(),
+                    format!(
+                        "{} goes {} the eye of {one} and {other}; the weave goes {} it",
+                        woven.ring.what, said[0], said[1]
+                    ),
+                ));
+            }
+        }
+        None
+    }
+
+    /// Closed rings that come in with it.
+    fn picks(&mut self, woven: &Woven, right: &BTreeMap<NodeIndex, i8>) {
+        if woven.again.is_some() {
+            return;
+        }
+        let fresh: BTreeSet<NodeIndex> = right.keys().filter(|r| !self.there.contains(r)).copied().collect();
+        let told: BTreeMap<NodeIndex, Range<usize>> =
+            woven.picks.iter().filter_map(|p| Some((*self.expected.nodes.get(&p.what)?, p.span.clone()))).collect();
+        if let Some((ring, at)) = told.iter().find(|(r, _)| !fresh.contains(r)) {
+            let message = format!("{} is in the work already, and cannot be picked up", self.expected.name(*ring));
+            self.items.insert(woven.item);
+            self.find(CANNOT_BE_DONE, at, message, "not loose");
+        } else if let Some(ring) = fresh.iter().find(|r| !told.contains_key(*r) && !self.on_the_tie(**r)) {
+            let name = self.expected.name(*ring);
+            let place = woven
+                .passes
+                .iter()
+                .find(|p| p.what.0 == name)
+                .map_or_else(|| woven.ring.span.clone(), |p| p.span.clone());
+            self.items.insert(woven.item);
+            let finding = Diagnostic::error(CANNOT_BE_DONE, span(&place), format!("{name} is not in the work yet"));
+            self.add(&place, finding.label("not there").help(format!("first say “Pick up {name}.”")));
+        }
+    }
+
+    /// Whether a ring is on the tie when the first of all is woven in; that not all are that should be was said there.
+    fn on_the_tie(&self, ring: NodeIndex) -> bool {
+        self.there.is_empty() && (!self.threaded.is_empty() || self.threaded.contains(&self.expected.name(ring)))
+    }
+
+    /// How rings lie, where the weave says how.
+    fn lay(&mut self, woven: &Woven, lay: &Told<Lies>) {
+        if woven.again.is_some() {
+            return;
+        }
+        let lies = &self.expected.lies;
+        let right = match &lay.what {
+            Lies::Behind(a, b) => [Lies::Behind(b.clone(), a.clone()), Lies::Over(a.clone(), b.clone())]
+                .into_iter()
+                .find(|l| lies.contains(l)),
+            Lies::Over(a, b) => [Lies::Over(b.clone(), a.clone()), Lies::Behind(a.clone(), b.clone())]
+                .into_iter()
+                .find(|l| lies.contains(l)),
+            Lies::Side(a, far) => Some(Lies::Side(a.clone(), !far)).filter(|l| lies.contains(l)),
+            Lies::Between(a, all) => {
+                let same = |l: &&Lies| matches!(l, Lies::Between(b, others) if b == a && !alike(others, all));
+                lies.iter().find(same).cloned()
+            }
+            Lies::Folded(all) => {
+                let told = |l: &Lies| matches!(l, Lies::Folded(others) if alike(others, all));
+                let shares = |l: &&Lies| matches!(l, Lies::Folded(others) if others.iter().any(|o| all.contains(o)));
+                if lies.iter().any(told) { None } else { lies.iter().find(shares).cloned() }
+            }
+        };
+        if let Some(right) = right {
+            let message = format!("{}; in the weave {}", said(&lay.what), said(&right));
+            self.find(LIES_OTHERWISE, &lay.span, message, "it lies otherwise");
+        }
+    }
+
+    fn claim(&mut self, claimed: &Claimed, next: Option<&Woven>) {
+        let Claimed { claim: Told { what, span: at }, item, .. } = claimed;
+        if let Claim::Threaded(names) = what {
+            self.threaded.extend(names.iter().cloned());
+        }
+        // What cannot be done there was said.
+        if self.items.contains(item) && !matches!(what, Claim::Repeated(_)) {
+            return;
+        }
+        match what {
+            Claim::Closed(count, letter) => {
+                let right = self.count(letter, true);
+                if right != *count {
+                    let message = format!(
+                        "{} {letter} are closed beforehand, and the piece has {right}",
+                        counted(*count, "ring")
+                    );
+                    self.find(MISCOUNTED, at, message, &format!("{right} rings {letter}"));
+                }
+            }
+            Claim::Rings(count) => {
+                let right = self.there.len();
+                if right != *count {
+                    self.find(
+                        MISCOUNTED,
+                        at,
+                        format!("{right} rings are in the work here, not {count}"),
+                        "another number",
+                    );
+                }
+            }
+            Claim::Dangles(name) => {
+                let ring = self.expected.nodes.get(name).copied();
+                let held = ring
+                    .map_or(0, |r| self.expected.piece.graph.neighbors(r).filter(|n| self.there.contains(n)).count());
+                if held != 1 {
+                    self.find(
+                        MISCOUNTED,
+                        at,
+                        format!("{name} is held by {} here", counted(held, "ring")),
+                        "it does not dangle",
+                    );
+                }
+            }
+            Claim::Threaded(names) => {
+                let first = self.expected.order.start();
+                let right: BTreeSet<Name> = match next.and_then(|n| self.expected.nodes.get(&n.ring.what)) {
+                    Some(ring) => self
+                        .expected
+                        .passes(*ring, &BTreeSet::new())
+                        .into_keys()
+                        .map(|r| self.expected.name(r))
+                        .collect(),
+                    None => first.into_iter().map(|r| self.expected.name(r)).collect(),
+                };
+                if let Some(missing) = right.iter().find(|r| !names.contains(r)) {
+                    self.find(
+                        CANNOT_BE_DONE,
+                        at,
+                        format!("{missing} is not on the tie, and the first ring passes it"),
+                        "a ring is left out",
+                    );
+                } else if let Some(odd) = names.iter().find(|n| {
+                    !right.contains(*n) && !self.expected.nodes.get(*n).is_some_and(|r| self.expected.closed(*r))
+                }) {
+                    self.find(
+                        CANNOT_BE_DONE,
+                        at,
+                        format!("{odd} is not a closed ring of this piece"),
+                        "not a closed ring",
+                    );
+                }
+            }
+            Claim::LeansLeft(left) => {
+                let lean = self.expected.settled.and_then(|s| s.lean);
+                let word = |left: bool| if left { "left" } else { "right" };
+                if let Some(lean) = lean.filter(|l| (*l == Hand::Left) != *left) {
+                    let message = format!(
+                        "the eyes are said to lean {}; as the weave settles they lean {}",
+                        word(*left),
+                        word(lean == Hand::Left)
+                    );
+                    self.find(WRONG_LEAN, at, message, "the other way");
+                }
+            }
+            // What could not be repeated is taken as done: up to the ring it names, or to the next that is told.
+            Claim::Repeated(until) => {
+                let step =
+                    |name: &Name| self.expected.nodes.get(name).and_then(|r| self.expected.steps.get(r)).copied();
+                let up_to = next
+                    .and_then(|n| step(&n.ring.what))
+                    .or_else(|| until.as_ref().and_then(|u| step(u).map(|s| s + 1)));
+                let steps =
+                    self.expected.order.steps.iter().take(up_to.unwrap_or(0)).map(|s| s.ring).collect::<Vec<_>>();
+                for ring in steps {
+                    if !self.there.contains(&ring) {
+                        self.enter(ring);
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn alike(one: &[Name], other: &[Name]) -> bool {
+    one.iter().collect::<BTreeSet<_>>() == other.iter().collect::<BTreeSet<_>>()
+}
+
+/// How rings lie, in words.
+fn said(lies: &Lies) -> String {
+    let all = |names: &[Name]| list(&names.iter().map(ToString::to_string).collect::<Vec<_>>());
+    match lies {
+        Lies::Behind(a, b) => format!("{a} lies behind {b}"),
+        Lies::Over(a, b) => format!("{a} lies over {b}"),
+        Lies::Side(a, far) => format!("{a} lies on the {} side", if *far { "far" } else { "near" }),
+        Lies::Between(a, others) => format!("{a} lies between {}", all(others)),
+        Lies::Folded(others) => format!("{} are folded back", all(others)),
+    }
+}

@@ -1,0 +1,277 @@
+//! The sentences of every step.
+
+use super::fronts::{fronts, passed_later};
+use super::order::{Order, Step};
+use super::parts::Part;
+use super::words::{counted, list, number, ring_name, rings};
+use super::write::{Item, MOST_ITEMS, NotTold};
+use crate::notation::{Hand, Side};
+use crate::pattern::{Lattice, Lies, Offset, Target};
+use crate::rings::Piece;
+use crate::settle::Settled;
+use crate::weave::Weave;
+use petgraph::graph::NodeIndex;
+use std::collections::BTreeMap;
+
+/// Items as they are told.
+pub(super) struct Teller<'t> {
+    weave: &'t Weave,
+    piece: &'t Piece,
+    order: &'t Order,
+    fronts: Vec<i8>,
+    passed_later: Vec<bool>,
+    pub items: Vec<Item>,
+    /// How many links every ring in the work has so far.
+    there: BTreeMap<NodeIndex, usize>,
+    /// Whether a ring that dangles was pointed out.
+    dangled: bool,
+}
+
+impl<'t> Teller<'t> {
+    pub fn of(weave: &'t Weave, settled: Option<&Settled>, piece: &'t Piece, order: &'t Order) -> Self {
+        let families = weave.pattern.families.len();
+        Self {
+            weave,
+            piece,
+            order,
+            fronts: fronts(weave, settled),
+            passed_later: passed_later(piece, order, families),
+            items: Vec::new(),
+            there: BTreeMap::new(),
+            dangled: false,
+        }
+    }
+
+    fn place(&self, ring: NodeIndex) -> (usize, Offset) {
+        self.piece.graph.node_weight(ring).map_or((0, [1, 1]), |r| (r.family as usize, r.at))
+    }
+
+    fn name(&self, ring: NodeIndex) -> String {
+        let (family, at) = self.place(ring);
+        ring_name(&self.weave.pattern, family, at)
+    }
+
+    fn names(&self, all: &[NodeIndex]) -> String {
+        rings(&self.weave.pattern, &all.iter().map(|r| self.place(*r)).collect::<Vec<_>>())
+    }
+
+    /// What is done before the first ring is woven in.
+    pub fn begin(&mut self) {
+        let mut closed: BTreeMap<u32, usize> = BTreeMap::new();
+        for ring in &self.order.closed {
+            *closed.entry(self.piece.graph.node_weight(*ring).map_or(0, |r| r.family)).or_insert(0) += 1;
+        }
+        let name =
+            |family: u32| self.weave.pattern.families.get(family as usize).map_or("?", |f| f.name.value.as_str());
+        let words: Vec<String> =
+            closed.iter().map(|(family, count)| format!("{} {}", counted(*count, "ring"), name(*family))).collect();
+        if !words.is_empty() {
+            self.say(format!("Close {}.", list(&words)), None, false);
+        }
+        let start = self.order.start();
+        if !start.is_empty() {
+            self.say(format!("Thread {} on a tie.", self.names(&start)), None, false);
+        }
+    }
+
+    fn say(&mut self, words: String, step: Option<usize>, accent: bool) {
+        self.items.push(Item { words, step, accent });
+    }
+
+    /// Tells a part of the work; of what is done over and over the first round, and how it goes on.
+    pub fn part(&mut self, part: &Part, deep: usize) -> Result<(), NotTold> {
+        if self.items.len() > MOST_ITEMS {
+            return Err(NotTold::TooLong(self.order.steps.len()));
+        }
+        if part.times == 1 {
+            if let Some(step) = self.order.steps.get(part.first) {
+                let words = self.step(step, deep > 0);
+                self.say(words, Some(part.first), step.accent.is_some());
+            }
+            return Ok(());
+        }
+        let from = self.items.len() + 1;
+        for inner in &part.round {
+            self.part(inner, deep + 1)?;
+        }
+        let to = self.items.len();
+        let ring = |step: usize| self.order.steps.get(step).map(|s| s.ring);
+        let (Some(first), Some(next)) = (ring(part.first), ring(part.first + part.steps)) else { return Ok(()) };
+        let Some(last) = ring(part.first + part.steps * part.times - 1) else { return Ok(()) };
+        let which = if from == to { format!("step {from}") } else { format!("steps {from} to {to}") };
+        let times = match part.times - 1 {
+            1 => "once more".to_owned(),
+            n => format!("another {} times", number(n)),
+        };
+        let words =
+            format!("Repeat {which} {times}, each time {}, until {} is closed.", self.on(first, next), self.name(last));
+        // Those rings are there now as well.
+        let steps = self.order.steps.iter().skip(part.first + part.steps).take(part.steps * (part.times - 1));
+        for step in steps {
+            came(&mut self.there, step);
+        }
+        let accent = self.order.steps.get(part.first).is_some_and(|s| s.accent.is_some());
+        self.say(words, None, accent);
+        Ok(())
+    }
+
+    /// How far on the next round is from the one before.
+    fn on(&self, first: NodeIndex, next: NodeIndex) -> String {
+        let (from, to) = (self.place(first).1, self.place(next).1);
+        let apart = [to[0] - from[0], to[1] - from[1]];
+        let count = |n: i32, one: &str| {
+            let n = usize::try_from(n.unsigned_abs()).unwrap_or(0);
+            if n == 1 { format!("one {one}") } else { format!("{} {one}s", number(n)) }
+        };
+        if self.weave.pattern.lattice == Lattice::Chain {
+            return format!("{} further on", count(apart[0], "place"));
+        }
+        let down = format!("{} {}", count(apart[0], "row"), if apart[0] < 0 { "up" } else { "down" });
+        let aside = format!("{} to the {}", count(apart[1], "place"), if apart[1] < 0 { "left" } else { "right" });
+        match apart {
+            [0, _] => aside,
+            [_, 0] => down,
+            _ => format!("{down} and {aside}"),
+        }
+    }
+
+    /// The sentences of a step.
+    fn step(&mut self, step: &Step, goes_on: bool) -> String {
+        let name = self.name(step.ring);
+        let mut all: Vec<String> = Vec::new();
+        if step.passes.is_empty() {
+            all.push(format!("Close {name}."));
+        } else {
+            all.push(format!("Open {name}."));
+            let fresh: Vec<NodeIndex> = step.passes.iter().filter(|p| p.picked_up).map(|p| p.ring).collect();
+            let begins = step.passes.iter().all(|p| p.picked_up);
+            // The first of all are on the tie.
+            if !(fresh.is_empty() || begins && self.there.is_empty()) {
+                all.push(format!("Pick up {}.", self.names(&fresh)));
+            }
+            let (before, after) = self.stays(step);
+            all.extend(before);
+            all.extend(self.goes(step));
+            all.extend(after);
+            all.push(format!("Close {name}."));
+        }
+        let first = self.there.is_empty();
+        came(&mut self.there, step);
+        if first && !step.passes.is_empty() {
+            all.push(format!("Now {} hang together.", number(self.there.len()) + " rings"));
+        }
+        let dangles: Vec<NodeIndex> = step.passes.iter().filter(|p| p.picked_up).map(|p| p.ring).collect();
+        let dangles: Vec<NodeIndex> = dangles.into_iter().filter(|r| self.there.get(r) == Some(&1)).collect();
+        if goes_on && !self.dangled && !dangles.is_empty() {
+            self.dangled = true;
+            let verb = if dangles.len() == 1 { "dangles" } else { "dangle" };
+            let each = if dangles.len() == 1 { "" } else { " each" };
+            all.push(format!("{} {verb}, held by one ring{each}.", capital(&self.names(&dangles))));
+        }
+        all.join(" ")
+    }
+
+    /// Which way its ring goes, in the order of the text.
+    pub fn goes(&self, step: &Step) -> Vec<String> {
+        let own = self.place(step.ring);
+        let front = |family: usize| self.fronts.get(family).copied().unwrap_or(1);
+        let mut passes: Vec<(NodeIndex, i8)> =
+            step.passes.iter().map(|p| (p.ring, p.sign * front(own.0) * front(self.place(p.ring).0))).collect();
+        // A ring that none passes later may be threaded from either end.
+        let free = !self.passed_later.get(own.0).copied().unwrap_or(true);
+        if free && passes.first().is_some_and(|(_, sign)| *sign < 0) {
+            for (_, sign) in &mut passes {
+                *sign = -*sign;
+            }
+        }
+        let mut all = Vec::new();
+        for run in passes.chunk_by(|a, b| a.1 == b.1) {
+            let together: Vec<NodeIndex> = run.iter().map(|(ring, _)| *ring).collect();
+            let go = if run.first().is_some_and(|(_, sign)| *sign > 0) { "Go down" } else { "Come up" };
+            let eye = if self.is_eye(&together) { "the eye of " } else { "" };
+            all.push(format!("{go} through {eye}{}.", self.names(&together)));
+        }
+        all.extend(self.around(step));
+        all
+    }
+
+    /// Whether the text speaks of two rings as an eye.
+    fn is_eye(&self, together: &[NodeIndex]) -> bool {
+        let [one, other] = together else { return false };
+        let (one, other) = (self.place(*one), self.place(*other));
+        let same = |a: &Target, b: &Target| {
+            let on = [other.1[0] - one.1[0], other.1[1] - one.1[1]];
+            (a.family, b.family) == (one.0, other.0) && on == [b.offset[0] - a.offset[0], b.offset[1] - a.offset[1]]
+        };
+        let meets = self.weave.pattern.passes.iter().flat_map(|p| &p.meets).filter(|m| m.eye);
+        meets.filter_map(|m| Some((m.at.first()?, m.at.get(1)?))).any(|(a, b)| same(a, b) || same(b, a))
+    }
+
+    /// "It goes around the eye of a1 and a2", where the text says so and both rings are there.
+    fn around(&self, step: &Step) -> Vec<String> {
+        let own = self.place(step.ring);
+        let passes = self.weave.pattern.passes.iter().filter(|p| p.family == own.0);
+        let meets = passes.flat_map(|p| &p.meets).filter(|m| m.eye && m.sense == crate::pattern::Sense::Around);
+        let there = |target: &Target| {
+            let at = (target.family, [own.1[0] + target.offset[0], own.1[1] + target.offset[1]]);
+            step.passes.iter().map(|p| p.ring).find(|r| self.place(*r) == at)
+        };
+        let eye = |meet: &crate::pattern::Meet| meet.at.iter().map(there).collect::<Option<Vec<_>>>();
+        meets.filter_map(eye).map(|both| format!("It goes around the eye of {}.", self.names(&both))).collect()
+    }
+
+    /// What is seen to before the ring goes in, and what after.
+    fn stays(&self, step: &Step) -> (Vec<String>, Vec<String>) {
+        let (mut before, mut after) = (Vec::new(), Vec::new());
+        let own = self.place(step.ring);
+        for stay in &step.stays {
+            let Some(lying) = self.weave.pattern.lying.get(stay.statement) else { continue };
+            let place = |t: &Target| (t.family, [stay.at[0] + t.offset[0], stay.at[1] + t.offset[1]]);
+            let name = |t: &Target| ring_name(&self.weave.pattern, place(t).0, place(t).1);
+            let both = |a: &Target, b: &Target| rings(&self.weave.pattern, &[place(a), place(b)]);
+            let mentions = |all: &[&Target]| all.iter().any(|t| place(t) == own);
+            match &lying.lies {
+                Lies::Behind(a, b) => {
+                    let words = format!("Lay {} behind {}.", name(a), name(b));
+                    if mentions(&[a, b]) { after.push(words) } else { before.push(words) }
+                }
+                Lies::Over(a, b) => after.push(format!("Keep {} over {}.", name(a), name(b))),
+                Lies::Between(r, a, b) => after.push(format!("{} lies between {}.", capital(&name(r)), both(a, b))),
+                Lies::Folded(a, b) => before.push(format!("Fold {} back.", both(a, b))),
+                Lies::On(r, side) => {
+                    let side = if *side == Side::Far { "far" } else { "near" };
+                    after.push(format!("Keep {} on the {side} side.", name(r)));
+                }
+                Lies::Turning(_) => {}
+            }
+        }
+        (before, after)
+    }
+
+    /// What to look at when all is done.
+    pub fn finish(&mut self, settled: Option<&Settled>) {
+        let mut words = format!("Now all {} hang together.", counted(self.there.len(), "ring"));
+        if let Some(lean) = settled.and_then(|s| s.lean) {
+            let way = if lean == Hand::Left { "left" } else { "right" };
+            words.push_str(&format!(" The eyes lean to the {way}."));
+        }
+        let accent = self.items.last().is_some_and(|i| i.accent);
+        self.say(words, None, accent);
+    }
+}
+
+/// Counts what comes into the work with a step, and its links.
+fn came(there: &mut BTreeMap<NodeIndex, usize>, step: &Step) {
+    there.insert(step.ring, step.passes.len());
+    for pass in &step.passes {
+        *there.entry(pass.ring).or_insert(0) += 1;
+    }
+}
+
+/// A sentence begins with a capital; a ring's name keeps its letter.
+fn capital(words: &str) -> String {
+    match words.strip_prefix("ring") {
+        Some(rest) if rest.starts_with([' ', 's']) => format!("Ring{rest}"),
+        _ => words.to_owned(),
+    }
+}
