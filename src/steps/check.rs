@@ -278,7 +278,7 @@ impl Checker<'_> {
                 names(&right.keys().copied().collect::<Vec<_>>())
             );
             Some((WRONG_RING, at(&place), message, "another ring"))
-        } else if !missing.is_empty() {
+        } else if !missing.is_empty() && !woven.unread {
             let place = woven.passes.first().map_or_else(|| woven.ring.span.clone(), |p| p.span.clone());
             let message = format!(
                 "{own} is not sent through {}; in the weave it passes {}",

@@ -1,7 +1,7 @@
 //! Instructions carried out, ring by ring, on a graph that grows.
 
 use super::read::Reading;
-use super::sentence::{Lay, RingWords, Saying, Way};
+use super::sentence::{Lay, RingWords, Saying, Way, WhichEye};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
@@ -66,6 +66,8 @@ pub struct Woven {
     pub pairs: Vec<Told<(Name, Name, bool)>>,
     /// How rings lie.
     pub lays: Vec<Told<Lies>>,
+    /// Whether something that could not be read stands between its opening and its closing.
+    pub unread: bool,
 }
 
 /// What is said of the work as it stands after so many rings are woven in.
@@ -141,6 +143,7 @@ impl Woven {
             passes: Vec::new(),
             pairs: Vec::new(),
             lays: Vec::new(),
+            unread: false,
         }
     }
 
@@ -156,6 +159,7 @@ impl Woven {
             passes: self.passes.iter().map(|p| p.map(|(name, down)| (on(name), *down))).collect(),
             pairs: self.pairs.iter().map(|p| p.map(|(a, b, one_way)| (on(a), on(b), *one_way))).collect(),
             lays: self.lays.iter().map(|l| l.map(|l| l.on(by, times))).collect(),
+            unread: self.unread,
         }
     }
 }
@@ -210,6 +214,14 @@ pub struct Work {
     /// Where the rings of the item begin that is being carried out.
     item_start: usize,
     hand: Option<Woven>,
+    /// The letters of closed and of open rings, where there is one of each.
+    closed_letter: Option<String>,
+    open_letter: Option<String>,
+    /// The greatest number of each letter so far.
+    numbers: BTreeMap<String, i32>,
+    /// The eye gone through last, by the number of its first ring; and by the ring in hand.
+    eye: i32,
+    eye_in_hand: Option<i32>,
 }
 
 /// The most rings that instructions may make.
@@ -217,18 +229,30 @@ const MOST_RINGS: usize = 200_000;
 
 /// Carries instructions out.
 pub fn follow(reading: &Reading) -> Work {
-    let mut work = Work::default();
+    let only = |closed: bool| {
+        let mut letters = reading.needs.iter().filter(|n| n.what.2 == closed).map(|n| n.what.1.clone());
+        letters.next().filter(|_| letters.next().is_none())
+    };
+    let mut work = Work { closed_letter: only(true), open_letter: only(false), ..Work::default() };
     for item in &reading.items {
         work.item_start = work.woven.len();
         for sentence in &item.sentences {
             let Some(says) = &sentence.says else {
-                work.unread.push((item.number, sentence.span.clone()));
+                work.not_read(item.number, &sentence.span);
                 continue;
             };
             let here = Here { item: item.number, span: sentence.span.clone() };
             for saying in says {
-                if let Err(Wrong { message, follows }) = work.obey(saying, &here) {
-                    work.faults.push(Fault { item: item.number, span: here.span.clone(), message, follows });
+                match work.obey(saying, &here) {
+                    // What it speaks of is not clear: as good as not read.
+                    Err(Wrong { message, .. }) if message.is_empty() => {
+                        work.not_read(item.number, &here.span);
+                        break;
+                    }
+                    Err(Wrong { message, follows }) => {
+                        work.faults.push(Fault { item: item.number, span: here.span.clone(), message, follows });
+                    }
+                    Ok(()) => {}
                 }
             }
         }
@@ -239,6 +263,13 @@ pub fn follow(reading: &Reading) -> Work {
 }
 
 impl Work {
+    fn not_read(&mut self, item: usize, span: &Range<usize>) {
+        self.unread.push((item, span.clone()));
+        if let Some(hand) = &mut self.hand {
+            hand.unread = true;
+        }
+    }
+
     fn obey(&mut self, saying: &Saying, here: &Here) -> Result<(), Wrong> {
         match saying {
             Saying::CloseAll(all) => {
@@ -312,6 +343,10 @@ impl Work {
             }
             // Nothing is known of how the turned work is named.
             Saying::Turn => Ok(()),
+            Saying::Skip(eyes) => {
+                self.eye = self.eye.saturating_add(i32::try_from(*eyes).unwrap_or(0));
+                Ok(())
+            }
         }
     }
 
@@ -319,21 +354,71 @@ impl Work {
         self.claims.push(Claimed { claim: here.told(claim), item: here.item, woven: self.woven.len() });
     }
 
-    fn name(&self, ring: &RingWords) -> Result<Name, String> {
-        match ring {
-            RingWords::Named(letter, numbers) => Ok(Name(letter.clone(), numbers.clone())),
+    /// Which ring is spoken of. An empty message: that is not clear.
+    fn name(&mut self, ring: &RingWords) -> Result<Name, Wrong> {
+        let unclear = || Wrong::from("");
+        let name = match ring {
+            RingWords::Named(letter, numbers) => Name(letter.clone(), numbers.clone()),
             RingWords::It => {
                 let last = self.hand.as_ref().or(self.woven.last()).map(|w| w.ring.what.clone());
-                last.filter(|name| !name.0.is_empty()).ok_or_else(|| "no ring was spoken of yet".to_owned())
+                last.filter(|name| !name.0.is_empty()).ok_or("no ring was spoken of yet")?
             }
+            RingWords::Next(closed) => {
+                // What is opened next is an open ring; what is picked up and passed a closed one.
+                let closed = closed.unwrap_or(self.hand.is_some());
+                let letter =
+                    if closed { &self.closed_letter } else { &self.open_letter }.clone().ok_or_else(unclear)?;
+                let number = self.numbers.get(&letter).copied().unwrap_or(0).saturating_add(1);
+                Name(letter, vec![number])
+            }
+            RingWords::Last(closed) => {
+                let letter = match closed {
+                    Some(true) => self.closed_letter.clone().ok_or_else(unclear)?,
+                    _ => self.open_letter.clone().ok_or_else(unclear)?,
+                };
+                // Of open rings the last that is closed by now, and not the one in hand.
+                let own = i32::from(*closed != Some(true) && self.hand.is_some());
+                let number = self.numbers.get(&letter).copied().unwrap_or(0).saturating_sub(own);
+                if number < 1 {
+                    return Err(unclear());
+                }
+                Name(letter, vec![number])
+            }
+            RingWords::Loose => {
+                let mut loose = self.rings.iter().filter(|(_, links)| **links == 1).map(|(name, _)| name.clone());
+                // At the beginning of a chain a ring hangs by one as well: the last is meant.
+                loose.next_back().ok_or_else(unclear)?
+            }
+            RingWords::OfEye(which, of) => {
+                let letter = self.closed_letter.clone().ok_or_else(unclear)?;
+                let first = match which {
+                    WhichEye::First => 1,
+                    WhichEye::Next => self.eye_in_hand.map_or(self.eye.saturating_add(1), |eye| eye),
+                    WhichEye::Last => self.eye_in_hand.map_or(self.eye, |eye| eye.saturating_sub(1)),
+                };
+                if *of == 1 && *which != WhichEye::Last {
+                    self.eye_in_hand = Some(first);
+                }
+                Name(letter, vec![first.saturating_add(*of)])
+            }
+        };
+        self.note(&name);
+        Ok(name)
+    }
+
+    /// Keeps count of the rings of each letter.
+    fn note(&mut self, name: &Name) {
+        if let [number] = name.1.as_slice() {
+            let most = self.numbers.entry(name.0.clone()).or_insert(*number);
+            *most = (*most).max(*number);
         }
     }
 
-    fn names(&self, rings: &[RingWords]) -> Result<Vec<Name>, String> {
+    fn names(&mut self, rings: &[RingWords]) -> Result<Vec<Name>, Wrong> {
         rings.iter().map(|r| self.name(r)).collect()
     }
 
-    fn lies(&self, lay: &Lay) -> Result<Lies, String> {
+    fn lies(&mut self, lay: &Lay) -> Result<Lies, Wrong> {
         Ok(match lay {
             Lay::Behind(a, b) => Lies::Behind(self.name(a)?, self.name(b)?),
             Lay::Over(a, b) => Lies::Over(self.name(a)?, self.name(b)?),
@@ -450,12 +535,29 @@ impl Work {
             wrong.push(follows(format!("{} is in the work already", woven.ring.what)));
         }
         self.rings.insert(woven.ring.what.clone(), seen.len());
+        let named: Vec<Name> = woven.passes.iter().map(|p| p.what.0.clone()).chain([woven.ring.what.clone()]).collect();
+        for name in named {
+            self.note(&name);
+        }
+        // The eye it went through is the last of all from now on.
+        self.eye = self.eye_in_hand.take().or_else(|| self.eye_of(&woven)).unwrap_or(self.eye);
         self.woven.push(woven);
         if wrong.is_empty() {
             return Ok(());
         }
         let messages: Vec<&str> = wrong.iter().map(|w| w.message.as_str()).collect();
         Err(Wrong { message: messages.join("; "), follows: wrong.iter().all(|w| w.follows) })
+    }
+
+    /// The eye a ring goes through: of the greatest two neighbours of the closed rings it passes one way.
+    fn eye_of(&self, woven: &Woven) -> Option<i32> {
+        let letter = self.closed_letter.as_ref()?;
+        let way = |n: i32| {
+            let name = Name(letter.clone(), vec![n]);
+            woven.passes.iter().find(|p| p.what.0 == name).map(|p| p.what.1)
+        };
+        let numbers = woven.passes.iter().filter(|p| p.what.0.0 == *letter).filter_map(|p| p.what.0.1.first().copied());
+        numbers.filter(|n| way(*n).is_some() && way(*n) == way(n + 1)).max()
     }
 
     fn repeat(
@@ -478,7 +580,15 @@ impl Work {
         let Some(end) = round.last().map(|w| w.ring.what.clone()) else {
             return Err("no ring is woven in with what is repeated".into());
         };
-        let until = until.ok_or("it is not said with which ring it ends")?;
+        // Where it is not said with which ring it ends, a chain goes on by as many places as a round has rings of a letter.
+        let own = round.iter().filter(|w| w.ring.what.0 == end.0).count();
+        let until = match (until, times) {
+            (Some(until), _) => until.clone(),
+            (None, Some(times)) if end.1.len() == 1 => {
+                end.on(&[i32::try_from(own).unwrap_or(1)], i32::try_from(times).unwrap_or(0))
+            }
+            _ => return Err("".into()),
+        };
         let apart: Vec<i32> = until.1.iter().zip(&end.1).map(|(a, b)| a.saturating_sub(*b)).collect();
         if until.0 != end.0 || until.1.len() != end.1.len() {
             return Err(format!("what is repeated ends with {end}, never with {until}").into());

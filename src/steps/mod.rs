@@ -26,7 +26,7 @@ pub use check::{
 };
 pub use follow::{Claim, Claimed, Fault, Lies, Name, Told, Work, Woven, follow};
 pub use read::{Numbered, Reading, Sentence, read};
-pub use sentence::{Lay, RingList, RingWords, Saying, Way};
+pub use sentence::{Lay, RingList, RingWords, Saying, Way, WhichEye};
 
 pub use order::{ClosedTogether, Order, Passing, Stay, Step};
 pub use parts::Part;

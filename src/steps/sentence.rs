@@ -21,6 +21,25 @@ pub enum RingWords {
     Named(String, Vec<i32>),
     /// "it", "the ring": the one in hand.
     It,
+    /// The next that comes in: closed, open, or not said which.
+    Next(Option<bool>),
+    /// The last that came in: closed, open, or not said which.
+    Last(Option<bool>),
+    /// The one that hangs by one other.
+    Loose,
+    /// One of the two rings of an eye, from 0.
+    OfEye(WhichEye, i32),
+}
+
+/// An eye by where it stands in the row.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WhichEye {
+    /// Of the first two closed rings.
+    First,
+    /// The one after the last that was gone through.
+    Next,
+    /// The one before the next.
+    Last,
 }
 
 /// Rings that are passed together, as an eye or one by one.
@@ -90,6 +109,8 @@ pub enum Saying {
     Lean(bool),
     /// The work is turned over.
     Turn,
+    /// So many eyes are left free.
+    Skip(usize),
 }
 
 /// What a sentence says, one thing after another; `None` where it cannot be read.
@@ -151,6 +172,10 @@ fn saying(pair: Pair<'_, Rule>) -> Option<Saying> {
         }
         Rule::fold => Saying::Lay(Lay::Folded(rings_of(&pair))),
         Rule::turn => Saying::Turn,
+        Rule::skip => {
+            let count = pair.into_inner().find(|p| p.as_rule() == Rule::amount);
+            Saying::Skip(count.map_or(Some(1), |c| amount(&c))?)
+        }
         Rule::repeat => repeat(&pair)?,
         Rule::count => Saying::Count(amount(&pair.into_inner().find(|p| p.as_rule() == Rule::amount)?)?),
         Rule::dangle => Saying::Dangle(rings_of(&pair)),
@@ -187,6 +212,18 @@ fn rings_of(pair: &Pair<'_, Rule>) -> RingList {
     for part in pair.clone().into_inner() {
         match part.as_rule() {
             Rule::ring => all.extend(ring(part)),
+            Rule::counted => {
+                let count = part.clone().into_inner().find(|p| p.as_rule() == Rule::amount).and_then(|p| amount(&p));
+                all.extend(std::iter::repeat_n(RingWords::Next(state(&part)), count.unwrap_or(0).min(MOST_COUNTED)));
+            }
+            Rule::which_eye => {
+                let which = match part.as_str().to_lowercase().as_str() {
+                    "first" => WhichEye::First,
+                    "next" => WhichEye::Next,
+                    _ => WhichEye::Last,
+                };
+                all.extend([0, 1].map(|n| RingWords::OfEye(which, n)));
+            }
             Rule::letter => all.push(RingWords::Named(part.as_str().to_owned(), Vec::new())),
             _ => all.extend(rings_of(&part)),
         }
@@ -201,8 +238,14 @@ fn passed(pair: &Pair<'_, Rule>) -> Option<RingList> {
 }
 
 fn ring(pair: Pair<'_, Rule>) -> Option<RingWords> {
-    let part = pair.into_inner().find(|p| matches!(p.as_rule(), Rule::it | Rule::named | Rule::letter))?;
+    let sort = |p: &Pair<'_, Rule>| {
+        matches!(p.as_rule(), Rule::it | Rule::named | Rule::letter | Rule::next | Rule::last | Rule::loose)
+    };
+    let part = pair.into_inner().find(sort)?;
     Some(match part.as_rule() {
+        Rule::next => RingWords::Next(state(&part)),
+        Rule::last => RingWords::Last(state(&part)),
+        Rule::loose => RingWords::Loose,
         Rule::it => RingWords::It,
         Rule::letter => RingWords::Named(part.as_str().to_owned(), Vec::new()),
         _ => {
@@ -213,6 +256,15 @@ fn ring(pair: Pair<'_, Rule>) -> Option<RingWords> {
         }
     })
 }
+
+/// Whether rings are said to be closed; `None` where it is not said.
+fn state(pair: &Pair<'_, Rule>) -> Option<bool> {
+    let state = pair.clone().into_inner().find(|p| p.as_rule() == Rule::state)?;
+    Some(state.as_str().eq_ignore_ascii_case("closed"))
+}
+
+/// The most rings that are counted off in one sentence.
+const MOST_COUNTED: usize = 1000;
 
 fn amount(pair: &Pair<'_, Rule>) -> Option<usize> {
     const WORDS: [&str; 12] =

@@ -360,7 +360,7 @@ fn tutorials_are_checked_with_the_weave_in_them_or_beside_them() {
     fs::write(folder.path().join("told.md"), told).unwrap();
     let (code, out, _) = run(&["told.md"]);
     assert_eq!((code, out.as_str()), (0, "told.md: nothing to mend\n"));
-    let (code, out, _) = run(&[concat!(env!("CARGO_MANIFEST_DIR"), "/examples/rope-for-beginners.md")]);
+    let (code, out, _) = run(&[concat!(env!("CARGO_MANIFEST_DIR"), "/examples/saturday-bracelet.md")]);
     assert!(code == 0 && out.contains("nothing to mend"), "{out}");
 }
 

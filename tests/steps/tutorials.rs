@@ -26,7 +26,7 @@ fn thirteen_mistakes() {
 /// A tutorial in free words, with its weave in it: all of its steps are read, and nothing is found.
 #[test]
 fn a_tutorial_in_free_words() {
-    let text = include_str!("../../examples/rope-for-beginners.md");
+    let text = include_str!("../../examples/saturday-bracelet.md");
     let Some(WeaveIn::Fence(lines)) = weave_in(text) else { panic!("it has a weave in it") };
     let own = only(text, &lines);
     assert_eq!((own.len(), own.lines().count()), (text.len(), text.lines().count()));
