@@ -1,10 +1,11 @@
 //! What a weave's own piece looks like at every point of the work: what written instructions are held against.
 
-use super::follow::{Claim, Lies, Name, Work};
+use super::follow::Work;
 use super::fronts::fronts;
 use super::order::{Order, Passing, Step};
 use super::read::Reading;
 use super::tell::Teller;
+use super::told::{Claim, Lies, Name};
 use crate::notation::{Side, State};
 use crate::pattern::{self, Lattice, Offset, Target};
 use crate::rings::{Piece, Size};

@@ -1,185 +1,15 @@
 //! Instructions carried out, ring by ring, on a graph that grows.
 
 use super::read::Reading;
-use super::sentence::{Lay, RingWords, Saying, Way, WhichEye};
+use super::sentence::{RingWords, Saying, Way};
+use super::told::{Claim, Claimed, Fault, Here, Name, Told, Woven};
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
-/// A ring by its letter, and its number or row and place; no numbers in a unit.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Name(pub String, pub Vec<i32>);
-
-impl std::fmt::Display for Name {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let numbers: Vec<String> = self.1.iter().map(i32::to_string).collect();
-        if numbers.is_empty() { write!(f, "ring {}", self.0) } else { write!(f, "{}{}", self.0, numbers.join(".")) }
-    }
-}
-
-impl Name {
-    /// The same ring so many places on.
-    fn on(&self, by: &[i32], times: i32) -> Self {
-        let moved = self.1.iter().zip(by.iter().chain(std::iter::repeat(&0)));
-        Self(self.0.clone(), moved.map(|(n, by)| n.saturating_add(by.saturating_mul(times))).collect())
-    }
-}
-
-/// Something that cannot be done as it is said, or that is not as it is said to be.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Fault {
-    /// The number of the item.
-    pub item: usize,
-    /// The sentence, in bytes of the text.
-    pub span: Range<usize>,
-    /// What is wrong.
-    pub message: String,
-    /// Whether it hangs on what was done before: were that another, it might be right.
-    pub follows: bool,
-}
-
-/// Something that is told, and the sentence that tells it, in bytes of the text.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Told<T> {
-    /// What is told.
-    pub what: T,
-    /// The sentence.
-    pub span: Range<usize>,
-}
-
-/// A ring woven in.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Woven {
-    /// The ring, and the sentence that opens it, or closes it where none opens it.
-    pub ring: Told<Name>,
-    /// The number of the item that tells it, of the one that told it first, and, where those are two, the sentence that
-    /// tells it again.
-    pub item: usize,
-    /// See `item`.
-    pub first: usize,
-    /// See `item`.
-    pub again: Option<Range<usize>>,
-    /// The closed rings it picks up.
-    pub picks: Vec<Told<Name>>,
-    /// What it passes, and whether down; `None` where no way is said.
-    pub passes: Vec<Told<(Name, Option<bool>)>>,
-    /// Where no way is said: pairs it goes through in one direction, and pairs it goes in by the one of and out by the other.
-    pub pairs: Vec<Told<(Name, Name, bool)>>,
-    /// How rings lie.
-    pub lays: Vec<Told<Lies>>,
-    /// Whether something that could not be read stands between its opening and its closing.
-    pub unread: bool,
-}
-
-/// What is said of the work as it stands after so many rings are woven in.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Claimed {
-    /// What is said, and where.
-    pub claim: Told<Claim>,
-    /// The number of the item.
-    pub item: usize,
-    /// How many rings are woven in by then.
-    pub woven: usize,
-}
-
-/// What can be said of the work.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Claim {
-    /// So many rings are closed beforehand.
-    Closed(usize, String),
-    /// These rings are on the tie with which the work begins.
-    Threaded(Vec<Name>),
-    /// So many rings are in the work.
-    Rings(usize),
-    /// A ring is held by one other.
-    Dangles(Name),
-    /// The eyes lean to the left; else to the right.
-    LeansLeft(bool),
-    /// Steps were to be repeated, and could not be: up to this ring.
-    Repeated(Option<Name>),
-}
-
-/// How rings lie, as it is told.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Lies {
-    /// The first behind the second.
-    Behind(Name, Name),
-    /// The first over the second.
-    Over(Name, Name),
-    /// On the far side; else on the near one.
-    Side(Name, bool),
-    /// The first between the others.
-    Between(Name, Vec<Name>),
-    /// Folded back.
-    Folded(Vec<Name>),
-}
-
-impl Lies {
-    fn on(&self, by: &[i32], times: i32) -> Self {
-        let on = |name: &Name| name.on(by, times);
-        match self {
-            Self::Behind(a, b) => Self::Behind(on(a), on(b)),
-            Self::Over(a, b) => Self::Over(on(a), on(b)),
-            Self::Side(a, far) => Self::Side(on(a), *far),
-            Self::Between(a, all) => Self::Between(on(a), all.iter().map(on).collect()),
-            Self::Folded(all) => Self::Folded(all.iter().map(on).collect()),
-        }
-    }
-}
-
-impl<T> Told<T> {
-    fn map<U>(&self, change: impl FnOnce(&T) -> U) -> Told<U> {
-        Told { what: change(&self.what), span: self.span.clone() }
-    }
-}
-
-impl Woven {
-    fn new(ring: Name, at: &Here) -> Self {
-        Self {
-            ring: at.told(ring),
-            item: at.item,
-            first: at.item,
-            again: None,
-            picks: Vec::new(),
-            passes: Vec::new(),
-            pairs: Vec::new(),
-            lays: Vec::new(),
-            unread: false,
-        }
-    }
-
-    /// The same so many places on, told again here.
-    fn on(&self, by: &[i32], times: i32, at: &Here) -> Self {
-        let on = |name: &Name| name.on(by, times);
-        Self {
-            ring: self.ring.map(on),
-            item: at.item,
-            first: self.first,
-            again: Some(at.span.clone()),
-            picks: self.picks.iter().map(|p| p.map(on)).collect(),
-            passes: self.passes.iter().map(|p| p.map(|(name, down)| (on(name), *down))).collect(),
-            pairs: self.pairs.iter().map(|p| p.map(|(a, b, one_way)| (on(a), on(b), *one_way))).collect(),
-            lays: self.lays.iter().map(|l| l.map(|l| l.on(by, times))).collect(),
-            unread: self.unread,
-        }
-    }
-}
-
-/// The sentence that is being carried out.
-struct Here {
-    item: usize,
-    span: Range<usize>,
-}
-
-impl Here {
-    fn told<T>(&self, what: T) -> Told<T> {
-        Told { what, span: self.span.clone() }
-    }
-}
-
 /// Why something cannot be done, and whether that hangs on what was done before.
-struct Wrong {
-    message: String,
-    follows: bool,
+pub(super) struct Wrong {
+    pub message: String,
+    pub follows: bool,
 }
 
 impl From<&str> for Wrong {
@@ -213,15 +43,15 @@ pub struct Work {
     by_item: BTreeMap<usize, Range<usize>>,
     /// Where the rings of the item begin that is being carried out.
     item_start: usize,
-    hand: Option<Woven>,
+    pub(super) hand: Option<Woven>,
     /// The letters of closed and of open rings, where there is one of each.
-    closed_letter: Option<String>,
-    open_letter: Option<String>,
+    pub(super) closed_letter: Option<String>,
+    pub(super) open_letter: Option<String>,
     /// The greatest number of each letter so far.
-    numbers: BTreeMap<String, i32>,
+    pub(super) numbers: BTreeMap<String, i32>,
     /// The eye gone through last, by the number of its first ring; and by the ring in hand.
-    eye: i32,
-    eye_in_hand: Option<i32>,
+    pub(super) eye: i32,
+    pub(super) eye_in_hand: Option<i32>,
 }
 
 /// The most rings that instructions may make.
@@ -354,80 +184,6 @@ impl Work {
         self.claims.push(Claimed { claim: here.told(claim), item: here.item, woven: self.woven.len() });
     }
 
-    /// Which ring is spoken of. An empty message: that is not clear.
-    fn name(&mut self, ring: &RingWords) -> Result<Name, Wrong> {
-        let unclear = || Wrong::from("");
-        let name = match ring {
-            RingWords::Named(letter, numbers) => Name(letter.clone(), numbers.clone()),
-            RingWords::It => {
-                let last = self.hand.as_ref().or(self.woven.last()).map(|w| w.ring.what.clone());
-                last.filter(|name| !name.0.is_empty()).ok_or("no ring was spoken of yet")?
-            }
-            RingWords::Next(closed) => {
-                // What is opened next is an open ring; what is picked up and passed a closed one.
-                let closed = closed.unwrap_or(self.hand.is_some());
-                let letter =
-                    if closed { &self.closed_letter } else { &self.open_letter }.clone().ok_or_else(unclear)?;
-                let number = self.numbers.get(&letter).copied().unwrap_or(0).saturating_add(1);
-                Name(letter, vec![number])
-            }
-            RingWords::Last(closed) => {
-                let letter = match closed {
-                    Some(true) => self.closed_letter.clone().ok_or_else(unclear)?,
-                    _ => self.open_letter.clone().ok_or_else(unclear)?,
-                };
-                // Of open rings the last that is closed by now, and not the one in hand.
-                let own = i32::from(*closed != Some(true) && self.hand.is_some());
-                let number = self.numbers.get(&letter).copied().unwrap_or(0).saturating_sub(own);
-                if number < 1 {
-                    return Err(unclear());
-                }
-                Name(letter, vec![number])
-            }
-            RingWords::Loose => {
-                let mut loose = self.rings.iter().filter(|(_, links)| **links == 1).map(|(name, _)| name.clone());
-                // At the beginning of a chain a ring hangs by one as well: the last is meant.
-                loose.next_back().ok_or_else(unclear)?
-            }
-            RingWords::OfEye(which, of) => {
-                let letter = self.closed_letter.clone().ok_or_else(unclear)?;
-                let first = match which {
-                    WhichEye::First => 1,
-                    WhichEye::Next => self.eye_in_hand.map_or(self.eye.saturating_add(1), |eye| eye),
-                    WhichEye::Last => self.eye_in_hand.map_or(self.eye, |eye| eye.saturating_sub(1)),
-                };
-                if *of == 1 && *which != WhichEye::Last {
-                    self.eye_in_hand = Some(first);
-                }
-                Name(letter, vec![first.saturating_add(*of)])
-            }
-        };
-        self.note(&name);
-        Ok(name)
-    }
-
-    /// Keeps count of the rings of each letter.
-    fn note(&mut self, name: &Name) {
-        if let [number] = name.1.as_slice() {
-            let most = self.numbers.entry(name.0.clone()).or_insert(*number);
-            *most = (*most).max(*number);
-        }
-    }
-
-    fn names(&mut self, rings: &[RingWords]) -> Result<Vec<Name>, Wrong> {
-        rings.iter().map(|r| self.name(r)).collect()
-    }
-
-    fn lies(&mut self, lay: &Lay) -> Result<Lies, Wrong> {
-        Ok(match lay {
-            Lay::Behind(a, b) => Lies::Behind(self.name(a)?, self.name(b)?),
-            Lay::Over(a, b) => Lies::Over(self.name(a)?, self.name(b)?),
-            Lay::Side(a, far) => Lies::Side(self.name(a)?, *far),
-            Lay::Between(a, all) => Lies::Between(self.name(a)?, self.names(all)?),
-            Lay::Folded(all) => Lies::Folded(self.names(all)?),
-        })
-    }
-
     /// A closed ring comes into the work.
     fn enter(&mut self, ring: Name) -> Result<(), Wrong> {
         if self.rings.contains_key(&ring) {
@@ -547,17 +303,6 @@ impl Work {
         }
         let messages: Vec<&str> = wrong.iter().map(|w| w.message.as_str()).collect();
         Err(Wrong { message: messages.join("; "), follows: wrong.iter().all(|w| w.follows) })
-    }
-
-    /// The eye a ring goes through: of the greatest two neighbours of the closed rings it passes one way.
-    fn eye_of(&self, woven: &Woven) -> Option<i32> {
-        let letter = self.closed_letter.as_ref()?;
-        let way = |n: i32| {
-            let name = Name(letter.clone(), vec![n]);
-            woven.passes.iter().find(|p| p.what.0 == name).map(|p| p.what.1)
-        };
-        let numbers = woven.passes.iter().filter(|p| p.what.0.0 == *letter).filter_map(|p| p.what.0.1.first().copied());
-        numbers.filter(|n| way(*n).is_some() && way(*n) == way(n + 1)).max()
     }
 
     fn repeat(

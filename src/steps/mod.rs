@@ -5,18 +5,22 @@
 //! 2. [`parts`] says where the work goes on alike: so many steps, so many times over.
 //! 3. [`write`](mod@write) tells it in plain English, as Markdown, over [`tell`](mod@tell); [`fronts`] turns rings so that down is away from the maker.
 //! 4. [`read`](mod@read) finds the sentences of instructions, [`sentence`](mod@sentence) says what each means.
-//! 5. [`follow`](mod@follow) carries them out, ring by ring, on a graph that grows.
+//! 5. [`follow`](mod@follow) carries them out, ring by ring, on a graph that grows ([`refer`] says which ring is
+//!    meant, [`told`] is what it notes).
 //! 6. [`check`](mod@check) holds them against the weave ([`expected`]) a [`tutorial`] is about.
 
 mod check;
+mod check_goes;
 mod expected;
 mod follow;
 mod fronts;
 mod order;
 mod parts;
 mod read;
+mod refer;
 mod sentence;
 mod tell;
+mod told;
 mod tutorial;
 mod words;
 mod write;
@@ -24,11 +28,12 @@ mod write;
 pub use check::{
     CANNOT_BE_DONE, Checked, LEFT_OUT, LIES_OTHERWISE, MISCOUNTED, WRONG_LEAN, WRONG_RING, WRONG_WAY, check,
 };
-pub use follow::{Claim, Claimed, Fault, Lies, Name, Told, Work, Woven, follow};
+pub use follow::{Work, follow};
 pub use read::{Numbered, Reading, Sentence, read};
 pub use sentence::{Lay, RingList, RingWords, Saying, Way, WhichEye};
 
 pub use order::{ClosedTogether, Order, Passing, Stay, Step};
 pub use parts::Part;
+pub use told::{Claim, Claimed, Fault, Lies, Name, Told, Woven};
 pub use tutorial::{WeaveIn, only, weave_in};
 pub use write::{Instructions, Item, NotTold};
