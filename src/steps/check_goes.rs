@@ -72,7 +72,8 @@ impl Checker<'_> {
             self.items.insert(woven.item);
             let fix = self.fix(woven, &words);
             let finding = Diagnostic::error(rule, span(&place), message).label(label);
-            self.add(&place, Diagnostic { fix, ..finding.help(format!("the right words: “{words}”")) });
+            let help = fix.is_none().then(|| format!("the right words: “{words}”"));
+            self.add(&place, Diagnostic { help, fix, ..finding });
             return;
         }
         self.picks(woven, &right);

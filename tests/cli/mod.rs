@@ -323,7 +323,8 @@ fn tutorials_are_checked_with_the_weave_in_them_or_beside_them() {
         ("beside.md", &format!("# Band\n\nMade from `chain.weave`.\n{steps}")),
         ("known.md", &format!("# Simple chain\n{steps}")),
         ("none.md", &format!("# Band\n{steps}")),
-        ("broken.md", &fence.replace("b[n] down", "b[n] dwon")),
+        ("slip.md", &fence.replace("b[n] down", "b[n] dwon")),
+        ("broken.md", &fence.replace("b[n] down a[n], a[n+1]", "b[n] through")),
         ("away.md", &format!("# Band\n\n[weave](../chain.weave)\n{steps}")),
     ];
     let folder = folder(&files);
@@ -340,8 +341,14 @@ fn tutorials_are_checked_with_the_weave_in_them_or_beside_them() {
     }
     let (_, out, _) = run(&["known.md", "--unread"]);
     assert!(out.ends_with("known.md:3:31: not read: Mind the cat.\n"), "{out}");
+    // A slip in the weave is mended and found in its place; where the weave is broken, no step is blamed.
+    let (code, out, _) = run(&["slip.md"]);
+    assert!(
+        code == 1 && out.contains("slip.md:10:8: error[misspelled-word]") && out.contains("step-wrong-ring"),
+        "{out}"
+    );
     let (code, out, _) = run(&["broken.md"]);
-    assert!(code == 1 && out.contains("broken.md:9:") && out.contains("`down`") && !out.contains("step-"), "{out}");
+    assert!(code == 1 && out.contains("broken.md:10:") && !out.contains("step-"), "{out}");
     for (file, says) in [("none.md", "fence marked `weave`"), ("away.md", "same folder")] {
         let (code, out, err) = run(&[file]);
         assert!(code == 2 && out.is_empty() && err.contains(says), "{out} {err}");
