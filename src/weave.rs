@@ -55,6 +55,13 @@ impl Weave {
         }
     }
 
+    /// What it is for, as its text says: the comment above its first statement, in one line; empty where there is none.
+    pub fn used(&self) -> String {
+        let first = self.files.first().and_then(|file| file.tree.statements.first());
+        let comment = first.map(|s| s.above.join(" ")).unwrap_or_default();
+        comment.replace('#', "").split_whitespace().collect::<Vec<_>>().join(" ")
+    }
+
     /// The canonical form's short name; `None` where the repeat is too large or too alike to compare.
     pub fn fingerprint(&self) -> Option<Fingerprint> {
         self.cell.as_ref().ok().and_then(|cell| fingerprint(&self.pattern, cell))

@@ -66,12 +66,10 @@ pub struct Figures {
 impl Entry {
     /// A built-in weave, by its short name and text, settled.
     pub fn of(short: &str, weave: &Weave) -> Self {
-        let first = weave.files.first();
-        let used = first.and_then(|file| file.tree.statements.first()).map(|s| s.above.join(" ")).unwrap_or_default();
         Self {
             short: short.to_owned(),
             name: weave.name().to_owned(),
-            used: used.replace('#', "").split_whitespace().collect::<Vec<_>>().join(" "),
+            used: weave.used(),
             lattice: weave.pattern.lattice,
             practice: practice(short),
             figures: weave.settled().map(|settled| Figures::of(weave, settled)).map_err(Clone::clone),

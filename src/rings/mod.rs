@@ -8,6 +8,7 @@ mod piece;
 mod signs;
 mod smallest;
 mod sublattice;
+mod turning;
 
 pub use cell::{Cell, CellLink, CellRing, TooWide};
 pub use export::{GRAPH_SCHEMA, graph_dot, graph_json};
@@ -15,3 +16,4 @@ pub use fingerprint::{Fingerprint, fingerprint};
 pub use piece::{MOST_RINGS, Piece, PieceLink, Ring, Size, TooMany};
 pub use signs::{Conflict, Double, Link, Links};
 pub use sublattice::{Sublattice, gcd};
+pub use turning::turnings;

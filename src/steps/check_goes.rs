@@ -132,15 +132,11 @@ impl Checker<'_> {
                 let rings = list(&odd.iter().map(|r| self.expected.name(*r).to_string()).collect::<Vec<_>>());
                 let rest: Vec<String> =
                     ways.keys().filter(|r| !odd.contains(r)).map(|r| self.expected.name(*r).to_string()).collect();
-                let with = if rest.is_empty() {
-                    String::new()
-                } else {
-                    format!(" when it is passed so through {}", list(&rest))
-                };
+                let with = if rest.is_empty() { String::new() } else { format!(", with {} as told", list(&rest)) };
                 return Some((
                     place.clone(),
                     format!(
-                        "{} goes {} through {rings} here; in the weave it goes {}{with}",
+                        "{} goes {} through {rings} here; in the weave it goes {} there{with}",
                         woven.ring.what, way[0], way[1]
                     ),
                 ));

@@ -8,7 +8,7 @@ use super::tell::Teller;
 use super::told::{Claim, Lies, Name};
 use crate::notation::{Side, State};
 use crate::pattern::{self, Lattice, Offset, Target};
-use crate::rings::{Piece, Size};
+use crate::rings::{Piece, Size, turnings};
 use crate::settle::Settled;
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
@@ -94,7 +94,7 @@ impl<'w> Expected<'w> {
     /// Whether the graph is the same, up to turning rings over, when the links of one ring have these signs (with all fronts
     /// facing the maker).
     pub fn same_with(&self, ring: NodeIndex, signs: &BTreeMap<NodeIndex, i8>) -> bool {
-        let sign = |from: NodeIndex, to: NodeIndex| {
+        let told = |from: NodeIndex, to: NodeIndex| {
             let own = if from == ring {
                 signs.get(&to)
             } else if to == ring {
@@ -104,25 +104,11 @@ impl<'w> Expected<'w> {
             };
             own.copied()
         };
-        let mut turned: BTreeMap<NodeIndex, i8> = BTreeMap::from([(ring, 1)]);
-        let mut front = vec![ring];
-        while let Some(from) = front.pop() {
-            let own = turned.get(&from).copied().unwrap_or(1);
-            for edge in self.piece.graph.edges(from) {
-                let to = if edge.source() == from { edge.target() } else { edge.source() };
-                let right = edge.weight().sign * self.front(from) * self.front(to);
-                let wanted = own * right * sign(from, to).unwrap_or(right);
-                match turned.get(&to) {
-                    Some(known) if *known != wanted => return false,
-                    Some(_) => {}
-                    None => {
-                        turned.insert(to, wanted);
-                        front.push(to);
-                    }
-                }
-            }
-        }
-        true
+        let apart = |from: NodeIndex, to: NodeIndex, sign: i8| {
+            let right = sign * self.front(from) * self.front(to);
+            Some(right * told(from, to).unwrap_or(right))
+        };
+        turnings(&self.piece, apart).is_some()
     }
 
     fn all_lies(&self) -> BTreeSet<Lies> {

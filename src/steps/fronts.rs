@@ -2,11 +2,10 @@
 
 use super::order::Order;
 use crate::draw::picture::{Scene, Viewpoint};
-use crate::rings::{Piece, Size};
+use crate::rings::{Piece, Size, turnings};
 use crate::settle::{Settled, link_sign};
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
-use petgraph::visit::EdgeRef;
 use std::collections::BTreeMap;
 
 /// A ring whose front is turned from the viewer by more than what has this cosine stands on edge.
@@ -16,8 +15,6 @@ const SHOWN: u32 = 6;
 
 /// For every family +1, or −1 where its rings are taken the other way round than the text does, so that every front faces
 /// the maker. All +1 where the pose does not say: rings stand on edge, or are turned otherwise in every second repeat.
-///
-/// Taking a ring the other way round changes no link (Zaslavsky, "Signed graphs", Discrete Appl. Math. 4, 1982).
 pub(super) fn fronts(weave: &Weave, settled: Option<&Settled>) -> Vec<i8> {
     let families = weave.pattern.families.len();
     settled.and_then(|settled| facing(weave, settled)).unwrap_or_else(|| vec![1; families])
@@ -38,29 +35,7 @@ fn facing(weave: &Weave, settled: &Settled) -> Option<Vec<i8>> {
         let turned = (a.normal.z < 0.0) != (b.normal.z < 0.0);
         Some(if turned { -link_sign(a, b) } else { link_sign(a, b) })
     };
-    let mut turned: BTreeMap<NodeIndex, i8> = BTreeMap::new();
-    for start in piece.graph.node_indices() {
-        if turned.contains_key(&start) {
-            continue;
-        }
-        turned.insert(start, 1);
-        let mut front = vec![start];
-        while let Some(ring) = front.pop() {
-            let own = turned.get(&ring).copied()?;
-            for edge in piece.graph.edges(ring) {
-                let other = if edge.source() == ring { edge.target() } else { edge.source() };
-                let wanted = own * edge.weight().sign * up(ring, other)?;
-                match turned.get(&other) {
-                    Some(known) if *known != wanted => return None,
-                    Some(_) => {}
-                    None => {
-                        turned.insert(other, wanted);
-                        front.push(other);
-                    }
-                }
-            }
-        }
-    }
+    let turned = turnings(&piece, |one, other, sign| Some(sign * up(one, other)?))?;
     let mut of_families = vec![0_i8; weave.pattern.families.len()];
     for (ring, way) in turned {
         let slot = of_families.get_mut(piece.graph.node_weight(ring)?.family as usize)?;

@@ -36,4 +36,5 @@ pub use order::{ClosedTogether, Order, Passing, Stay, Step};
 pub use parts::Part;
 pub use told::{Claim, Claimed, Fault, Lies, Name, Told, Woven};
 pub use tutorial::{WeaveIn, only, weave_in};
+pub(crate) use words::ring_name;
 pub use write::{Instructions, Item, NotTold};

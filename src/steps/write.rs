@@ -83,8 +83,6 @@ impl Instructions {
         if order.steps.is_empty() {
             return Err(NotTold::NoSteps);
         }
-        let first = weave.files.first();
-        let used = first.and_then(|file| file.tree.statements.first()).map(|s| s.above.join(" ")).unwrap_or_default();
         let mut teller = Teller::of(weave, settled, &piece, &order);
         teller.begin();
         for part in &order.parts {
@@ -95,7 +93,7 @@ impl Instructions {
             needs: needs(weave, &piece),
             items: teller.items,
             title: weave.name().to_owned(),
-            used: used.replace('#', "").split_whitespace().collect::<Vec<_>>().join(" "),
+            used: weave.used(),
             lattice: weave.pattern.lattice,
         })
     }

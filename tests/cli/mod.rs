@@ -245,7 +245,7 @@ fn words_are_called_out_in_svg_and_png() {
         byrnie(folder.path(), &[&["picture", "w.weave", "--repeats", "4", "--fit", "80x60"], arguments].concat())
     };
     let (code, out, err) = run(&["--call-out", "ar"]);
-    assert!(code == 0 && err.is_empty() && out.contains("AR 4.38 = 7 ÷ 1.6 mm"), "{out} {err}");
+    assert!(code == 0 && err.is_empty() && out.contains("AR 4.38 = 7 mm ÷ 1.6 mm"), "{out} {err}");
     assert_eq!(run(&["--call-out", "ar", "-o", "p.png"]).0, 0);
     let pixels = resvg::tiny_skia::Pixmap::load_png(folder.path().join("p.png")).unwrap();
     // The words stand in the uppermost 7 mm, over all else.

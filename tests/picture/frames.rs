@@ -41,6 +41,14 @@ impl Drawn {
     }
 }
 
+/// A ring's name as it is read aloud: `b[2]` is "b2", `a[1,2]` is "a1.2", and a ring of a unit is "ring a".
+fn spoken(ring: &SceneRing) -> String {
+    match ring.name.split_once('[') {
+        Some((letter, numbers)) => format!("{letter}{}", numbers.trim_end_matches(']').replace(',', ".")),
+        None => format!("ring {}", ring.name),
+    }
+}
+
 /// Elements of a class, each with its text.
 fn words(svg: &str, class: &str) -> Vec<String> {
     let document = roxmltree::Document::parse(svg).unwrap();
@@ -89,8 +97,8 @@ fn words_of(name: &str, text: &str, from: Viewpoint) -> usize {
         let own = drawn.ring(step.ring).circle;
         let mut way = BTreeSet::new();
         for (word, ring) in &said {
-            let other = drawn.scene.rings.iter().find(|r| r.name == *ring).unwrap().circle;
-            assert!(step.passes.iter().any(|p| drawn.ring(p.ring).name == *ring), "{name}, step {number}: {ring}");
+            let other = drawn.scene.rings.iter().find(|r| spoken(r) == *ring).unwrap().circle;
+            assert!(step.passes.iter().any(|p| spoken(drawn.ring(p.ring)) == *ring), "{name}, step {number}: {ring}");
             let sign = f64::from(link_sign(&own, &other)) * other.normal.z;
             assert!(sign.abs() > 0.0, "{name}, step {number}");
             match word.as_str() {
@@ -102,8 +110,8 @@ fn words_of(name: &str, text: &str, from: Viewpoint) -> usize {
         }
         assert!(way.len() <= 1, "{name}, step {number}: {said:?}");
         // What the text names first is passed down, where that can be told.
-        let first = step.passes.iter().map(|p| &drawn.ring(p.ring).name);
-        let words: Vec<&str> = first.map(|r| said.iter().find(|(_, s)| s == r).unwrap().0.as_str()).collect();
+        let first = step.passes.iter().map(|p| spoken(drawn.ring(p.ring)));
+        let words: Vec<&str> = first.map(|r| said.iter().find(|(_, s)| *s == r).unwrap().0.as_str()).collect();
         assert_ne!(words.iter().find(|w| **w != "through"), Some(&"up"), "{name}, step {number}: {about}");
     }
     let _ = drawn.weave;

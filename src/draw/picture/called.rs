@@ -160,7 +160,7 @@ impl<'r> Called<'r> {
         let (wire, inner) = (ring.wire, 2.0 * ring.circle.radius - ring.wire);
         let ratio = short(inner / wire);
         match self.settled.sizes.known {
-            Known::Millimetres => format!("AR {ratio} = {} ÷ {} mm", short(inner), short(wire)),
+            Known::Millimetres => format!("AR {ratio} = {} mm ÷ {} mm", short(inner), short(wire)),
             Known::Nothing => format!("AR {ratio}, just above its floor"),
             Known::Ratios => format!("AR {ratio}"),
         }

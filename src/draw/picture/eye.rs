@@ -6,6 +6,7 @@ use super::page::Page;
 use super::scene::{Scene, SceneRing};
 use super::svg::{place, runs};
 use crate::settle::outline_crossings;
+use crate::steps::ring_name;
 use crate::weave::Weave;
 use glam::DVec3;
 use std::fmt::Write as _;
@@ -17,7 +18,7 @@ const BEYOND: f64 = 0.35;
 
 /// An eye as it is seen.
 pub struct Eye {
-    /// Names of its two rings.
+    /// Names of its two rings, as they are read aloud.
     pub names: [String; 2],
     /// Their numbers in the scene.
     pub rings: [usize; 2],
@@ -46,7 +47,8 @@ impl Eye {
             let partner = scene.rings.get(with)?;
             let [a, b] = outline_crossings(&ring.circle, &partner.circle).try_into().ok()?;
             let tips = [a.on_a, b.on_a];
-            let names = [ring.name.clone(), partner.name.clone()];
+            let spoken = |r: &SceneRing| ring_name(&weave.pattern, r.family, r.at);
+            let names = [spoken(ring), spoken(partner)];
             Some(Self { names, rings: [number, with], tips, middle: tips[0].midpoint(tips[1]) })
         };
         let away = |eye: &Self| (eye.middle - middle).truncate().length();

@@ -10,7 +10,7 @@ use super::svg::{Rings, document};
 use super::{NotDrawn, Options};
 use crate::rings::Size;
 use crate::settle::Settled;
-use crate::steps::{Order, Step};
+use crate::steps::{Order, Step, ring_name};
 use crate::weave::Weave;
 use glam::DVec3;
 use petgraph::graph::NodeIndex;
@@ -86,19 +86,22 @@ impl<'w> Frames<'w> {
         Some(document(&self.page, &id, (&format!("{}, {caption}", self.weave.name()), &about), &body))
     }
 
-    fn name(&self, ring: NodeIndex) -> &str {
-        self.scene.rings.iter().find(|r| r.node == ring).map_or("?", |r| r.name.as_str())
+    /// A ring's name as it is read aloud.
+    fn name(&self, ring: NodeIndex) -> String {
+        let ring = self.scene.rings.iter().find(|r| r.node == ring);
+        ring.map_or_else(String::new, |r| ring_name(&self.weave.pattern, r.family, r.at))
     }
 
     /// The frame in words.
     fn about(&self, step: &Step, next: Option<&Step>, going: &Going<'_>) -> String {
         let mut about = format!("{} is added", self.name(step.ring));
-        let fresh: Vec<&str> = step.passes.iter().filter(|p| p.picked_up).map(|p| self.name(p.ring)).collect();
+        let fresh: Vec<String> = step.passes.iter().filter(|p| p.picked_up).map(|p| self.name(p.ring)).collect();
         if !fresh.is_empty() {
             let _ = write!(about, " and picks up {}", fresh.join(", "));
         }
         for (words, _, from, to) in &going.groups {
-            let rings: Vec<&str> = going.passes.iter().skip(*from).take(to - from).map(|p| self.name(p.ring)).collect();
+            let rings: Vec<String> =
+                going.passes.iter().skip(*from).take(to - from).map(|p| self.name(p.ring)).collect();
             let word = words.split(' ').next().unwrap_or_default();
             let _ = write!(about, "; {word}{} {}", if word == "through" { "" } else { " through" }, rings.join(", "));
         }
