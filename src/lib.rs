@@ -14,8 +14,9 @@
 //! 6. [`lint`] runs the rules over text, graph and pose, each a file and a page.
 //! 7. [`supply`] knows wire gauges, sizes, materials and packings, and counts and weighs rings.
 //! 8. [`steps`] finds the order of work.
-//! 9. [`draw`] draws the chart of a repeat, the settled piece as a picture and as a model, and every step of the work.
-//! 10. [`report`] shows a finding to a person or a machine.
+//! 9. [`tutorial`] checks a Markdown text about a weave: its steps, and what else it says.
+//! 10. [`draw`] draws the chart of a repeat, the settled piece as a picture and as a model, and every step of the work.
+//! 11. [`report`] shows a finding to a person or a machine.
 //!
 //! [`library`] has the built-in weaves, what is computed of each, and says which of them a text describes.
 //!
@@ -35,6 +36,7 @@ pub mod settle;
 pub mod steps;
 pub mod supply;
 pub mod text;
+pub mod tutorial;
 mod weave;
 
 pub use library::{Library, short_name};

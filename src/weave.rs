@@ -47,6 +47,13 @@ impl Weave {
         settled.as_ref().as_ref()
     }
 
+    /// The same weave with other kinds of rings; it is settled anew.
+    #[must_use]
+    pub(crate) fn with_kinds(&self, kinds: Vec<pattern::Kind>) -> Self {
+        let pattern = Pattern { kinds, ..self.pattern.clone() };
+        Self { pattern, settled: OnceLock::new(), ..self.clone() }
+    }
+
     /// What the weave is called: its name, or the name of its file.
     pub fn name(&self) -> &str {
         match &self.pattern.name {

@@ -19,4 +19,5 @@ mod settle;
 mod steps;
 mod supply;
 mod tidy;
+mod tutorial;
 mod weaves;

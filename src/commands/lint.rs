@@ -1,9 +1,10 @@
 //! `byrnie lint`
 
-use super::tutorial::{Tutorial, is_tutorial, tutorial};
+use super::tutorial::{is_tutorial, tutorial};
 use super::{Outcome, files};
 use crate::cli::Format;
 use byrnie::report::Severity;
+use byrnie::tutorial::Tutorial;
 use byrnie::{lint, report};
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};

@@ -1,21 +1,10 @@
 //! Checking a tutorial: a text in Markdown with a weave and numbered steps.
 
 use super::{Stop, files};
-use byrnie::report::Diagnostic;
-use byrnie::steps::{Checked, WeaveIn, check, only, weave_in};
-use byrnie::text::{Source, Sources};
-use byrnie::{Library, Weave, lint};
+use byrnie::text::Source;
+use byrnie::tutorial::{Tutorial, WeaveIn, only, weave_in};
+use byrnie::{Library, Weave};
 use std::path::Path;
-
-/// What was found in a tutorial.
-pub struct Tutorial {
-    /// The text, and the files of its weave.
-    pub sources: Sources,
-    /// What is wrong, in all of them.
-    pub findings: Vec<Diagnostic>,
-    /// What could be read of the steps.
-    pub checked: Checked,
-}
 
 /// Whether a file is a tutorial, by its name.
 pub fn is_tutorial(file: &Path) -> bool {
@@ -49,20 +38,5 @@ pub fn tutorial(file: &Path) -> Result<Tutorial, Stop> {
             )));
         }
     };
-    let own = lint::check(&weave);
-    let broken = lint::graph_broken(&weave).is_some();
-    let checked = if broken { Checked::default() } else { check(&weave, weave.settled().ok(), text.text()) };
-    // The text stands first; words of a weave in a fence have their places in it.
-    let in_the_text = weave.sources.get(0).is_some_and(|s| s.name() == name);
-    let mut sources = Sources::default();
-    sources.add(text);
-    let files = (u16::from(in_the_text)..).map_while(|n| weave.sources.get(n).cloned());
-    for source in files {
-        sources.add(source);
-    }
-    let shift = u16::from(!in_the_text);
-    let mut findings: Vec<Diagnostic> = own.into_iter().map(|f| f.shifted(shift)).collect();
-    findings.extend(checked.findings.iter().cloned());
-    findings.sort_by_key(|f| (f.span.source, f.span.start, f.span.end, f.rule));
-    Ok(Tutorial { sources, findings, checked })
+    Ok(Tutorial::of(text, &weave))
 }

@@ -53,6 +53,21 @@ fn run(needs: Needs, context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     }
 }
 
+/// What these rules find, whatever others would; the weave is settled where one of them needs it.
+pub(crate) fn check_by(weave: &Weave, names: &[&str]) -> Vec<Diagnostic> {
+    let piece = weave.piece(weave.size());
+    let mut context = Context::new(weave, Some(piece.as_ref()));
+    let rules: Vec<&Rule> = RULES.iter().filter(|r| names.contains(&r.name)).collect();
+    if rules.iter().any(|r| r.needs == Needs::Pose) {
+        context.settle();
+    }
+    let mut findings = Vec::new();
+    for rule in rules {
+        (rule.check)(&context, &mut findings);
+    }
+    in_order(findings)
+}
+
 /// What keeps the ring graph from being what the maker meant, if anything does. Whether the piece is too
 /// large is found when it is made.
 pub fn graph_broken(weave: &Weave) -> Option<Vec<Diagnostic>> {

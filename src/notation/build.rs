@@ -307,7 +307,7 @@ fn end_verb(pair: &Pair<'_>) -> Option<EndVerb> {
 
 /// A number as written: `9.5`, `3/8`, `1 1/4`. A denominator of nought gives infinity, which the
 /// rules on sizes report.
-fn number(text: &str) -> Option<Number> {
+pub fn number(text: &str) -> Option<Number> {
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     let (whole, rest) = text.split_once(' ').unwrap_or(("0", &text));
     let part: f64 = match rest.split_once('/') {

@@ -12,6 +12,7 @@ mod tree;
 
 pub use read::{MISSPELLED, UNREADABLE, read};
 pub use tidy::tidy;
+pub(crate) use build::number;
 pub use tree::{
     Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Place, Position, RingRef, Side, Size,
     State, Statement, Tree, Unit, What,

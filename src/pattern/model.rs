@@ -216,6 +216,19 @@ pub struct Make {
     pub measured: Option<(u32, Size)>,
 }
 
+impl Make {
+    /// Takes this for the size of the piece, where there is one.
+    pub(crate) fn take_size(&mut self, lattice: Lattice, size: Option<crate::rings::Size>) {
+        let Some(size) = size else { return };
+        let [one, two] = size.0.map(|n| Some(Spanned::new(n, Span::new(0, 0, 0))));
+        match lattice {
+            Lattice::Unit => {}
+            Lattice::Chain => self.repeats = one,
+            Lattice::Sheet => (self.rows, self.columns) = (one, two),
+        }
+    }
+}
+
 /// What a weave file means.
 #[derive(Clone, Debug)]
 pub struct Pattern {

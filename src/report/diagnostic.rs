@@ -87,10 +87,10 @@ impl Diagnostic {
         self
     }
 
-    /// The same where all sources have numbers so much higher.
+    /// The same where the sources have other numbers.
     #[must_use]
-    pub fn shifted(mut self, by: u16) -> Self {
-        let shift = |span: &mut Span| span.source = span.source.saturating_add(by);
+    pub fn renumbered(mut self, number: impl Fn(u16) -> u16) -> Self {
+        let shift = |span: &mut Span| span.source = number(span.source);
         shift(&mut self.span);
         for (span, _) in &mut self.related {
             shift(span);

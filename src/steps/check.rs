@@ -2,12 +2,13 @@
 //! right, so that one mistake gives one finding.
 
 use super::expected::Expected;
-use super::follow::follow;
+use super::follow::follow_with;
 use super::read::{Reading, read};
 use super::told::{Claim, Claimed, Fault, Lies, Name, Told, Woven};
 use super::words::{counted, list};
-use crate::notation::Hand;
+use crate::notation::{Hand, State};
 use crate::report::Diagnostic;
+use crate::rings::Size;
 use crate::settle::Settled;
 use crate::text::Span;
 use crate::weave::Weave;
@@ -39,17 +40,21 @@ pub struct Checked {
     pub unread: Vec<Span>,
     /// How many sentences there are.
     pub sentences: usize,
+    /// The size of the piece the steps make, where there are any.
+    pub size: Option<Size>,
 }
 
 /// Checks instructions in Markdown against a weave. Spans are in source 0. A weave whose ring graph is broken has nothing to
 /// be held against: its own findings come first.
 pub fn check(weave: &Weave, settled: Option<&Settled>, text: &str) -> Checked {
     let reading = read(text);
-    let work = follow(&reading);
+    let work = follow_with(&reading, letters(weave));
     let unread = work.unread.iter().map(|(_, range)| span(range)).collect();
     let sentences = reading.items.iter().map(|i| i.sentences.len()).sum();
+    let mut size = None;
     let findings = match Expected::of(weave, settled, &reading, &work) {
         Some(expected) if sentences > 0 => {
+            size = Some(expected.piece.size);
             let told: BTreeSet<Name> = work.woven.iter().map(|w| w.ring.what.clone()).collect();
             let mut checker = Checker {
                 text,
@@ -69,9 +74,17 @@ pub fn check(weave: &Weave, settled: Option<&Settled>, text: &str) -> Checked {
         }
         _ => Vec::new(),
     };
-    let mut checked = Checked { findings, unread, sentences };
+    let mut checked = Checked { findings, unread, sentences, size };
     checked.findings.sort_by_key(|f| (f.span.start, f.span.end, f.rule));
     checked
+}
+
+/// The letters of the closed and of the open rings of a weave's base, where there is one of each.
+pub fn letters(weave: &Weave) -> [Option<String>; 2] {
+    [State::Closed, State::Open].map(|state| {
+        let mut own = weave.pattern.families.iter().filter(|f| f.state == state && f.accent.is_none());
+        own.next().filter(|_| own.next().is_none()).map(|f| f.name.value.clone())
+    })
 }
 
 pub(super) fn span(range: &Range<usize>) -> Span {

@@ -59,11 +59,21 @@ const MOST_RINGS: usize = 200_000;
 
 /// Carries instructions out.
 pub fn follow(reading: &Reading) -> Work {
+    follow_with(reading, [None, None])
+}
+
+/// The same where the text may not say which letters closed and open rings have: then it is these.
+pub fn follow_with(reading: &Reading, [closed, open]: [Option<String>; 2]) -> Work {
     let only = |closed: bool| {
         let mut letters = reading.needs.iter().filter(|n| n.what.2 == closed).map(|n| n.what.1.clone());
         letters.next().filter(|_| letters.next().is_none())
     };
-    let mut work = Work { closed_letter: only(true), open_letter: only(false), ..Work::default() };
+    let listed = !reading.needs.is_empty();
+    let mut work = Work {
+        closed_letter: if listed { only(true) } else { closed },
+        open_letter: if listed { only(false) } else { open },
+        ..Work::default()
+    };
     for item in &reading.items {
         work.item_start = work.woven.len();
         for sentence in &item.sentences {
@@ -104,12 +114,18 @@ impl Work {
         match saying {
             Saying::CloseAll(all) => {
                 for (count, letter) in all {
-                    self.claim(Claim::Closed(*count, letter.clone()), here);
+                    let letter = letter.clone().or_else(|| self.closed_letter.clone()).ok_or("")?;
+                    self.claim(Claim::Closed(*count, letter), here);
                 }
                 Ok(())
             }
             Saying::Thread(rings) => {
-                let rings = self.names(rings)?;
+                // Open rings do not stay on a tie.
+                let closed = |ring: &RingWords| match ring {
+                    RingWords::Next(None) => RingWords::Next(Some(true)),
+                    ring => ring.clone(),
+                };
+                let rings = self.names(&rings.iter().map(closed).collect::<Vec<_>>())?;
                 self.claim(Claim::Threaded(rings.clone()), here);
                 twice(&rings)?;
                 rings.into_iter().try_for_each(|ring| self.enter(ring))
@@ -124,10 +140,15 @@ impl Work {
                 self.hand = Some(Woven::new(ring, here));
                 Ok(())
             }
-            Saying::Pick(rings) => {
-                let rings = self.names(rings)?;
+            Saying::Pick(words) => {
+                let rings = self.names(words)?;
                 twice(&rings)?;
-                self.in_hand(here).picks.extend(rings.into_iter().map(|ring| here.told(ring)));
+                let hand = self.in_hand(here);
+                // "Pick up the next closed ring": it hangs in the open one then, whichever way.
+                for (ring, _) in rings.iter().zip(words).filter(|(_, words)| matches!(words, RingWords::Next(_))) {
+                    hand.passes.push(here.told((ring.clone(), None)));
+                }
+                hand.picks.extend(rings.into_iter().map(|ring| here.told(ring)));
                 Ok(())
             }
             Saying::Go(_, rings, true) if rings.len() != 2 => Err("an eye belongs to two rings".into()),
@@ -208,6 +229,10 @@ impl Work {
             }
         }
         for ring in rings {
+            // What was picked up is told where it comes.
+            if hand.picks.iter().any(|p| p.what == ring) {
+                hand.passes.retain(|p| p.what != (ring.clone(), None));
+            }
             // What is around an eye is often told after its rings were passed.
             if !(down.is_none() && hand.passes.iter().any(|p| p.what.0 == ring)) {
                 hand.passes.push(here.told((ring, down)));
@@ -230,7 +255,10 @@ impl Work {
         } else {
             format!("{ring} is opened here and never closed")
         };
-        self.faults.push(Fault { item: hand.item, span, message, follows: false });
+        // What could not be read may have closed it.
+        if !hand.unread {
+            self.faults.push(Fault { item: hand.item, span, message, follows: false });
+        }
         if !ring.0.is_empty() {
             let item = hand.item;
             // What else is wrong with it was said, or hangs on what was done before.

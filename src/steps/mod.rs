@@ -7,7 +7,7 @@
 //! 4. [`read`](mod@read) finds the sentences of instructions, [`sentence`](mod@sentence) says what each means.
 //! 5. [`follow`](mod@follow) carries them out, ring by ring, on a graph that grows ([`refer`] says which ring is
 //!    meant, [`told`] is what it notes).
-//! 6. [`check`](mod@check) holds them against the weave ([`expected`]) a [`tutorial`] is about.
+//! 6. [`check`](mod@check) holds them against the weave ([`expected`]) a tutorial is about.
 
 mod check;
 mod check_goes;
@@ -21,20 +21,19 @@ mod refer;
 mod sentence;
 mod tell;
 mod told;
-mod tutorial;
 mod words;
 mod write;
 
 pub use check::{
-    CANNOT_BE_DONE, Checked, LEFT_OUT, LIES_OTHERWISE, MISCOUNTED, WRONG_LEAN, WRONG_RING, WRONG_WAY, check,
+    CANNOT_BE_DONE, Checked, LEFT_OUT, LIES_OTHERWISE, MISCOUNTED, WRONG_LEAN, WRONG_RING, WRONG_WAY, check, letters,
 };
-pub use follow::{Work, follow};
+pub use follow::{Work, follow, follow_with};
 pub use read::{Numbered, Reading, Sentence, read};
+pub(crate) use sentence::amount_of;
 pub use sentence::{Lay, RingList, RingWords, Saying, Way, WhichEye};
 
 pub use order::{ClosedTogether, Order, Passing, Stay, Step};
 pub use parts::Part;
 pub use told::{Claim, Claimed, Fault, Lies, Name, Told, Woven};
-pub use tutorial::{WeaveIn, only, weave_in};
 pub(crate) use words::ring_name;
 pub use write::{Instructions, Item, NotTold};

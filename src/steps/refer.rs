@@ -40,6 +40,11 @@ impl Work {
                 // At the beginning of a chain a ring hangs by one as well: the last is meant.
                 loose.next_back().ok_or_else(unclear)?
             }
+            RingWords::OfBoth(of) => {
+                let letter = self.closed_letter.clone().ok_or_else(unclear)?;
+                let last = self.numbers.get(&letter).copied().filter(|n| *n > 1).ok_or_else(unclear)?;
+                Name(letter, vec![last - 1 + of])
+            }
             RingWords::OfEye(which, of) => {
                 let letter = self.closed_letter.clone().ok_or_else(unclear)?;
                 let first = match which {

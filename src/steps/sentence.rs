@@ -29,6 +29,8 @@ pub enum RingWords {
     Loose,
     /// One of the two rings of an eye, from 0.
     OfEye(WhichEye, i32),
+    /// One of the two closed rings that came in last, from 0.
+    OfBoth(i32),
 }
 
 /// An eye by where it stands in the row.
@@ -76,8 +78,8 @@ pub enum Lay {
 /// What a clause says.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Saying {
-    /// So many rings of each letter are closed beforehand.
-    CloseAll(Vec<(usize, String)>),
+    /// So many rings of each letter are closed beforehand; without a letter, of the closed ones.
+    CloseAll(Vec<(usize, Option<String>)>),
     /// Rings on a tie, with which the work begins.
     Thread(RingList),
     /// The ring in hand.
@@ -140,9 +142,12 @@ fn saying(pair: Pair<'_, Rule>) -> Option<Saying> {
             for part in pair.into_inner() {
                 match part.as_rule() {
                     Rule::amount => count = amount(&part),
-                    Rule::letter => all.push((count?, part.as_str().to_owned())),
+                    Rule::letter => all.push((count?, Some(part.as_str().to_owned()))),
                     _ => {}
                 }
+            }
+            if all.is_empty() {
+                all.push((count?, None));
             }
             Saying::CloseAll(all)
         }
@@ -216,6 +221,7 @@ fn rings_of(pair: &Pair<'_, Rule>) -> RingList {
                 let count = part.clone().into_inner().find(|p| p.as_rule() == Rule::amount).and_then(|p| amount(&p));
                 all.extend(std::iter::repeat_n(RingWords::Next(state(&part)), count.unwrap_or(0).min(MOST_COUNTED)));
             }
+            Rule::both => all.extend([0, 1].map(RingWords::OfBoth)),
             Rule::which_eye => {
                 let which = match part.as_str().to_lowercase().as_str() {
                     "first" => WhichEye::First,
@@ -267,8 +273,13 @@ fn state(pair: &Pair<'_, Rule>) -> Option<bool> {
 const MOST_COUNTED: usize = 1000;
 
 fn amount(pair: &Pair<'_, Rule>) -> Option<usize> {
+    amount_of(pair.as_str())
+}
+
+/// A number in digits, or in words from one to twelve.
+pub(crate) fn amount_of(words: &str) -> Option<usize> {
     const WORDS: [&str; 12] =
         ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
-    let words = pair.as_str().trim().to_lowercase();
+    let words = words.trim().to_lowercase();
     words.parse().ok().or_else(|| WORDS.iter().position(|w| *w == words).map(|n| n + 1))
 }

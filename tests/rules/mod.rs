@@ -3,8 +3,8 @@
 
 use crate::common::{examples, kept};
 use byrnie::lint::{self, RULES};
-use byrnie::steps::{self, WeaveIn, weave_in};
-use byrnie::text::{Source, Sources};
+use byrnie::text::Source;
+use byrnie::tutorial::{Tutorial, WeaveIn, weave_in};
 use byrnie::{Library, Weave, report};
 use rayon::prelude::*;
 
@@ -69,11 +69,9 @@ fn told_fault(name: &str, page: &str) -> Option<String> {
     let check = |text: &str| {
         let Some(WeaveIn::BuiltIn(short)) = weave_in(text) else { panic!("{name}: which weave?") };
         let weave = kept(examples().into_iter().find(|(n, _)| *n == short).unwrap().1);
-        let checked = steps::check(weave, weave.settled().ok(), text);
-        assert!(checked.unread.is_empty(), "{name}");
-        let mut sources = Sources::default();
-        sources.add(Source::new("page.md", text));
-        (report::plain(&sources, &checked.findings), checked.findings)
+        let found = Tutorial::of(Source::new("page.md", text), weave);
+        assert!(found.checked.unread.is_empty(), "{name}");
+        (report::plain(&found.sources, &found.findings), found.findings)
     };
     for info in ["markdown right", "markdown fixed"] {
         let (shown, findings) = check(fence(page, info));

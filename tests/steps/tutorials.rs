@@ -2,7 +2,8 @@
 
 use crate::common::{examples, kept};
 use byrnie::report;
-use byrnie::steps::{Claim, WeaveIn, check, follow, only, read, weave_in};
+use byrnie::steps::{Claim, check, follow, read};
+use byrnie::tutorial::{WeaveIn, only, weave_in};
 use byrnie::text::{Source, Sources};
 
 /// What is found in a tutorial on a built-in weave, as plain lines.
@@ -39,18 +40,6 @@ fn a_tutorial_in_free_words() {
     let work = follow(&read(text));
     assert_eq!(work.rings.len(), 24);
     assert!(work.claims.iter().any(|c| c.claim.what == Claim::LeansLeft(true)));
-}
-
-#[test]
-fn the_weave_of_a_tutorial() {
-    let file = Some(WeaveIn::File("tide.weave".to_owned()));
-    assert_eq!(weave_in("# x\n\nMade from [the weave](tide.weave)."), file);
-    assert_eq!(weave_in("# box chain\n\nFrom `tide.weave`:"), file);
-    assert_eq!(weave_in("# Box chain\n\n1. Close a1."), Some(WeaveIn::BuiltIn("box-chain".to_owned())));
-    assert_eq!(weave_in("# Something else\n\n```text\nweave\n```\n"), None);
-    assert!(
-        matches!(weave_in("# box chain\n\n```weave\nring a\n\nring b\n```\n"), Some(WeaveIn::Fence(lines)) if lines == (22..37))
-    );
 }
 
 /// 200 steps told one by one: no time is asserted here, but that they are all followed and right.

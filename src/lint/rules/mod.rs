@@ -3,6 +3,7 @@
 use super::Context;
 use crate::notation::{MISSPELLED, UNREADABLE};
 use crate::report::Diagnostic;
+use crate::tutorial::WRONG_SIZE;
 use crate::steps::{CANNOT_BE_DONE, LEFT_OUT, LIES_OTHERWISE, MISCOUNTED, WRONG_LEAN, WRONG_RING, WRONG_WAY};
 
 /// What a rule needs to be sound.
@@ -71,6 +72,7 @@ macro_rules! rules {
             told(LEFT_OUT, include_str!("step_left_out.md")),
             told(LIES_OTHERWISE, include_str!("step_lies_otherwise.md")),
             told(MISCOUNTED, include_str!("step_miscounted.md")),
+            told(WRONG_SIZE, include_str!("wrong_size.md")),
             told(WRONG_LEAN, include_str!("step_wrong_lean.md")),
             told(WRONG_RING, include_str!("step_wrong_ring.md")),
             told(WRONG_WAY, include_str!("step_wrong_way.md")),

@@ -1,0 +1,99 @@
+//! What a text says in plain words, held against its weave: the same rules look at it as at a weave file.
+
+use super::claims::{Read, claims};
+use super::held::Held;
+use super::mention::mentions;
+use super::passage::{Sort, passages};
+use super::sizes::sizes;
+use crate::lint;
+use crate::notation::{Claim, Statement, Tree, What};
+use crate::pattern::WeaveFile;
+use crate::report::Diagnostic;
+use crate::rings::Size;
+use crate::steps::Reading;
+use crate::text::{Source, Span, Spanned};
+use crate::weave::Weave;
+use std::ops::Range;
+
+/// Rules that look at sizes as they are written.
+const ON_SIZES: [&str; 7] = [
+    "aspect-ratio-disagrees",
+    "aspect-ratio-unit",
+    "gauge-disagrees",
+    "inch-disagrees",
+    "no-such-size",
+    "wire-and-inner-swapped",
+    "wrong-gauge-system",
+];
+
+/// Rules that look at claims.
+const ON_CLAIMS: [&str; 6] =
+    ["claim-aspect-ratio", "claim-lean", "claim-length", "claim-rings", "claim-weave", "links-per-ring"];
+
+/// What is wrong in the words of a text about a weave. `made`: the size of the piece its steps make, where it has steps.
+/// Spans in the text have the number given back; all others are those of the weave's own sources.
+pub fn prose(weave: &Weave, text: &Source, reading: &Reading, made: Option<Size>) -> (u16, Vec<Diagnostic>) {
+    // The text stands behind the weave's own files, as one more.
+    let mut weave = weave.clone();
+    let number = weave.sources.add(text.clone());
+    weave.pattern.claims.clear();
+    weave.pattern.make.take_size(weave.pattern.lattice, made);
+    let mut held = Held::new(&weave);
+    let mut statements = Vec::new();
+    let mut spans: Vec<Span> = Vec::new();
+    let mut told: Vec<Spanned<Claim>> = Vec::new();
+    let mut findings = Vec::new();
+    for passage in &passages(text.text()) {
+        let mentioned = mentions(&passage.words);
+        let at = |words: Range<usize>| {
+            let place = passage.place(words);
+            Span::new(number, place.start, place.end)
+        };
+        let read = Read { passage, mentions: &mentioned, at: &at };
+        let whole = passage.place(0..passage.words.len());
+        if passage.sort != Sort::Heading {
+            let (lines, wrong) = sizes(passage, &mentioned, &at);
+            findings.extend(wrong);
+            for line in &lines {
+                let Some(span) = line.span() else { continue };
+                spans.push(span);
+                let name = Spanned::new("rings".to_owned(), span);
+                let what = What::Kind { name, parts: line.parts() };
+                statements.push(Statement { what, span, above: Vec::new(), behind: None });
+            }
+            held.sizes(&read, &lines);
+        }
+        let within = |range: &Range<usize>| range.start < whole.end && whole.start < range.end;
+        // What the steps say is looked at there.
+        let steps = || reading.items.iter().flat_map(|i| &i.sentences);
+        if steps().any(|s| s.says.is_some() && within(&s.span)) {
+            continue;
+        }
+        told.extend(claims(&read, &weave, reading.needs.iter().any(|n| within(&n.span))));
+        held.words(&read);
+    }
+    let own = held.done();
+    let file = Tree { statements, ..Tree::default() };
+    weave.files.push(WeaveFile { source: number, tree: file, base: None, base_fault: None, read_whole: true });
+    told.extend(own.claims);
+    weave.pattern.claims = told;
+    let here = |f: &Diagnostic| f.span.source == number;
+    findings.extend(lint::check_by(&weave, &ON_SIZES).into_iter().filter(here));
+    if !weave.pattern.claims.is_empty() {
+        let found = lint::check_by(&weave, &ON_CLAIMS).into_iter().filter(here);
+        let help = || Some("correct the words, or the weave they are about".to_owned());
+        findings.extend(found.map(|finding| Diagnostic { help: help(), ..finding }));
+    }
+    // Of a size that is wrong in itself nothing else is said, and of a ratio that follows from one that is wrong.
+    let within = |f: &Diagnostic, span: Span| f.span.start < span.end && span.start < f.span.end;
+    let others: Vec<Diagnostic> =
+        own.findings.into_iter().filter(|own| !findings.iter().any(|f| within(f, own.span))).collect();
+    findings.extend(others);
+    let follows = |f: &Diagnostic| f.rule == "aspect-ratio-disagrees" || f.rule == "claim-aspect-ratio";
+    let wrong: Vec<Span> = findings.iter().filter(|f| !follows(f) && f.rule != "aspect-ratio-unit").map(|f| f.span).collect();
+    let line = |f: &Diagnostic| spans.iter().find(|line| within(f, **line)).copied();
+    findings.retain(|f| !follows(f) || !line(f).is_some_and(|line| wrong.iter().any(|w| w.start < line.end && line.start < w.end)));
+    findings.sort_by_key(|f| (f.span.start, f.span.end, f.rule));
+    findings.dedup();
+    (number, findings)
+}

@@ -1,0 +1,295 @@
+//! Sizes and lengths of a text against the weave's own, and against where its rings can lie.
+
+use super::claims::Read;
+use super::mention::{Mark, Mention};
+use super::passage::Sort;
+use super::sizes::Line;
+use crate::lint;
+use crate::notation::{Claim, Number, Size as Written, Unit};
+use crate::pattern::{Kind, Lattice};
+use crate::report::Diagnostic;
+use crate::rings::Size;
+use crate::steps::{MISCOUNTED, Order};
+use crate::supply::{KindSize, LengthCount, half_step, length_mm, millimetres, sizes, some_stretch};
+use crate::text::{Span, Spanned};
+use crate::weave::Weave;
+use std::collections::BTreeMap;
+
+/// A size that is told is not the one the weave has.
+pub const WRONG_SIZE: &str = "wrong-size";
+
+/// What is found so far.
+pub struct Held<'w> {
+    weave: &'w Weave,
+    own: Vec<KindSize>,
+    /// Sizes told of kinds the weave gives none, by kind.
+    told: BTreeMap<String, Kind>,
+    found: Found,
+}
+
+/// Findings, and claims for the rules on claims.
+#[derive(Default)]
+pub struct Found {
+    pub findings: Vec<Diagnostic>,
+    pub claims: Vec<Spanned<Claim>>,
+}
+
+/// A length is wrong when it is off by more than this part of it, and by more than a repeat: rings vary, and a chain gives.
+const LENGTH_GIVES: f64 = 0.05;
+/// Below a floor by less than this part is not surely below it.
+const FLOOR_GIVES: f64 = 5e-3;
+/// The most rings a number of which is turned into a length.
+const MOST_RINGS: u32 = 2000;
+
+impl<'w> Held<'w> {
+    /// Nothing is found yet.
+    pub fn new(weave: &'w Weave) -> Self {
+        Self { weave, own: sizes(&weave.pattern), told: BTreeMap::new(), found: Found::default() }
+    }
+
+    /// Sizes of a passage: of rings it names against theirs; of others against the floor.
+    pub fn sizes(&mut self, read: &Read<'_>, lines: &[Line]) {
+        for line in lines {
+            self.hole_called_wire(line);
+        }
+        let listed = matches!(read.passage.sort, Sort::Item | Sort::Row);
+        let ([line], rings) = (lines, read.rings()) else { return };
+        let kind = match rings.as_slice() {
+            [(count, which, _)] if listed && (count.is_some() || which.word(&self.weave.pattern).flatten().is_some()) => {
+                which.kind(&self.weave.pattern)
+            }
+            _ => None,
+        };
+        match kind {
+            Some(kind) if self.own.iter().any(|k| k.name == kind && (k.wire_mm.is_some() || k.inner_mm.is_some())) => {
+                self.against_own(line, &kind);
+            }
+            Some(kind) => {
+                let wire = line.wire.as_ref().map(|w| w.value.clone());
+                let inner = line.inner.as_ref().map(|i| i.value.clone());
+                if let (Some(_), Some(_), Some(span)) = (&wire, &inner, line.span()) {
+                    let own = self.weave.pattern.kind(&kind);
+                    let told = Kind {
+                        name: kind.clone(),
+                        span: Some(span),
+                        wire,
+                        inner,
+                        aspect_ratio: None,
+                        material: own.and_then(|k| k.material.clone()),
+                        colour: own.and_then(|k| k.colour.clone()),
+                    };
+                    self.told.entry(kind).or_insert(told);
+                }
+            }
+            None if !read.vague() && (listed || read.has(Mark::Ours) || read.has(Mark::Needed)) => {
+                self.against_floor(line);
+            }
+            None => {}
+        }
+    }
+
+    /// A wire of the weave that is called an inner diameter, or the other way round.
+    fn hole_called_wire(&mut self, line: &Line) {
+        let near = |a: Option<f64>, b: f64| a.is_some_and(|a| (a - b).abs() <= 0.05);
+        let whole = self.own.iter().all(|k| k.wire_mm.is_some() && k.inner_mm.is_some());
+        if !whole || self.own.is_empty() || line.wire.is_some() && line.inner.is_some() {
+            return;
+        }
+        let swapped = |size: &Written, called: &str, is: &str, right: &dyn Fn(&KindSize) -> Option<f64>, other: &dyn Fn(&KindSize) -> Option<f64>| {
+            let mm = millimetres(size)?;
+            let kind = self.own.iter().find(|k| near(other(k), mm))?;
+            let has = right(kind)?;
+            (!self.own.iter().any(|k| near(right(k), mm))).then(|| {
+                let message = format!("{mm:.2} mm is called the {called}, and is the {is} of `{}`: its {called} is {has:.2} mm", kind.name);
+                Diagnostic::error("wire-and-inner-swapped", size.span, message)
+                    .label(format!("the {is}"))
+                    .help("wire is the thickness of the wire, inner the diameter of the hole")
+            })
+        };
+        let wire = |k: &KindSize| k.wire_mm;
+        let inner = |k: &KindSize| k.inner_mm;
+        let found = match (&line.wire, &line.inner) {
+            (Some(told), None) => swapped(&told.value.0, "wire", "inner diameter", &wire, &inner),
+            (None, Some(told)) => swapped(&told.value.0, "inner diameter", "wire", &inner, &wire),
+            _ => None,
+        };
+        self.found.findings.extend(found);
+    }
+
+    /// Sizes told of a kind against those the weave has.
+    fn against_own(&mut self, line: &Line, kind: &str) {
+        let Some(own) = self.own.iter().find(|k| k.name == kind) else { return };
+        let place = self.weave.pattern.kind(kind).and_then(|k| k.span);
+        let parts = [("wire", &line.wire, own.wire_mm), ("inner diameter", &line.inner, own.inner_mm)];
+        for (what, told, right) in parts {
+            let (Some(told), Some(right)) = (told, right) else { continue };
+            let Some(mm) = millimetres(&told.value.0).filter(|mm| (mm - right).abs() > rounding(&told.value.0)) else {
+                continue;
+            };
+            let message = format!(
+                "{what} {mm:.2} mm is told of `{kind}`, and the weave has {right:.2} mm: {:.2} mm {}",
+                (mm - right).abs(),
+                if mm > right { "less" } else { "more" }
+            );
+            let found = Diagnostic::error(WRONG_SIZE, told.value.0.span, message).label(format!("the weave: {right:.2} mm"));
+            let found = match place {
+                Some(place) => found.related(place, "its size in the weave"),
+                None => found,
+            };
+            self.found.findings.push(found.help("write the size the rings have, here or in the weave"));
+        }
+        if let (Some(ratio), Some(right), None) = (&line.ratio, own.aspect_ratio, line.wire.as_ref().or(line.inner.as_ref())) {
+            let kinds = vec![Spanned::new(kind.to_owned(), ratio.span)];
+            let claim = Claim::AspectRatio { number: ratio.value.0.clone(), unit: None, kinds };
+            if right > 0.0 {
+                self.found.claims.push(Spanned::new(claim, ratio.span));
+            }
+        }
+    }
+
+    /// Rings all of one size against the floor of a weave of one kind.
+    fn against_floor(&mut self, line: &Line) {
+        let size = |written: &Option<super::sizes::Written>| written.as_ref().and_then(|w| millimetres(&w.value.0));
+        let by_size = size(&line.wire).zip(size(&line.inner)).map(|(wire, inner)| inner / wire);
+        let Some(ratio) = by_size.or_else(|| line.ratio.as_ref().map(|r| r.value.0.value)) else { return };
+        let (Some(span), Ok(settled)) = (line.span(), self.weave.settled()) else { return };
+        let [floor] = settled.floors.as_slice() else { return };
+        // A ratio of these rings is held against theirs.
+        let known = self.own.iter().any(|k| k.aspect_ratio.is_some()) && by_size.is_none();
+        if known || some_stretch(&self.weave.pattern) || ratio <= 1.0 || ratio >= floor.found * (1.0 - FLOOR_GIVES) {
+            return;
+        }
+        let proof = if floor.proved > 0.0 { format!(", below {:.3} it cannot (proved)", floor.proved) } else { String::new() };
+        let message = format!(
+            "rings of AR {ratio:.2} do not close: {} closes from {:.3} on (found){proof}",
+            self.weave.name(),
+            floor.found
+        );
+        self.found.findings.push(
+            Diagnostic::warning("rings-too-small", span, message)
+                .label(format!("AR {ratio:.3}"))
+                .help("a larger inner diameter, or thinner wire"),
+        );
+    }
+
+    /// How many rings must be closed before the start, and lengths.
+    pub fn words(&mut self, read: &Read<'_>) {
+        self.least_closed(read);
+        self.length(read);
+    }
+
+    /// "At least two rings must be closed before you start."
+    fn least_closed(&mut self, read: &Read<'_>) {
+        if !(read.has(Mark::Least) && read.has(Mark::Before)) {
+            return;
+        }
+        let rings = read.rings();
+        let [(Some(count), _, words)] = rings.as_slice() else { return };
+        let Ok(piece) = self.weave.piece(self.weave.size()) else { return };
+        let Ok(order) = Order::of(&self.weave.pattern, &piece) else { return };
+        let right = order.least_closed();
+        if usize::try_from(*count).is_ok_and(|n| n != right) {
+            let message = format!("{count} rings are said to be closed at the least before the start, and {right} must be");
+            let found = Diagnostic::error(MISCOUNTED, (read.at)(words.clone()), message);
+            self.found.findings.push(found.label(format!("{right}")));
+        }
+    }
+
+    /// A length, where it is surely that of the piece, and surely another.
+    fn length(&mut self, read: &Read<'_>) {
+        let lengths = read.mentions.iter().filter_map(|(mention, _)| match mention {
+            Mention::Length(sized) => Some(sized),
+            _ => None,
+        });
+        let lengths: Vec<_> = lengths.collect();
+        let ([sized], Lattice::Chain) = (lengths.as_slice(), self.weave.pattern.lattice) else { return };
+        let off = [Mark::Doubt, Mark::Least, Mark::OtherThing].into_iter().any(|m| read.has(m));
+        if off || read.passage.sort == Sort::Row || !read.has(Mark::Piece) {
+            return;
+        }
+        let scale = match sized.measure {
+            super::mention::Measure::Mm => 1.0,
+            super::mention::Measure::Cm => 10.0,
+            super::mention::Measure::Inch => 25.4,
+            _ => return,
+        };
+        let mm = sized.number.value * scale;
+        let count = match read.rings().as_slice() {
+            [(Some(count), which, _)] if which.word(&self.weave.pattern) == Some(None) => Some(*count),
+            _ => None,
+        };
+        let (size, counted) = match (self.weave.size_asked(), count) {
+            (Some(size), _) => (size, None),
+            (None, Some(count)) => match self.with_rings(count) {
+                Some(size) => (size, Some(count)),
+                None => return,
+            },
+            _ => return,
+        };
+        let Some(length) = LengthCount::of(self.weave, size) else { return };
+        let gives = length.pitch_mm.max(LENGTH_GIVES * length.length_mm);
+        if (length.length_mm - mm).abs() <= gives {
+            return;
+        }
+        let span = (read.at)(sized.words.clone());
+        if let Some(count) = counted {
+            let message = format!(
+                "{count} rings are said to make {mm:.0} mm; at {:.2} mm a repeat they make {:.0} mm",
+                length.pitch_mm, length.length_mm
+            );
+            self.found.findings.push(Diagnostic::warning("claim-length", span, message).label("another length"));
+            return;
+        }
+        // As it would be claimed: in mm, to the whole millimetre.
+        let number = Number { text: format!("{mm:.0}"), value: mm };
+        let size = Written { number, unit: Unit::Mm, span };
+        if length_mm(&size).is_some() {
+            self.found.claims.push(Spanned::new(Claim::Length(size), span));
+        }
+    }
+
+    /// The repeats of a chain that has so many rings.
+    fn with_rings(&self, count: u32) -> Option<Size> {
+        if count > MOST_RINGS {
+            return None;
+        }
+        (1..=count).map(|n| Size([n, 1])).find(|size| {
+            self.weave.piece(*size).is_ok_and(|p| p.graph.node_count() >= count as usize)
+        }).filter(|size| self.weave.piece(*size).is_ok_and(|p| p.graph.node_count() == count as usize))
+    }
+
+    /// All that is found. Where the text alone gives the sizes of all rings, the weave is settled with them.
+    pub fn done(mut self) -> Found {
+        let kinds: Vec<&str> = self.weave.pattern.families.iter().map(|f| f.kind.as_str()).collect();
+        if self.own.iter().all(|k| k.aspect_ratio.is_none())
+            && !self.told.is_empty()
+            && kinds.iter().all(|k| self.told.contains_key(*k))
+        {
+            let sized = self.weave.with_kinds(self.told.values().cloned().collect());
+            let here = |span: Span| self.told.values().any(|k| k.span == Some(span));
+            let on_sizes = |f: &Diagnostic| here(f.span) || f.related.iter().any(|(span, _)| here(*span));
+            let findings = lint::check_by(&sized, &["close-to-floor", "rings-too-small", "sits-askew", "sits-loose"]);
+            self.found.findings.extend(findings.into_iter().filter(on_sizes).map(|finding| at_its_size(finding, &here)));
+        }
+        self.found
+    }
+}
+
+/// A finding on an accent stands where its size is told.
+fn at_its_size(mut finding: Diagnostic, here: &dyn Fn(Span) -> bool) -> Diagnostic {
+    if !here(finding.span) && let Some(at) = finding.related.iter().position(|(span, _)| here(*span)) {
+        let (span, _) = finding.related.remove(at);
+        finding.span = span;
+    }
+    finding
+}
+
+/// How far a size that is told may be from the one it means, mm: as [`crate::supply::twice`] has it.
+fn rounding(size: &Written) -> f64 {
+    let step = match size.unit {
+        Unit::Mm => half_step(&size.number),
+        Unit::Inch => half_step(&size.number) * 25.4,
+        Unit::Awg | Unit::Swg => 0.0,
+    };
+    step.clamp(0.02, 0.05) + 1e-9
+}

@@ -1,0 +1,105 @@
+//! What a text says in plain words, outside of its steps.
+
+use super::found_in;
+
+/// A sentence, or lines, in a text about a weave, and the rules that are to find something in it.
+const CASES: &[(&str, &str, &[&str])] = &[
+    // Gauges and millimetres: ASTM B258 and BS 3737 by name, a bare gauge by either.
+    ("simple-chain", "We use 18 AWG (1.02 mm) wire.", &[]),
+    ("simple-chain", "We use 18 SWG (1.2 mm) wire.", &[]),
+    ("simple-chain", "We use 18 AWG (1.2 mm) wire.", &["wrong-gauge-system"]),
+    ("simple-chain", "Wire of 1.2 mm, that is 18 AWG, is stiff.", &["wrong-gauge-system"]),
+    ("simple-chain", "We use 16 SWG / 1.5 mm wire.", &["gauge-disagrees"]),
+    ("simple-chain", "An 18-gauge copper wire (1.2 mm) will do.", &[]),
+    ("simple-chain", "An 18-gauge copper wire (1.02 mm) will do.", &[]),
+    ("simple-chain", "An 18-gauge copper wire (1.6 mm) will do.", &["gauge-disagrees"]),
+    ("simple-chain", "18 gauge (about 1 mm) is fine.", &[]),
+    ("simple-chain", "16 SWG, 1.6 mm wire, is easy to bend.", &[]),
+    ("simple-chain", "16 SWG, 1.4 mm wire, is easy to bend.", &["gauge-disagrees"]),
+    // Wire by its gauge and the hole in mm: two different things.
+    ("simple-chain", "Take 18 AWG, 7 mm rings.", &[]),
+    ("simple-chain", "Take 18 AWG / 5/16 in rings.", &[]),
+    ("simple-chain", "Mind that 18 AWG is not 1.2 mm.", &[]),
+    ("simple-chain", "18 SWG and 1.6 mm wire both work.", &[]),
+    ("simple-chain", "Take 18 AWG ID 5 mm rings, or 7 mm wire 1.6 mm.", &[]),
+    ("simple-chain", "Take an inner diameter of 18 AWG.", &["no-such-size"]),
+    // Fractions of an inch; a fraction with a dot, as dictation writes it.
+    ("simple-chain", "The hole is 5/16 in (7.94 mm) wide.", &[]),
+    ("simple-chain", "The hole is 5/16\" (7.9 mm) wide.", &[]),
+    ("simple-chain", "The hole is 5/16 in. (8.5 mm) wide.", &["inch-disagrees"]),
+    ("simple-chain", "The hole is 7.32 inch (5.56 mm) wide.", &["inch-disagrees"]),
+    ("simple-chain", "Rings of 5.56 mm, that is 7.32 inch, fit.", &["inch-disagrees"]),
+    ("simple-chain", "An inner diameter of 5.16 inches fits.", &["inch-disagrees"]),
+    ("simple-chain", "The work lies 7.5 inch from the edge.", &[]),
+    ("simple-chain", "Take ¼ inch (6.35 mm) rings, or 1 1/4 inch (31.75 mm).", &[]),
+    ("simple-chain", "Put 12 in the box, 3 in the bag and step 2.4 in the album.", &[]),
+    // Aspect ratios.
+    ("simple-chain", "An AR of 4.4 mm is usual.", &["aspect-ratio-unit"]),
+    ("simple-chain", "With 1.2 mm wire, inner diameter 6 mm, the AR is 5.", &[]),
+    ("simple-chain", "With 1.2 mm wire, inner diameter 6 mm, the AR is 5.5.", &["aspect-ratio-disagrees"]),
+    ("simple-chain", "With 1.2 mm wire and an inner diameter of 6 mm the AR is at least 4.", &[]),
+    ("simple-chain", "AR 4.4 to 5 is usual, from AR 3 on it is supple.", &[]),
+    // A hole and a wire that changed places.
+    ("simple-chain", "- rings with wire 6 mm, inner diameter 1.2 mm", &["wire-and-inner-swapped"]),
+    ("larkspur-lane-first-chain-kit", "The 1.29 mm inner diameter is easy to see.", &["wire-and-inner-swapped"]),
+    ("larkspur-lane-first-chain-kit", "Wire of 1/4 inch is easy to see.", &["wire-and-inner-swapped"]),
+    // Sizes against those of the weave.
+    ("larkspur-lane-first-chain-kit", "- 14 rings a, closed, wire 16 AWG, inner diameter 1/4 in", &[]),
+    ("larkspur-lane-first-chain-kit", "- 14 rings a, closed, wire 16 AWG, inner diameter 5/16 in", &["wrong-size"]),
+    ("larkspur-lane-first-chain-kit", "- 14 rings a, closed, wire 1.2 mm, inner diameter 1/4 in", &["wrong-size"]),
+    ("larkspur-lane-first-chain-kit", "- 14 rings a, closed, AR 4.92", &[]),
+    ("larkspur-lane-first-chain-kit", "- 14 rings a, closed, AR 5.2", &["claim-aspect-ratio"]),
+    ("larkspur-lane-first-chain-kit", "These rings have an AR of 5.2.", &["claim-aspect-ratio"]),
+    ("larkspur-lane-first-chain-kit", "These rings have an AR of 4.9.", &[]),
+    ("larkspur-lane-first-chain-kit", "A thinner wire would have an AR of 5.2.", &[]),
+    // Sizes against the floor: below 3.893 no half Persian 3-in-1 was found.
+    ("half-persian-3-in-1", "Our rings have wire 1.6 mm, inner diameter 6 mm.", &["rings-too-small"]),
+    ("half-persian-3-in-1", "Our rings have wire 1.6 mm, inner diameter 7 mm.", &[]),
+    ("half-persian-3-in-1", "Wire 1.6 mm, inner diameter 6 mm is too tight.", &[]),
+    ("half-persian-3-in-1", "- wire 1.6 mm, inner diameter 6 mm", &["rings-too-small"]),
+    ("half-persian-3-in-1", "- 8 rings a, closed, wire 1.6 mm, inner diameter 6 mm\n- 8 rings b, open, the same", &["rings-too-small"]),
+    // "N in M".
+    ("half-persian-3-in-1", "This is a 3-in-1 weave.", &[]),
+    ("half-persian-3-in-1", "This is a 4-in-1 weave.", &["links-per-ring"]),
+    ("half-persian-3-in-1", "This weave is a cousin of European 4-in-1.", &[]),
+    ("half-persian-3-in-1", "Each ring holds three others.", &[]),
+    ("half-persian-3-in-1", "Every closed ring is linked with 4 other rings.", &["links-per-ring"]),
+    // Lean, lying and held upright.
+    ("half-persian-3-in-1", "The strip leans left.", &[]),
+    ("half-persian-3-in-1", "The strip leans to the right.", &["claim-lean"]),
+    ("half-persian-3-in-1", "Held upright it leans right.", &[]),
+    ("half-persian-3-in-1", "If it leans right, you have turned it over.", &[]),
+    // Counts, of the size the weave asks for.
+    ("larkspur-lane-first-chain-kit", "The bracelet takes 27 rings.", &[]),
+    ("larkspur-lane-first-chain-kit", "The bracelet takes 30 rings.", &["claim-rings"]),
+    ("larkspur-lane-first-chain-kit", "You need 14 closed rings and 13 open rings.", &[]),
+    ("larkspur-lane-first-chain-kit", "You need 13 closed rings and 14 open rings.", &["claim-rings", "claim-rings"]),
+    ("larkspur-lane-first-chain-kit", "Close 14 rings before you start.", &[]),
+    ("larkspur-lane-first-chain-kit", "Close 12 rings before you start.", &["claim-rings"]),
+    ("larkspur-lane-first-chain-kit", "That makes 28 rings in all.", &["claim-rings"]),
+    ("larkspur-lane-first-chain-kit", "A bag holds 250 rings, and you can weave about 30 rings an hour.", &[]),
+    ("larkspur-lane-first-chain-kit", "Take three more rings and weave on.", &[]),
+    ("simple-chain", "At least two rings must be closed before you start.", &[]),
+    ("simple-chain", "At least five rings must be closed before you start.", &["step-miscounted"]),
+    // Lengths: a simple chain is its inner diameters one after the other, 27 × 6.35 mm + 18 mm of clasp.
+    ("larkspur-lane-first-chain-kit", "The finished bracelet is 190 mm long.", &[]),
+    ("larkspur-lane-first-chain-kit", "The finished bracelet is 19 cm long.", &[]),
+    ("larkspur-lane-first-chain-kit", "The finished bracelet is 7 1/2 inches long.", &[]),
+    ("larkspur-lane-first-chain-kit", "The finished bracelet is 230 mm long.", &["claim-length"]),
+    ("larkspur-lane-first-chain-kit", "Cut a piece of wire 230 mm long for the bracelet.", &[]),
+    // Headings.
+    ("half-persian-3-in-1", "## Half Persian 4-in-1", &["claim-weave"]),
+    ("half-persian-3-in-1", "## From half Persian 3-in-1 on to half Persian 4-in-1", &[]),
+];
+
+#[test]
+fn sentences() {
+    let mut wrong = Vec::new();
+    for (weave, text, rules) in CASES {
+        let (found, shown) = found_in(weave, &format!("Some words before.\n\n{text}\n"));
+        if found != *rules {
+            wrong.push(format!("{weave}: {text}\n  expected {rules:?}\n  {shown}"));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
