@@ -47,11 +47,12 @@ impl Weave {
         settled.as_ref().as_ref()
     }
 
-    /// The same weave with other kinds of rings; it is settled anew.
+    /// What another pattern makes of the same text.
     #[must_use]
-    pub(crate) fn with_kinds(&self, kinds: Vec<pattern::Kind>) -> Self {
-        let pattern = Pattern { kinds, ..self.pattern.clone() };
-        Self { pattern, settled: OnceLock::new(), ..self.clone() }
+    pub(crate) fn with(&self, pattern: Pattern) -> Self {
+        let links = Links::of(&pattern);
+        let cell = Cell::of(&pattern, &links);
+        Self { pattern, links, cell, settled: OnceLock::new(), ..self.clone() }
     }
 
     /// What the weave is called: its name, or the name of its file.

@@ -71,6 +71,32 @@ impl Identity {
         all
     }
 
+    /// The same as [`Identity::all`], made once.
+    pub fn kept() -> &'static [Self] {
+        static ALL: OnceLock<Vec<Identity>> = OnceLock::new();
+        ALL.get_or_init(Self::all)
+    }
+
+    /// Whether it could be compared at all.
+    pub fn told(&self) -> bool {
+        self.whole.is_some()
+    }
+
+    /// Whether the words of the two say the same weave: nothing is settled.
+    pub fn same_text(&self, text: &Self) -> bool {
+        self.whole.is_some() && self.whole.as_ref().map(|f| &f.weave) == text.whole.as_ref().map(|f| &f.weave)
+    }
+
+    /// Whether the words of the one say the mirror image of the other.
+    pub fn mirrors(&self, text: &Self) -> bool {
+        self.whole.is_some() && self.whole.as_ref().map(|f| &f.weave) == text.whole.as_ref().map(|f| &f.mirror)
+    }
+
+    /// Whether the links of the two bases are the same.
+    pub fn same_links(&self, text: &Self) -> bool {
+        self.links.is_some() && self.links.as_ref().map(|f| &f.weave) == text.links.as_ref().map(|f| &f.weave)
+    }
+
     /// Whether a text describes this weave: all of it does, or its base where this weave has no accents. What the
     /// words leave open is settled.
     pub fn is(&self, text: &Self) -> bool {

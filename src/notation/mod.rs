@@ -10,9 +10,9 @@ mod repair;
 mod tidy;
 mod tree;
 
+pub(crate) use build::number;
 pub use read::{MISSPELLED, UNREADABLE, read};
 pub use tidy::tidy;
-pub(crate) use build::number;
 pub use tree::{
     Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Place, Position, RingRef, Side, Size,
     State, Statement, Tree, Unit, What,

@@ -1,6 +1,7 @@
 //! Instructions held against the weave they claim to make, ring by ring. Every step is checked as if all before it had been
 //! right, so that one mistake gives one finding.
 
+use super::becomes::would_lie;
 use super::expected::Expected;
 use super::follow::follow_with;
 use super::read::{Reading, read};
@@ -276,7 +277,8 @@ impl Checker<'_> {
             }
         };
         if let Some(right) = right {
-            let message = format!("{}; in the weave {}", said(&lay.what), said(&right));
+            let becomes = would_lie(self.expected, &lay.what).map_or(String::new(), |b| format!("; {b}"));
+            let message = format!("{}; in the weave {}{becomes}", said(&lay.what), said(&right));
             self.find(LIES_OTHERWISE, &lay.span, message, "it lies otherwise");
         }
     }

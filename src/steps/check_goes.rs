@@ -1,5 +1,6 @@
 //! Whether a ring that instructions weave in passes the rings the weave has it pass, and the same way.
 
+use super::becomes::would_be;
 use super::check::{CANNOT_BE_DONE, Checker, WRONG_RING, WRONG_WAY, span};
 use super::told::{Name, Told, Woven};
 use super::words::list;
@@ -71,7 +72,8 @@ impl Checker<'_> {
         if let Some((rule, place, message, label)) = wrong {
             self.items.insert(woven.item);
             let fix = self.fix(woven, &words);
-            let finding = Diagnostic::error(rule, span(&place), message).label(label);
+            let becomes = would_be(self.expected, woven, ring, &right).map_or(String::new(), |b| format!("; {b}"));
+            let finding = Diagnostic::error(rule, span(&place), message + &becomes).label(label);
             let help = fix.is_none().then(|| format!("the right words: “{words}”"));
             self.add(&place, Diagnostic { help, fix, ..finding });
             return;

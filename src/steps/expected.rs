@@ -6,14 +6,16 @@ use super::order::{Order, Passing, Step};
 use super::read::Reading;
 use super::tell::Teller;
 use super::told::{Claim, Lies, Name};
+use crate::library::Identity;
 use crate::notation::{Side, State};
-use crate::pattern::{self, Lattice, Offset, Target};
+use crate::pattern::{self, Lattice, Offset, Pattern, Target};
 use crate::rings::{Piece, Size, turnings};
 use crate::settle::Settled;
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::OnceLock;
 
 /// The piece that instructions are to make.
 pub struct Expected<'w> {
@@ -27,6 +29,7 @@ pub struct Expected<'w> {
     /// How rings of the piece lie.
     pub lies: BTreeSet<Lies>,
     fronts: Vec<i8>,
+    own: OnceLock<Identity>,
 }
 
 impl<'w> Expected<'w> {
@@ -42,12 +45,19 @@ impl<'w> Expected<'w> {
             steps: order.steps.iter().enumerate().map(|(n, s)| (s.ring, n)).collect(),
             lies: BTreeSet::new(),
             fronts: fronts(weave, settled),
+            own: OnceLock::new(),
             piece,
             order,
         };
         expected.nodes = expected.piece.graph.node_indices().map(|n| (expected.name(n), n)).collect();
         expected.lies = expected.all_lies();
         Some(expected)
+    }
+
+    /// The weave, to be compared with what a wrong step would make; its lean is left to how its rings are said to lie.
+    pub fn own(&self) -> &Identity {
+        let silent = || Pattern { lean: Vec::new(), ..self.weave.pattern.clone() };
+        self.own.get_or_init(|| Identity::of(&self.weave.with(silent())))
     }
 
     /// A ring's name as instructions have it.
@@ -71,7 +81,7 @@ impl<'w> Expected<'w> {
         links.filter(|(other, _)| self.closed(*other) || there.contains(other)).collect()
     }
 
-    fn front(&self, ring: NodeIndex) -> i8 {
+    pub fn front(&self, ring: NodeIndex) -> i8 {
         let family = self.piece.graph.node_weight(ring).map(|r| r.family as usize);
         family.and_then(|f| self.fronts.get(f)).copied().unwrap_or(1)
     }

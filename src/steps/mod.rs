@@ -7,8 +7,9 @@
 //! 4. [`read`](mod@read) finds the sentences of instructions, [`sentence`](mod@sentence) says what each means.
 //! 5. [`follow`](mod@follow) carries them out, ring by ring, on a graph that grows ([`refer`] says which ring is
 //!    meant, [`told`] is what it notes).
-//! 6. [`check`](mod@check) holds them against the weave ([`expected`]) a tutorial is about.
+//! 6. [`check`](mod@check) holds them against the weave ([`expected`]) a tutorial is about; [`becomes`] says what a wrong step would make.
 
+mod becomes;
 mod check;
 mod check_goes;
 mod expected;

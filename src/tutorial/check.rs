@@ -43,6 +43,9 @@ pub fn prose(weave: &Weave, text: &Source, reading: &Reading, made: Option<Size>
     let mut spans: Vec<Span> = Vec::new();
     let mut told: Vec<Spanned<Claim>> = Vec::new();
     let mut findings = Vec::new();
+    let said = reading.items.iter().flat_map(|i| &i.sentences).filter(|s| s.says.is_some());
+    let steps: Vec<Range<usize>> = said.map(|s| s.span.clone()).collect();
+    let needs: Vec<Range<usize>> = reading.needs.iter().map(|n| n.span.clone()).collect();
     for passage in &passages(text.text()) {
         let mentioned = mentions(&passage.words);
         let at = |words: Range<usize>| {
@@ -63,15 +66,19 @@ pub fn prose(weave: &Weave, text: &Source, reading: &Reading, made: Option<Size>
             }
             held.sizes(&read, &lines);
         }
-        let within = |range: &Range<usize>| range.start < whole.end && whole.start < range.end;
         // What the steps say is looked at there.
-        let steps = || reading.items.iter().flat_map(|i| &i.sentences);
-        if steps().any(|s| s.says.is_some() && within(&s.span)) {
+        if among(&steps, &whole) {
             continue;
         }
-        told.extend(claims(&read, &weave, reading.needs.iter().any(|n| within(&n.span))));
+        if told.len() < lint::MOST_FINDINGS {
+            // That it is another weave is said once.
+            let named = told.iter().any(|c| matches!(c.value, Claim::Weave(_)));
+            let own = claims(&read, &weave, among(&needs, &whole));
+            told.extend(own.into_iter().filter(|c| !(named && matches!(c.value, Claim::Weave(_)))));
+        }
         held.words(&read);
     }
+    findings.truncate(lint::MOST_FINDINGS);
     let own = held.done();
     let file = Tree { statements, ..Tree::default() };
     weave.files.push(WeaveFile { source: number, tree: file, base: None, base_fault: None, read_whole: true });
@@ -90,10 +97,19 @@ pub fn prose(weave: &Weave, text: &Source, reading: &Reading, made: Option<Size>
         own.findings.into_iter().filter(|own| !findings.iter().any(|f| within(f, own.span))).collect();
     findings.extend(others);
     let follows = |f: &Diagnostic| f.rule == "aspect-ratio-disagrees" || f.rule == "claim-aspect-ratio";
-    let wrong: Vec<Span> = findings.iter().filter(|f| !follows(f) && f.rule != "aspect-ratio-unit").map(|f| f.span).collect();
+    let wrong: Vec<Span> =
+        findings.iter().filter(|f| !follows(f) && f.rule != "aspect-ratio-unit").map(|f| f.span).collect();
     let line = |f: &Diagnostic| spans.iter().find(|line| within(f, **line)).copied();
-    findings.retain(|f| !follows(f) || !line(f).is_some_and(|line| wrong.iter().any(|w| w.start < line.end && line.start < w.end)));
+    findings.retain(|f| {
+        !follows(f) || !line(f).is_some_and(|line| wrong.iter().any(|w| w.start < line.end && line.start < w.end))
+    });
     findings.sort_by_key(|f| (f.span.start, f.span.end, f.rule));
     findings.dedup();
     (number, findings)
+}
+
+/// Whether some of these stretches, in the order of the text, reaches into a passage.
+fn among(stretches: &[Range<usize>], passage: &Range<usize>) -> bool {
+    let next = stretches.partition_point(|s| s.end <= passage.start);
+    stretches.get(next).is_some_and(|s| s.start < passage.end)
 }

@@ -222,7 +222,9 @@ fn part_of_a_name(passage: &Passage, words: &Range<usize>) -> bool {
     let Some(last) = before.split_whitespace().last() else { return false };
     let sentence_start = before.split_whitespace().count() == 1;
     last.starts_with(char::is_uppercase) && !sentence_start
-        || Library::weaves().iter().any(|(name, _)| name.split('-').any(|w| w.len() > 2 && w.eq_ignore_ascii_case(last)))
+        || Library::weaves()
+            .iter()
+            .any(|(name, _)| name.split('-').any(|w| w.len() > 2 && w.eq_ignore_ascii_case(last)))
             && !last.eq_ignore_ascii_case("ring")
 }
 

@@ -6,13 +6,14 @@ use super::passage::Sort;
 use super::sizes::Line;
 use crate::lint;
 use crate::notation::{Claim, Number, Size as Written, Unit};
-use crate::pattern::{Kind, Lattice};
+use crate::pattern::{Kind, Lattice, Pattern};
 use crate::report::Diagnostic;
 use crate::rings::Size;
 use crate::steps::{MISCOUNTED, Order};
 use crate::supply::{KindSize, LengthCount, half_step, length_mm, millimetres, sizes, some_stretch};
 use crate::text::{Span, Spanned};
 use crate::weave::Weave;
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
 /// A size that is told is not the one the weave has.
@@ -24,6 +25,10 @@ pub struct Held<'w> {
     own: Vec<KindSize>,
     /// Sizes told of kinds the weave gives none, by kind.
     told: BTreeMap<String, Kind>,
+    /// How many rings must be closed before the start, once somebody asks.
+    least_closed: OnceCell<Option<usize>>,
+    /// How many more lengths are worked out from a number of rings.
+    lengths_left: u32,
     found: Found,
 }
 
@@ -40,11 +45,15 @@ const LENGTH_GIVES: f64 = 0.05;
 const FLOOR_GIVES: f64 = 5e-3;
 /// The most rings a number of which is turned into a length.
 const MOST_RINGS: u32 = 2000;
+/// The most times that is done for one text.
+const MOST_LENGTHS: u32 = 20;
 
 impl<'w> Held<'w> {
     /// Nothing is found yet.
     pub fn new(weave: &'w Weave) -> Self {
-        Self { weave, own: sizes(&weave.pattern), told: BTreeMap::new(), found: Found::default() }
+        let own = sizes(&weave.pattern);
+        let (least_closed, lengths_left) = (OnceCell::new(), MOST_LENGTHS);
+        Self { weave, own, told: BTreeMap::new(), least_closed, lengths_left, found: Found::default() }
     }
 
     /// Sizes of a passage: of rings it names against theirs; of others against the floor.
@@ -55,7 +64,9 @@ impl<'w> Held<'w> {
         let listed = matches!(read.passage.sort, Sort::Item | Sort::Row);
         let ([line], rings) = (lines, read.rings()) else { return };
         let kind = match rings.as_slice() {
-            [(count, which, _)] if listed && (count.is_some() || which.word(&self.weave.pattern).flatten().is_some()) => {
+            [(count, which, _)]
+                if listed && (count.is_some() || which.word(&self.weave.pattern).flatten().is_some()) =>
+            {
                 which.kind(&self.weave.pattern)
             }
             _ => None,
@@ -95,12 +106,19 @@ impl<'w> Held<'w> {
         if !whole || self.own.is_empty() || line.wire.is_some() && line.inner.is_some() {
             return;
         }
-        let swapped = |size: &Written, called: &str, is: &str, right: &dyn Fn(&KindSize) -> Option<f64>, other: &dyn Fn(&KindSize) -> Option<f64>| {
+        let swapped = |size: &Written,
+                       called: &str,
+                       is: &str,
+                       right: &dyn Fn(&KindSize) -> Option<f64>,
+                       other: &dyn Fn(&KindSize) -> Option<f64>| {
             let mm = millimetres(size)?;
             let kind = self.own.iter().find(|k| near(other(k), mm))?;
             let has = right(kind)?;
             (!self.own.iter().any(|k| near(right(k), mm))).then(|| {
-                let message = format!("{mm:.2} mm is called the {called}, and is the {is} of `{}`: its {called} is {has:.2} mm", kind.name);
+                let message = format!(
+                    "{mm:.2} mm is called the {called}, and is the {is} of `{}`: its {called} is {has:.2} mm",
+                    kind.name
+                );
                 Diagnostic::error("wire-and-inner-swapped", size.span, message)
                     .label(format!("the {is}"))
                     .help("wire is the thickness of the wire, inner the diameter of the hole")
@@ -131,14 +149,17 @@ impl<'w> Held<'w> {
                 (mm - right).abs(),
                 if mm > right { "less" } else { "more" }
             );
-            let found = Diagnostic::error(WRONG_SIZE, told.value.0.span, message).label(format!("the weave: {right:.2} mm"));
+            let found =
+                Diagnostic::error(WRONG_SIZE, told.value.0.span, message).label(format!("the weave: {right:.2} mm"));
             let found = match place {
                 Some(place) => found.related(place, "its size in the weave"),
                 None => found,
             };
             self.found.findings.push(found.help("write the size the rings have, here or in the weave"));
         }
-        if let (Some(ratio), Some(right), None) = (&line.ratio, own.aspect_ratio, line.wire.as_ref().or(line.inner.as_ref())) {
+        if let (Some(ratio), Some(right), None) =
+            (&line.ratio, own.aspect_ratio, line.wire.as_ref().or(line.inner.as_ref()))
+        {
             let kinds = vec![Spanned::new(kind.to_owned(), ratio.span)];
             let claim = Claim::AspectRatio { number: ratio.value.0.clone(), unit: None, kinds };
             if right > 0.0 {
@@ -159,9 +180,10 @@ impl<'w> Held<'w> {
         if known || some_stretch(&self.weave.pattern) || ratio <= 1.0 || ratio >= floor.found * (1.0 - FLOOR_GIVES) {
             return;
         }
-        let proof = if floor.proved > 0.0 { format!(", below {:.3} it cannot (proved)", floor.proved) } else { String::new() };
+        let proof =
+            if floor.proved > 0.0 { format!(", below {:.3} it cannot (proved)", floor.proved) } else { String::new() };
         let message = format!(
-            "rings of AR {ratio:.2} do not close: {} closes from {:.3} on (found){proof}",
+            "rings of AR {ratio:.2} are told, and {} closes from {:.3} on (found){proof}",
             self.weave.name(),
             floor.found
         );
@@ -185,11 +207,14 @@ impl<'w> Held<'w> {
         }
         let rings = read.rings();
         let [(Some(count), _, words)] = rings.as_slice() else { return };
-        let Ok(piece) = self.weave.piece(self.weave.size()) else { return };
-        let Ok(order) = Order::of(&self.weave.pattern, &piece) else { return };
-        let right = order.least_closed();
+        let order = || {
+            let piece = self.weave.piece(self.weave.size()).ok()?;
+            Some(Order::of(&self.weave.pattern, &piece).ok()?.least_closed())
+        };
+        let Some(right) = *self.least_closed.get_or_init(order) else { return };
         if usize::try_from(*count).is_ok_and(|n| n != right) {
-            let message = format!("{count} rings are said to be closed at the least before the start, and {right} must be");
+            let message =
+                format!("{count} rings are said to be closed at the least before the start, and {right} must be");
             let found = Diagnostic::error(MISCOUNTED, (read.at)(words.clone()), message);
             self.found.findings.push(found.label(format!("{right}")));
         }
@@ -220,7 +245,7 @@ impl<'w> Held<'w> {
         };
         let (size, counted) = match (self.weave.size_asked(), count) {
             (Some(size), _) => (size, None),
-            (None, Some(count)) => match self.with_rings(count) {
+            (None, Some(count)) if self.lengths_left > 0 => match self.with_rings(count) {
                 Some(size) => (size, Some(count)),
                 None => return,
             },
@@ -249,27 +274,33 @@ impl<'w> Held<'w> {
     }
 
     /// The repeats of a chain that has so many rings.
-    fn with_rings(&self, count: u32) -> Option<Size> {
+    fn with_rings(&mut self, count: u32) -> Option<Size> {
+        self.lengths_left -= 1;
         if count > MOST_RINGS {
             return None;
         }
-        (1..=count).map(|n| Size([n, 1])).find(|size| {
-            self.weave.piece(*size).is_ok_and(|p| p.graph.node_count() >= count as usize)
-        }).filter(|size| self.weave.piece(*size).is_ok_and(|p| p.graph.node_count() == count as usize))
+        (1..=count)
+            .map(|n| Size([n, 1]))
+            .find(|size| self.weave.piece(*size).is_ok_and(|p| p.graph.node_count() >= count as usize))
+            .filter(|size| self.weave.piece(*size).is_ok_and(|p| p.graph.node_count() == count as usize))
     }
 
     /// All that is found. Where the text alone gives the sizes of all rings, the weave is settled with them.
     pub fn done(mut self) -> Found {
+        self.found.findings.truncate(lint::MOST_FINDINGS);
         let kinds: Vec<&str> = self.weave.pattern.families.iter().map(|f| f.kind.as_str()).collect();
         if self.own.iter().all(|k| k.aspect_ratio.is_none())
             && !self.told.is_empty()
             && kinds.iter().all(|k| self.told.contains_key(*k))
         {
-            let sized = self.weave.with_kinds(self.told.values().cloned().collect());
+            let sized =
+                self.weave.with(Pattern { kinds: self.told.values().cloned().collect(), ..self.weave.pattern.clone() });
             let here = |span: Span| self.told.values().any(|k| k.span == Some(span));
             let on_sizes = |f: &Diagnostic| here(f.span) || f.related.iter().any(|(span, _)| here(*span));
             let findings = lint::check_by(&sized, &["close-to-floor", "rings-too-small", "sits-askew", "sits-loose"]);
-            self.found.findings.extend(findings.into_iter().filter(on_sizes).map(|finding| at_its_size(finding, &here)));
+            self.found
+                .findings
+                .extend(findings.into_iter().filter(on_sizes).map(|finding| at_its_size(finding, &here)));
         }
         self.found
     }
@@ -277,7 +308,9 @@ impl<'w> Held<'w> {
 
 /// A finding on an accent stands where its size is told.
 fn at_its_size(mut finding: Diagnostic, here: &dyn Fn(Span) -> bool) -> Diagnostic {
-    if !here(finding.span) && let Some(at) = finding.related.iter().position(|(span, _)| here(*span)) {
+    if !here(finding.span)
+        && let Some(at) = finding.related.iter().position(|(span, _)| here(*span))
+    {
         let (span, _) = finding.related.remove(at);
         finding.span = span;
     }

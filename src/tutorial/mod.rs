@@ -42,7 +42,8 @@ impl Tutorial {
         let own = lint::check(weave);
         let in_the_text = weave.sources.get(0).is_some_and(|s| s.name() == text.name());
         let shift = u16::from(!in_the_text);
-        let mut findings: Vec<Diagnostic> = own.into_iter().map(|f| f.renumbered(|n| n.saturating_add(shift))).collect();
+        let mut findings: Vec<Diagnostic> =
+            own.into_iter().map(|f| f.renumbered(|n| n.saturating_add(shift))).collect();
         let mut checked = Checked::default();
         if lint::graph_broken(weave).is_none() {
             checked = steps::check(weave, weave.settled().ok(), text.text());

@@ -37,14 +37,23 @@ impl Passage {
         self.words.push_str(words);
     }
 
+    /// The parts that some of its words are in: where in the words each stands, and where in the text.
+    fn within(&self, words: &Range<usize>) -> impl Iterator<Item = (Range<usize>, Option<Range<usize>>)> + '_ {
+        let first = self.parts.partition_point(|p| p.0 <= words.start).saturating_sub(1);
+        let end = words.end;
+        let starts = self.parts.iter().skip(first).take_while(move |p| p.0 < end);
+        starts.zip(first + 1..).map(|((start, place), next)| {
+            (*start..self.parts.get(next).map_or(self.words.len(), |p| p.0), place.clone())
+        })
+    }
+
     /// Where some of its words stand in the text, in bytes.
     pub fn place(&self, words: Range<usize>) -> Range<usize> {
-        let ends = self.parts.iter().skip(1).map(|p| p.0).chain([self.words.len()]);
         let mut all: Option<Range<usize>> = None;
-        for ((start, place), end) in self.parts.iter().zip(ends) {
-            let Some(place) = place.as_ref().filter(|_| *start < words.end && end > words.start) else { continue };
-            let from = place.start + words.start.saturating_sub(*start);
-            let to = if words.end >= end { place.end } else { place.start + (words.end - start) };
+        for (own, place) in self.within(&words) {
+            let Some(place) = place else { continue };
+            let from = place.start + words.start.saturating_sub(own.start);
+            let to = if words.end >= own.end { place.end } else { place.start + (words.end - own.start) };
             all = Some(all.map_or(from..to, |all| all.start.min(from)..all.end.max(to)));
         }
         all.unwrap_or_else(|| self.parts.iter().find_map(|p| p.1.clone()).unwrap_or(0..0))
@@ -52,14 +61,11 @@ impl Passage {
 
     /// A part of it as a passage of its own.
     fn part(&self, words: Range<usize>) -> Self {
-        let ends = self.parts.iter().skip(1).map(|p| p.0).chain([self.words.len()]);
         let mut part = Self::new(self.sort);
-        for ((start, _), end) in self.parts.iter().zip(ends) {
-            let own = words.start.max(*start)..words.end.min(end);
-            if own.start < own.end {
-                let place = self.place(own.clone());
-                part.push(self.words.get(own).unwrap_or(""), Some(place));
-            }
+        for (own, _) in self.within(&words) {
+            let own = words.start.max(own.start)..words.end.min(own.end);
+            let place = self.place(own.clone());
+            part.push(self.words.get(own).unwrap_or(""), Some(place));
         }
         part
     }

@@ -240,7 +240,8 @@ impl Reader<'_> {
         let [one, two] = wires.as_slice() else { return };
         let (Some(first), Some(second)) = (found.get(*one).cloned(), found.get(*two).cloned()) else { return };
         let between = self.passage.words.get(first.2.end..second.2.start).unwrap_or("");
-        let between = between.trim_matches(|c: char| c.is_whitespace() || matches!(c, ',' | '/' | '=' | '(')).to_lowercase();
+        let between =
+            between.trim_matches(|c: char| c.is_whitespace() || matches!(c, ',' | '/' | '=' | '(')).to_lowercase();
         let beside = ["", "that is", "which is", "is"].contains(&between.as_str());
         let (a, b) = (&first.1.value, &second.1.value);
         let gauge = |size: &Size| matches!(size.unit, Unit::Awg | Unit::Swg);

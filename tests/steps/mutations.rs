@@ -203,6 +203,8 @@ struct Score {
     at_the_step: usize,
     one_finding: usize,
     equivalent: usize,
+    /// What following them would make, each with how often that is said.
+    becomes: BTreeMap<String, usize>,
     missed: Vec<String>,
     false_alarms: Vec<String>,
 }
@@ -244,6 +246,11 @@ fn score(name: &str, weave: &Weave) -> BTreeMap<&'static str, Score> {
             continue;
         }
         score.caught += 1;
+        for finding in &checked.findings {
+            if let Some((_, becomes)) = finding.message.split_once("; from here on ") {
+                *score.becomes.entry(format!("{name}: {becomes}")).or_insert(0) += 1;
+            }
+        }
         score.one_finding += usize::from(checked.findings.len() == 1);
         // In the changed item: the line it is on. What is missing is missed there, or where it is needed next.
         let from = mutant.text[..mutant.at.start].rfind('\n').map_or(0, |n| n + 1);
@@ -270,11 +277,20 @@ fn single_changes_are_found_where_they_are() {
         sum.at_the_step += score.at_the_step;
         sum.one_finding += score.one_finding;
         sum.equivalent += score.equivalent;
+        for (what, times) in score.becomes {
+            *sum.becomes.entry(what).or_insert(0) += times;
+        }
         sum.missed.extend(score.missed);
         sum.false_alarms.extend(score.false_alarms);
     }
     let (mut altering, mut caught, mut there, mut one, mut alarms) = (0, 0, 0, 0, Vec::new());
     let mut missed = Vec::new();
+    let becomes: BTreeMap<&String, &usize> = sums.values().flat_map(|s| &s.becomes).collect();
+    for (what, times) in &becomes {
+        println!("{times:4} {what}");
+    }
+    let said = |words: &str| becomes.keys().any(|b| b.contains(words));
+    assert!(said("it would be half Persian") && said("not hold together") && said("none of the built-in ones"));
     for (sort, sum) in &sums {
         println!(
             "{sort:26} {:5} alter, {:5} caught, {:5} at the step, {:5} by one finding; {:4} change nothing",

@@ -3,8 +3,8 @@
 use crate::common::{examples, kept};
 use byrnie::report;
 use byrnie::steps::{Claim, check, follow, read};
-use byrnie::tutorial::{WeaveIn, only, weave_in};
 use byrnie::text::{Source, Sources};
+use byrnie::tutorial::{WeaveIn, only, weave_in};
 
 /// What is found in a tutorial on a built-in weave, as plain lines.
 fn found(text: &str, weave: &str) -> (String, usize) {

@@ -54,19 +54,29 @@ fn changes(line: &str) -> Vec<(&'static str, String)> {
     }
     put("the other system", " swg", " awg");
     put("the other system", " awg", " swg");
-    for (from, to) in [("3/8", "5/16"), ("3/8", "7/16"), ("15/64", "13/64"), ("15/64", "17/64"), ("1/4", "3/16"), ("1/4", "1/2")] {
+    for (from, to) in
+        [("3/8", "5/16"), ("3/8", "7/16"), ("15/64", "13/64"), ("15/64", "17/64"), ("1/4", "3/16"), ("1/4", "1/2")]
+    {
         put("another fraction", from, to);
         put("a fraction with a dot", from, &from.replace('/', "."));
     }
     put("wire for inner diameter", "inner diameter", "wire");
     put("inner diameter for wire", "wire", "inner diameter");
-    let numbers: Vec<(usize, &str)> = line.match_indices(|c: char| c.is_ascii_digit()).map(|(at, _)| at).filter(|at| {
-        *at == 0 || !line.as_bytes()[at - 1].is_ascii_digit() && line.as_bytes()[at - 1] != b'.' && line.as_bytes()[at - 1] != b'/'
-    }).map(|at| {
-        let rest = &line[at..];
-        let end = rest.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(rest.len());
-        (at, rest[..end].trim_end_matches('.'))
-    }).collect();
+    let numbers: Vec<(usize, &str)> = line
+        .match_indices(|c: char| c.is_ascii_digit())
+        .map(|(at, _)| at)
+        .filter(|at| {
+            *at == 0
+                || !line.as_bytes()[at - 1].is_ascii_digit()
+                    && line.as_bytes()[at - 1] != b'.'
+                    && line.as_bytes()[at - 1] != b'/'
+        })
+        .map(|at| {
+            let rest = &line[at..];
+            let end = rest.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(rest.len());
+            (at, rest[..end].trim_end_matches('.'))
+        })
+        .collect();
     for (at, number) in numbers {
         let (before, after) = (&line[..at], &line[at + number.len()..]);
         let value: f64 = number.parse().unwrap();
@@ -111,7 +121,9 @@ fn score(name: &str, weave: &Weave) -> BTreeMap<&'static str, Score> {
             let words = found(&text);
             let score = scores.entry(sort).or_default();
             score.all += 1;
-            let on_its_line = |f: &&report::Diagnostic| f.span.start as usize >= start && f.span.end as usize <= start + changed.len();
+            let on_its_line = |f: &&report::Diagnostic| {
+                f.span.start as usize >= start && f.span.end as usize <= start + changed.len()
+            };
             let there = words.iter().filter(on_its_line).count();
             if there == 0 || there < words.len() {
                 score.missed.push(format!("{name}: {changed}: {words:?}"));
@@ -127,7 +139,9 @@ fn score(name: &str, weave: &Weave) -> BTreeMap<&'static str, Score> {
 #[test]
 fn changed_figures_are_found_on_their_line() {
     let mut sums: BTreeMap<&str, Score> = BTreeMap::new();
-    for (sort, score) in sized().par_iter().map(|(name, weave)| score(name, weave)).collect::<Vec<_>>().into_iter().flatten() {
+    for (sort, score) in
+        sized().par_iter().map(|(name, weave)| score(name, weave)).collect::<Vec<_>>().into_iter().flatten()
+    {
         let sum = sums.entry(sort).or_default();
         sum.all += score.all;
         sum.caught += score.caught;

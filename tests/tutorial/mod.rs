@@ -18,7 +18,9 @@ pub fn found_in(weave: &str, text: &str) -> (Vec<&'static str>, String) {
 /// All that is found in a tutorial with its weave in a fence, or with the name of a built-in one for its heading.
 fn whole(text: &str) -> (Tutorial, String) {
     let weave = match weave_in(text) {
-        Some(WeaveIn::Fence(lines)) => byrnie::Weave::compile(Source::new("tutorial.md", only(text, &lines)), &byrnie::Library),
+        Some(WeaveIn::Fence(lines)) => {
+            byrnie::Weave::compile(Source::new("tutorial.md", only(text, &lines)), &byrnie::Library)
+        }
         Some(WeaveIn::BuiltIn(name)) => kept(examples().into_iter().find(|(n, _)| *n == name).unwrap().1).clone(),
         other => panic!("{other:?}"),
     };

@@ -1,6 +1,11 @@
 //! What a text says in plain words, outside of its steps.
 
 use super::found_in;
+use crate::common::{examples, kept};
+use byrnie::steps::read;
+use byrnie::text::Source;
+use byrnie::tutorial::prose;
+use proptest::prelude::*;
 
 /// A sentence, or lines, in a text about a weave, and the rules that are to find something in it.
 const CASES: &[(&str, &str, &[&str])] = &[
@@ -57,7 +62,11 @@ const CASES: &[(&str, &str, &[&str])] = &[
     ("half-persian-3-in-1", "Our rings have wire 1.6 mm, inner diameter 7 mm.", &[]),
     ("half-persian-3-in-1", "Wire 1.6 mm, inner diameter 6 mm is too tight.", &[]),
     ("half-persian-3-in-1", "- wire 1.6 mm, inner diameter 6 mm", &["rings-too-small"]),
-    ("half-persian-3-in-1", "- 8 rings a, closed, wire 1.6 mm, inner diameter 6 mm\n- 8 rings b, open, the same", &["rings-too-small"]),
+    (
+        "half-persian-3-in-1",
+        "- 8 rings a, closed, wire 1.6 mm, inner diameter 6 mm\n- 8 rings b, open, the same",
+        &["rings-too-small"],
+    ),
     // "N in M".
     ("half-persian-3-in-1", "This is a 3-in-1 weave.", &[]),
     ("half-persian-3-in-1", "This is a 4-in-1 weave.", &["links-per-ring"]),
@@ -102,4 +111,84 @@ fn sentences() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// Words that mean something, and some that do not.
+const WORDS: [&str; 44] = [
+    "1.2",
+    "mm",
+    "18",
+    "AWG",
+    "swg",
+    "gauge",
+    "wire",
+    "inner",
+    "diameter",
+    "ID",
+    "7",
+    "in",
+    "5/16",
+    "\"",
+    "inch",
+    "7.32",
+    "(",
+    ")",
+    ",",
+    ".",
+    "AR",
+    "4.4",
+    "rings",
+    "closed",
+    "a",
+    "b",
+    "24",
+    "3",
+    "-",
+    "leans",
+    "left",
+    "long",
+    "bracelet",
+    "need",
+    "before",
+    "you",
+    "start",
+    "at",
+    "least",
+    "½",
+    "that",
+    "is",
+    "|",
+    "\n\n| Wire | Rings |\n|---|---|\n| ",
+];
+
+/// Whatever stands in a text, it is read without a panic, and every finding stands on whole characters of it.
+#[test]
+fn nothing_is_too_odd() {
+    proptest!(ProptestConfig { cases: 300, ..ProptestConfig::default() }, |(picks in proptest::collection::vec(0..WORDS.len(), 0..60), glue in any::<bool>())| {
+        let words: Vec<&str> = picks.iter().map(|n| WORDS[*n]).collect();
+        let text = words.join(if glue { "" } else { " " });
+        let weave = kept(examples().into_iter().find(|(n, _)| *n == "larkspur-lane-first-chain-kit").unwrap().1);
+        let source = Source::new("tutorial.md", text.as_str());
+        let (number, found) = prose(weave, &source, &read(&text), None);
+        for finding in found.iter().filter(|f| f.span.source == number) {
+            prop_assert!(text.get(finding.span.range()).is_some(), "{finding:?}");
+        }
+    });
+}
+
+/// Long texts of little sense are read in the time of long texts.
+#[test]
+fn long_texts() {
+    for text in [
+        "1.2 mm (18 AWG) wire, inner 7.32 inch. ".repeat(10_000),
+        "a.\n".repeat(100_000),
+        "1. a.\n".repeat(50_000),
+        "| Wire | Rings |\n|---|---|\n".to_owned() + &"| 1.2 mm (18 AWG) | 24 |\n".repeat(20_000),
+        "## Half Persian 4-in-1\n\n".repeat(5_000),
+        "The bracelet of 27 rings is 300 mm long.\n\n".repeat(5_000),
+    ] {
+        let weave = kept(examples().into_iter().find(|(n, _)| *n == "simple-chain").unwrap().1);
+        let found = prose(weave, &Source::new("long.md", text.as_str()), &read(&text), None).1;
+        assert!(found.len() <= 4 * byrnie::lint::MOST_FINDINGS);
+    }
 }

@@ -3,8 +3,8 @@
 use super::Context;
 use crate::notation::{MISSPELLED, UNREADABLE};
 use crate::report::Diagnostic;
-use crate::tutorial::WRONG_SIZE;
 use crate::steps::{CANNOT_BE_DONE, LEFT_OUT, LIES_OTHERWISE, MISCOUNTED, WRONG_LEAN, WRONG_RING, WRONG_WAY};
+use crate::tutorial::WRONG_SIZE;
 
 /// What a rule needs to be sound.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
