@@ -1,7 +1,8 @@
 //! Checking a tutorial: a text in Markdown with a weave and numbered steps.
 
 use super::{Stop, files};
-use byrnie::report::Diagnostic;
+use byrnie::lint::Needs;
+use byrnie::report::{Diagnostic, Note};
 use byrnie::steps::{Checked, WeaveIn, check, only, weave_in};
 use byrnie::text::{Source, Sources};
 use byrnie::{Library, Weave, lint};
@@ -15,6 +16,10 @@ pub struct Tutorial {
     pub findings: Vec<Diagnostic>,
     /// What could be read of the steps.
     pub checked: Checked,
+    /// Claims of its weave that are not checked.
+    pub unchecked: Vec<Note>,
+    /// Whether the ring graph of its weave cannot be relied on; its steps are not checked then.
+    pub broken: bool,
 }
 
 /// Whether a file is a tutorial, by its name.
@@ -27,7 +32,14 @@ pub fn is_tutorial(file: &Path) -> bool {
 /// # Errors
 /// Exit code 2, where a file cannot be read or the text does not say which weave it is about.
 pub fn tutorial(file: &Path) -> Result<Tutorial, Stop> {
-    let text = files::text(file)?;
+    tutorial_up_to(file, files::text(file)?, Needs::Pose)
+}
+
+/// The same of a text as if it stood in `file`, by those rules only that need no more than this.
+///
+/// # Errors
+/// As [`tutorial`].
+pub fn tutorial_up_to(file: &Path, text: Source, most: Needs) -> Result<Tutorial, Stop> {
     let name = text.name().to_owned();
     let weave = match weave_in(text.text()) {
         Some(WeaveIn::Fence(lines)) => files::compile(file, Source::new(name.clone(), only(text.text(), &lines))),
@@ -49,9 +61,11 @@ pub fn tutorial(file: &Path) -> Result<Tutorial, Stop> {
             )));
         }
     };
-    let own = lint::check(&weave);
+    let own = lint::check_up_to(&weave, most);
     let broken = lint::graph_broken(&weave).is_some();
-    let checked = if broken { Checked::default() } else { check(&weave, weave.settled().ok(), text.text()) };
+    let settled = || if most >= Needs::Pose { weave.settled().ok() } else { None };
+    let checked =
+        if broken || most < Needs::Graph { Checked::default() } else { check(&weave, settled(), text.text()) };
     // The text stands first; words of a weave in a fence have their places in it.
     let in_the_text = weave.sources.get(0).is_some_and(|s| s.name() == name);
     let mut sources = Sources::default();
@@ -61,8 +75,10 @@ pub fn tutorial(file: &Path) -> Result<Tutorial, Stop> {
         sources.add(source);
     }
     let shift = u16::from(!in_the_text);
+    let claims = if most >= Needs::Pose { super::lint::unchecked(&weave, &own) } else { Vec::new() };
+    let unchecked = claims.into_iter().map(|n| n.shifted(shift)).collect();
     let mut findings: Vec<Diagnostic> = own.into_iter().map(|f| f.shifted(shift)).collect();
     findings.extend(checked.findings.iter().cloned());
     findings.sort_by_key(|f| (f.span.source, f.span.start, f.span.end, f.rule));
-    Ok(Tutorial { sources, findings, checked })
+    Ok(Tutorial { sources, findings, checked, unchecked, broken })
 }
