@@ -26,7 +26,7 @@ pub enum Command {
     /// Find the mistakes in weave files, and in tutorials: Markdown with a weave and numbered steps
     Lint {
         /// The weave files and tutorials (.md); `-` for a weave from standard input
-        #[arg(required = true)]
+        #[arg(required_unless_present = "schema")]
         files: Vec<PathBuf>,
         /// How findings are shown
         #[arg(long, value_enum, default_value_t = Format::Terminal)]
@@ -34,6 +34,12 @@ pub enum Command {
         /// List the sentences of a tutorial's steps that could not be read
         #[arg(long)]
         unread: bool,
+        /// Mend what can be mended safely, in the files themselves, and show what is left; `-` goes to standard output
+        #[arg(long)]
+        fix: bool,
+        /// Print the JSON Schema of the output of `--format json`
+        #[arg(long, exclusive = true)]
+        schema: bool,
     },
     /// Explain a rule, or list them all
     Explain {
@@ -263,6 +269,8 @@ pub enum Format {
     Plain,
     /// One JSON object
     Json,
+    /// A SARIF 2.1.0 log, for programs that gather findings
+    Sarif,
 }
 
 /// Reads the arguments; prints help or what is wrong with them and ends the program where it must.

@@ -14,6 +14,7 @@ mod outside;
 mod picture;
 mod properties;
 mod reading;
+mod report;
 mod rules;
 mod settle;
 mod steps;

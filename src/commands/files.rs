@@ -159,6 +159,10 @@ pub fn write(file: &Path, text: &str) -> Result<(), Stop> {
 pub fn write_bytes(file: &Path, bytes: &[u8]) -> Result<(), Stop> {
     let fail = |e: &dyn std::fmt::Display| Stop::usage(format!("{}: cannot be written: {e}", file.display()));
     let target = std::fs::canonicalize(file).unwrap_or_else(|_| file.to_path_buf());
+    // A device or a pipe would be replaced by a file.
+    if std::fs::metadata(file).is_ok_and(|old| !old.is_file()) {
+        return Err(fail(&"it is no plain file"));
+    }
     let folder = target.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let mut new = tempfile::Builder::new();
     new.prefix(".byrnie-");

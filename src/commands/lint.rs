@@ -1,102 +1,95 @@
 //! `byrnie lint`
 
+use super::shown::{Found, Shown};
 use super::tutorial::{is_tutorial, tutorial};
-use super::{Outcome, files};
+use super::{Outcome, Stop, files, mend};
 use crate::cli::Format;
-use byrnie::report::Severity;
-use byrnie::tutorial::Tutorial;
-use byrnie::{lint, report};
-use serde_json::{Value, json};
+use byrnie::lint;
+use byrnie::report::{Diagnostic, LINT_SCHEMA, Note, Severity};
+use byrnie::text::{Source, Span};
 use std::path::{Path, PathBuf};
 
-pub fn run(paths: &[PathBuf], format: Format, unread: bool) -> Outcome {
+/// How files are checked.
+#[derive(Clone, Copy)]
+pub struct Options {
+    /// How findings are shown.
+    pub format: Format,
+    /// Whether sentences that could not be read are listed.
+    pub unread: bool,
+    /// Whether what can be mended safely is.
+    pub fix: bool,
+}
+
+pub fn run(paths: &[PathBuf], options: Options) -> Outcome {
+    let standard_input = options.fix && paths.iter().any(|p| p == Path::new("-"));
+    if standard_input && matches!(options.format, Format::Json | Format::Sarif) {
+        return Err(Stop::usage(
+            "with --fix the text from standard input is mended to standard output, where the report would go as well; name a file, or leave out --format",
+        ));
+    }
+    let mut shown = Shown::new(options.format, standard_input);
     let mut code = 0;
-    let mut all: Vec<Value> = Vec::new();
+    let mut fail = |shown: &mut Shown, path: &Path, stop: &Stop| {
+        files::complain(&stop.message);
+        shown.failed(path, &stop.message);
+        code = code.max(stop.code);
+    };
+    // All are mended before any is checked: one may be the base of another.
+    let mut to_check: Vec<(&Path, Option<Source>)> = Vec::new();
     for path in paths {
-        if is_tutorial(path) {
-            let found = super::patiently(format!("checking {}", path.display()), || tutorial(path));
-            match found {
-                Ok(found) => {
-                    code = code.max(u8::from(!found.findings.is_empty()));
-                    all.extend(shown(path, &found, format, unread)?);
-                }
-                Err(stop) => {
-                    files::complain(&stop.message);
-                    code = code.max(stop.code);
-                }
-            }
+        if !options.fix {
+            to_check.push((path, None));
             continue;
         }
-        let weave = match files::weave(path) {
-            Ok(weave) => weave,
+        let mended = match super::patiently(format!("mending {}", path.display()), || mend::file(path)) {
+            Ok(mended) => mended,
             Err(stop) => {
-                files::complain(&stop.message);
-                code = code.max(stop.code);
+                fail(&mut shown, path, &stop);
                 continue;
             }
         };
-        let findings = super::patiently(format!("checking {}", weave.name()), || lint::check(&weave));
-        if !findings.is_empty() {
-            code = code.max(1);
+        match mend::keep(path, &mended) {
+            Ok(()) => shown.mended(&mended)?,
+            Err(stop) => fail(&mut shown, path, &stop),
         }
-        match format {
-            Format::Terminal => {
-                let drawn = report::terminal(&weave.sources, &findings, files::width(), files::colour_on_stdout());
-                files::print(&format!("{drawn}{}\n", verdict(&weave, &findings)))?;
+        // What came from standard input cannot be read again.
+        to_check.push((path, (path == Path::new("-")).then_some(mended.source)));
+    }
+    let mut any = false;
+    for (path, source) in to_check {
+        match found(path, source, options.unread) {
+            Ok(found) => {
+                any |= !found.findings.is_empty();
+                shown.add(found)?;
             }
-            Format::Plain => {
-                files::print(&format!("{}{}\n", report::plain(&weave.sources, &findings), verdict(&weave, &findings)))?;
-            }
-            Format::Json => {
-                let mut value = report::json(&weave.sources, &findings);
-                all.extend(
-                    value.get_mut("findings").and_then(Value::as_array_mut).map(std::mem::take).unwrap_or_default(),
-                );
-            }
+            Err(stop) => fail(&mut shown, path, &stop),
         }
     }
-    if format == Format::Json {
-        files::print(&format!("{:#}\n", json!({ "findings": all })))?;
-    }
-    Ok(code)
+    shown.end()?;
+    Ok(code.max(u8::from(any)))
 }
 
-/// Shows what was found in a tutorial; gives it back for JSON.
-fn shown(path: &Path, found: &Tutorial, format: Format, unread: bool) -> Result<Vec<Value>, super::Stop> {
-    let Tutorial { sources, findings, checked } = found;
-    let mut verdict =
-        format!("{}: {}", path.display(), counted(findings).unwrap_or_else(|| "nothing to mend".to_owned()));
-    match (checked.unread.len(), checked.sentences) {
-        (_, 0) => verdict.push_str("; there are no numbered steps in it that could be checked"),
-        (0, _) => {}
-        (n, of) => {
-            let hint = if unread { "" } else { "; --unread lists them" };
-            verdict.push_str(&format!("\n{n} of {of} sentences in its steps could not be read{hint}"));
-        }
-    }
-    if unread {
-        for span in &checked.unread {
-            let (file, (line, column), _) = sources.place(*span);
-            verdict.push_str(&format!("\n{file}:{line}:{column}: not read: {}", sources.words(*span)));
-        }
-    }
-    match format {
-        Format::Terminal => {
-            let drawn = report::terminal(sources, findings, files::width(), files::colour_on_stdout());
-            files::print(&format!("{drawn}{verdict}\n"))?;
-        }
-        Format::Plain => files::print(&format!("{}{verdict}\n", report::plain(sources, findings)))?,
-        Format::Json => {
-            let mut value = report::json(sources, findings);
-            let taken = value.get_mut("findings").and_then(Value::as_array_mut).map(std::mem::take);
-            return Ok(taken.unwrap_or_default());
-        }
-    }
-    Ok(Vec::new())
+pub fn schema() -> Outcome {
+    files::print(LINT_SCHEMA)?;
+    Ok(0)
 }
 
-/// How many errors and warnings, if any.
-fn counted(findings: &[report::Diagnostic]) -> Option<String> {
+/// What is found in a file, or in its text as it was read already.
+fn found(path: &Path, source: Option<Source>, unread: bool) -> Result<Found, Stop> {
+    if is_tutorial(path) {
+        let found = super::patiently(format!("checking {}", path.display()), || tutorial(path))?;
+        return Ok(Found::of_tutorial(path, found, unread));
+    }
+    let source = source.map_or_else(|| files::source(path), Ok)?;
+    let weave = files::compile(path, source);
+    let findings = super::patiently(format!("checking {}", weave.name()), || lint::check(&weave));
+    let verdict = verdict(&weave, &findings);
+    let notes = notes(&weave, &findings);
+    Ok(Found { sources: weave.sources, findings, notes, verdict })
+}
+
+/// How many errors and warnings, in words.
+pub fn counted(findings: &[Diagnostic]) -> String {
     let count = |severity, one: &str| match findings.iter().filter(|f| f.severity == severity).count() {
         0 => None,
         1 => Some(format!("1 {one}")),
@@ -104,18 +97,24 @@ fn counted(findings: &[report::Diagnostic]) -> Option<String> {
     };
     let found: Vec<String> =
         [count(Severity::Error, "error"), count(Severity::Warning, "warning")].into_iter().flatten().collect();
-    (!found.is_empty()).then(|| found.join(", "))
+    if found.is_empty() { "nothing to mend".to_owned() } else { found.join(", ") }
 }
 
 /// What was found, in one line; claims that could not be checked are named.
-pub fn verdict(weave: &byrnie::Weave, findings: &[report::Diagnostic]) -> String {
-    let found = counted(findings).unwrap_or_else(|| "nothing to mend".to_owned());
-    let mut verdict = format!("{}: {found}", weave.name());
+pub fn verdict(weave: &byrnie::Weave, findings: &[Diagnostic]) -> String {
+    let mut verdict = format!("{}: {}", weave.name(), counted(findings));
     if findings.len() >= lint::MOST_FINDINGS {
         verdict.push_str("; there may be more, mend these first");
     }
-    for (claim, why) in lint::unchecked_claims(weave, findings) {
-        verdict.push_str(&format!("\nnot checked: {} ({why})", weave.sources.words(claim)));
+    for note in lint::unchecked_notes(weave, findings) {
+        verdict.push_str(&format!("\n{}", note.message));
     }
     verdict
+}
+
+/// The same for machines, and whether there may be more findings.
+fn notes(weave: &byrnie::Weave, findings: &[Diagnostic]) -> Vec<Note> {
+    let more = (findings.len() >= lint::MOST_FINDINGS)
+        .then(|| Note { span: Span::new(0, 0, 0), message: "there may be more findings; mend these first".to_owned() });
+    more.into_iter().chain(lint::unchecked_notes(weave, findings)).collect()
 }

@@ -7,11 +7,13 @@ mod explain;
 mod files;
 mod graph;
 mod lint;
+mod mend;
 mod model;
 mod patience;
 mod picture;
 mod png;
 mod settle;
+mod shown;
 mod steps;
 mod tidy;
 mod tutorial;
@@ -52,7 +54,8 @@ type Outcome = Result<u8, Stop>;
 pub fn run(command: Command) -> ExitCode {
     let outcome = match command {
         Command::Build { file, into } => build::run(&file, &into),
-        Command::Lint { files, format, unread } => lint::run(&files, format, unread),
+        Command::Lint { schema: true, .. } => lint::schema(),
+        Command::Lint { files, format, unread, fix, .. } => lint::run(&files, lint::Options { format, unread, fix }),
         Command::Explain { rule } => explain::run(rule.as_deref()),
         Command::Tidy { files, check } => tidy::run(&files, check),
         Command::Count { file, size, json } => count::run(&file, &size, json),

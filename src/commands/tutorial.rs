@@ -1,6 +1,7 @@
 //! Checking a tutorial: a text in Markdown with a weave and numbered steps.
 
 use super::{Stop, files};
+use byrnie::lint::Needs;
 use byrnie::text::Source;
 use byrnie::tutorial::{Tutorial, WeaveIn, only, weave_in};
 use byrnie::{Library, Weave};
@@ -16,7 +17,14 @@ pub fn is_tutorial(file: &Path) -> bool {
 /// # Errors
 /// Exit code 2, where a file cannot be read or the text does not say which weave it is about.
 pub fn tutorial(file: &Path) -> Result<Tutorial, Stop> {
-    let text = files::text(file)?;
+    tutorial_up_to(file, files::text(file)?, Needs::Pose)
+}
+
+/// The same of a text as if it stood in `file`, by those rules only that need no more than this.
+///
+/// # Errors
+/// As [`tutorial`].
+pub fn tutorial_up_to(file: &Path, text: Source, most: Needs) -> Result<Tutorial, Stop> {
     let name = text.name().to_owned();
     let weave = match weave_in(text.text()) {
         Some(WeaveIn::Fence(lines)) => files::compile(file, Source::new(name.clone(), only(text.text(), &lines))),
@@ -38,5 +46,5 @@ pub fn tutorial(file: &Path) -> Result<Tutorial, Stop> {
             )));
         }
     };
-    Ok(Tutorial::of(text, &weave))
+    Ok(Tutorial::up_to(text, &weave, most))
 }

@@ -11,7 +11,7 @@ mod unchecked;
 
 pub use context::Context;
 pub use rules::{Needs, RULES, Rule};
-pub use unchecked::unchecked_claims;
+pub use unchecked::{unchecked_claims, unchecked_notes};
 
 use crate::report::{Diagnostic, Severity};
 use crate::weave::Weave;

@@ -4,7 +4,7 @@ use super::{Needs, rule};
 use crate::library::Identity;
 use crate::notation::Claim;
 use crate::pattern::Lattice;
-use crate::report::{Diagnostic, Severity};
+use crate::report::{Diagnostic, Note, Severity};
 use crate::settle::{Settled, Sizes};
 use crate::supply::{KindSize, LengthCount, material, some_stretch};
 use crate::text::Span;
@@ -112,4 +112,10 @@ fn kinds_used(weave: &Weave) -> std::collections::BTreeSet<&str> {
 
 fn size(weave: &Weave, kind: &str) -> Option<KindSize> {
     weave.pattern.kind(kind).map(KindSize::of)
+}
+
+/// The same as notes.
+pub fn unchecked_notes(weave: &Weave, findings: &[Diagnostic]) -> Vec<Note> {
+    let said = |(span, why)| Note { span, message: format!("not checked: {} ({why})", weave.sources.words(span)) };
+    unchecked_claims(weave, findings).into_iter().map(said).collect()
 }

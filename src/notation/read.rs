@@ -106,7 +106,8 @@ impl Reader {
                     format!("`{written}` is no word of the notation; read as `{}`", repair.word),
                 )
                 .label(format!("did you mean `{}`?", repair.word))
-                .fix(format!("write `{}`", repair.word), span, repair.word.clone()),
+                .fix(format!("write `{}`", repair.word), span, repair.word.clone())
+                .safe(repair::plain(written, &repair.word)),
             );
         }
         if let Some(stuck) = &line.stuck {

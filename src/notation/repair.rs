@@ -3,7 +3,7 @@
 
 use super::forms::{self, Form, Section};
 use super::{Rule, WeaveParser};
-use crate::text::nearest;
+use crate::text::{nearest, plainly_meant};
 use pest::Parser;
 use pest::error::{Error, ErrorVariant, InputLocation};
 
@@ -91,6 +91,13 @@ pub(super) fn understand(line: &str, section: Section, tries: &mut usize) -> Und
     } else {
         as_placed
     }
+}
+
+/// Whether a word can only have been meant for the one it was taken for: makers say it so, or it is one slip away from
+/// it, and from no other word of the notation.
+pub(super) fn plain(written: &str, taken_for: &str) -> bool {
+    let said = |(said, means): &(&str, &str)| said.eq_ignore_ascii_case(written) && *means == taken_for;
+    ALSO_SAID.iter().any(said) || plainly_meant(written, taken_for, super::words())
 }
 
 /// A line of `rings` or `colours` can hold almost any words: there, a slip in an opening word must be

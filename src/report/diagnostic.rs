@@ -26,6 +26,19 @@ pub struct Fix {
     pub title: String,
     /// Spans to replace and what to put there; they do not overlap.
     pub edits: Vec<(Span, String)>,
+    /// Whether it may be made with nobody looking: after it the text says what the writer plainly meant, and nothing
+    /// else is changed. What the writer has to choose (which of two rings, which of two sizes, the words of a step or
+    /// those of its weave) is not safe, however likely.
+    pub safe: bool,
+}
+
+/// Something that was not checked or not read, and why; no fault.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Note {
+    /// The words it is about.
+    pub span: Span,
+    /// What was not checked.
+    pub message: String,
 }
 
 /// One fault, whatever stage found it.
@@ -117,7 +130,25 @@ impl Diagnostic {
     /// Offers a change of text in several places.
     #[must_use]
     pub fn fix_all(mut self, title: impl Into<String>, edits: Vec<(Span, String)>) -> Self {
-        self.fix = Some(Fix { title: title.into(), edits });
+        self.fix = Some(Fix { title: title.into(), edits, safe: false });
+        self
+    }
+
+    /// Says whether the change offered is [safe](Fix::safe).
+    #[must_use]
+    pub fn safe(mut self, safe: bool) -> Self {
+        if let Some(fix) = &mut self.fix {
+            fix.safe = safe;
+        }
+        self
+    }
+}
+
+impl Note {
+    /// The same where all sources have numbers so much higher.
+    #[must_use]
+    pub fn shifted(mut self, by: u16) -> Self {
+        self.span.source = self.span.source.saturating_add(by);
         self
     }
 }

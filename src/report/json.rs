@@ -1,13 +1,17 @@
-use super::Diagnostic;
+use super::{Diagnostic, Note};
 use crate::text::{Sources, Span};
 use serde_json::{Map, Value, json};
 
+/// JSON Schema of what `byrnie lint --format json` prints.
+pub const LINT_SCHEMA: &str = include_str!("../../grammar/lint.schema.json");
+
 /// Findings as one JSON object with `findings`, each with `rule`, `severity`, `message`, `file`,
 /// `line`, `column`, `end_line`, `end_column` (from 1), `related`, `help` and, where there is one,
-/// `fix` with its `title` and `edits`.
-pub fn json(sources: &Sources, findings: &[Diagnostic]) -> Value {
+/// `fix` with its `title`, `safe` and `edits`; and `notes`, each with its place and `message`.
+pub fn json(sources: &Sources, findings: &[Diagnostic], notes: &[Note]) -> Value {
     let findings: Vec<Value> = findings.iter().map(|f| finding(sources, f)).collect();
-    json!({ "findings": findings })
+    let notes: Vec<_> = notes.iter().map(|n| with(sources, n.span, "message", &n.message)).collect();
+    json!({ "findings": findings, "notes": notes })
 }
 
 fn finding(sources: &Sources, finding: &Diagnostic) -> Value {
@@ -21,7 +25,7 @@ fn finding(sources: &Sources, finding: &Diagnostic) -> Value {
     whole.insert("help".to_owned(), json!(finding.help));
     if let Some(fix) = &finding.fix {
         let edits: Vec<_> = fix.edits.iter().map(|(span, text)| with(sources, *span, "replacement", text)).collect();
-        whole.insert("fix".to_owned(), json!({ "title": fix.title, "edits": edits }));
+        whole.insert("fix".to_owned(), json!({ "title": fix.title, "safe": fix.safe, "edits": edits }));
     }
     Value::Object(whole)
 }

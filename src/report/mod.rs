@@ -1,13 +1,17 @@
-//! Stage 10: one [`Diagnostic`] value, shown to people or to machines.
+//! Stage 10: one [`Diagnostic`] value, shown to people or to machines, and the changes it offers, made.
 
 mod diagnostic;
 mod json;
+mod mend;
 mod plain;
+mod sarif;
 #[cfg(feature = "cli")]
 mod terminal;
 
-pub use diagnostic::{Diagnostic, Fix, Severity};
-pub use json::json;
+pub use diagnostic::{Diagnostic, Fix, Note, Severity};
+pub use json::{LINT_SCHEMA, json};
+pub use mend::{Mended, mended};
 pub use plain::plain;
+pub use sarif::Sarif;
 #[cfg(feature = "cli")]
 pub use terminal::terminal;

@@ -105,7 +105,8 @@ impl Checker<'_> {
         let edits = places.iter().enumerate();
         let edits =
             edits.map(|(n, r)| if n == 0 { (span(r), words.to_owned()) } else { (span(&gone(r)), String::new()) });
-        Some(crate::report::Fix { title: format!("write “{words}”"), edits: edits.collect() })
+        // Whether the step or the weave is wrong is for the writer to say.
+        Some(crate::report::Fix { title: format!("write “{words}”"), edits: edits.collect(), safe: false })
     }
 
     /// Where a ring that passes the right rings passes them otherwise than the weave does.

@@ -25,3 +25,11 @@ pub fn nearest<'k>(word: &str, known: impl IntoIterator<Item = &'k str>) -> Opti
         .min_by_key(|(distance, k)| (*distance, k.len()))
         .map(|(_, k)| k)
 }
+
+/// Whether nothing but `meant` can have been meant by `word`: it is one slip of the finger away, and every other word of
+/// `known` is farther.
+pub fn plainly_meant<'k>(word: &str, meant: &str, known: impl IntoIterator<Item = &'k str>) -> bool {
+    let word = word.to_lowercase();
+    let slips = |other: &str| strsim::osa_distance(&word, &other.to_lowercase());
+    slips(meant) == 1 && known.into_iter().all(|k| k.eq_ignore_ascii_case(meant) || slips(k) > 1)
+}

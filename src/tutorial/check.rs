@@ -5,7 +5,7 @@ use super::held::Held;
 use super::mention::mentions;
 use super::passage::{Sort, passages};
 use super::sizes::sizes;
-use crate::lint;
+use crate::lint::{self, Needs};
 use crate::notation::{Claim, Statement, Tree, What};
 use crate::pattern::WeaveFile;
 use crate::report::Diagnostic;
@@ -31,8 +31,15 @@ const ON_CLAIMS: [&str; 6] =
     ["claim-aspect-ratio", "claim-lean", "claim-length", "claim-rings", "claim-weave", "links-per-ring"];
 
 /// What is wrong in the words of a text about a weave. `made`: the size of the piece its steps make, where it has steps.
-/// Spans in the text have the number given back; all others are those of the weave's own sources.
-pub fn prose(weave: &Weave, text: &Source, reading: &Reading, made: Option<Size>) -> (u16, Vec<Diagnostic>) {
+/// Below [`Needs::Pose`] sizes are looked at alone, as they are written: nothing is settled. Spans in the text have the number
+/// given back; all others are those of the weave's own sources.
+pub fn prose(
+    weave: &Weave,
+    text: &Source,
+    reading: &Reading,
+    made: Option<Size>,
+    most: Needs,
+) -> (u16, Vec<Diagnostic>) {
     // The text stands behind the weave's own files, as one more.
     let mut weave = weave.clone();
     let number = weave.sources.add(text.clone());
@@ -64,7 +71,12 @@ pub fn prose(weave: &Weave, text: &Source, reading: &Reading, made: Option<Size>
                 let what = What::Kind { name, parts: line.parts() };
                 statements.push(Statement { what, span, above: Vec::new(), behind: None });
             }
-            held.sizes(&read, &lines);
+            if most >= Needs::Pose {
+                held.sizes(&read, &lines);
+            }
+        }
+        if most < Needs::Pose {
+            continue;
         }
         // What the steps say is looked at there.
         if among(&steps, &whole) {

@@ -19,8 +19,8 @@ pub use check::prose;
 pub use held::WRONG_SIZE;
 pub use weave_in::{WeaveIn, only, weave_in};
 
-use crate::lint;
-use crate::report::Diagnostic;
+use crate::lint::{self, Needs};
+use crate::report::{Diagnostic, Note};
 use crate::steps::{self, Checked, read};
 use crate::text::{Source, Sources};
 use crate::weave::Weave;
@@ -34,22 +34,34 @@ pub struct Tutorial {
     pub findings: Vec<Diagnostic>,
     /// What could be read of the steps.
     pub checked: Checked,
+    /// Claims of its weave that are not checked.
+    pub unchecked: Vec<Note>,
+    /// Whether the ring graph of its weave cannot be relied on; the rest of the text is not checked then.
+    pub broken: bool,
 }
 
 impl Tutorial {
     /// Checks a text, and the weave it is about: a weave in a fence was compiled from the same text, see [`only`].
     pub fn of(text: Source, weave: &Weave) -> Self {
-        let own = lint::check(weave);
+        Self::up_to(text, weave, Needs::Pose)
+    }
+
+    /// The same by those rules only that need no more than this; below [`Needs::Pose`] nothing is settled.
+    pub fn up_to(text: Source, weave: &Weave, most: Needs) -> Self {
+        let own = lint::check_up_to(weave, most);
         let in_the_text = weave.sources.get(0).is_some_and(|s| s.name() == text.name());
         let shift = u16::from(!in_the_text);
-        let mut findings: Vec<Diagnostic> =
-            own.into_iter().map(|f| f.renumbered(|n| n.saturating_add(shift))).collect();
+        let after = |n: u16| n.saturating_add(shift);
+        let unchecked = if most >= Needs::Pose { lint::unchecked_notes(weave, &own) } else { Vec::new() };
+        let mut findings: Vec<Diagnostic> = own.into_iter().map(|f| f.renumbered(after)).collect();
         let mut checked = Checked::default();
-        if lint::graph_broken(weave).is_none() {
-            checked = steps::check(weave, weave.settled().ok(), text.text());
+        let broken = lint::graph_broken(weave).is_some();
+        if !broken && most >= Needs::Graph {
+            let settled = if most >= Needs::Pose { weave.settled().ok() } else { None };
+            checked = steps::check(weave, settled, text.text());
             findings.extend(checked.findings.iter().cloned());
-            let (number, prose) = prose(weave, &text, &read(text.text()), checked.size);
-            let place = |n: u16| if n == number { 0 } else { n.saturating_add(shift) };
+            let (number, prose) = prose(weave, &text, &read(text.text()), checked.size, most);
+            let place = |n: u16| if n == number { 0 } else { after(n) };
             findings.extend(prose.into_iter().map(|f| f.renumbered(place)));
         }
         // The text stands first; words of a weave in a fence have their places in it.
@@ -59,6 +71,7 @@ impl Tutorial {
             sources.add(source);
         }
         findings.sort_by_key(|f| (f.span.source, f.span.start, f.span.end, f.rule));
-        Self { sources, findings, checked }
+        let unchecked = unchecked.into_iter().map(|n| n.shifted(shift)).collect();
+        Self { sources, findings, checked, unchecked, broken }
     }
 }

@@ -205,7 +205,9 @@ impl Reader<'_> {
         self.findings.push(
             Diagnostic::error("inch-disagrees", (self.at)(sized.words.clone()), message)
                 .label("a fraction written with a dot")
-                .fix(format!("write `{}`", fraction.text), (self.at)(sized.digits.clone()), fraction.text.clone()),
+                .fix(format!("write `{}`", fraction.text), (self.at)(sized.digits.clone()), fraction.text.clone())
+                // The millimetres beside it leave no doubt.
+                .safe(beside.is_some()),
         );
         sized.number = fraction;
     }

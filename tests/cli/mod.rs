@@ -1,17 +1,19 @@
 //! The program as a person runs it: what it prints, what it writes, how it ends.
 
+mod fix;
+
 use assert_cmd::Command;
 use std::fs;
 use std::path::Path;
 use tempfile::TempDir;
 
-fn byrnie(folder: &Path, arguments: &[&str]) -> (i32, String, String) {
+pub fn byrnie(folder: &Path, arguments: &[&str]) -> (i32, String, String) {
     let output = Command::cargo_bin("byrnie").unwrap().current_dir(folder).args(arguments).output().unwrap();
     let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
     (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
 }
 
-fn folder(files: &[(&str, &str)]) -> TempDir {
+pub fn folder(files: &[(&str, &str)]) -> TempDir {
     let folder = TempDir::new().unwrap();
     for (name, text) in files {
         fs::write(folder.path().join(name), text).unwrap();
@@ -19,8 +21,8 @@ fn folder(files: &[(&str, &str)]) -> TempDir {
     folder
 }
 
-const CHAIN: &str = "weave \"Harbour chain\"\n\nring a main, closed\nring b main, open\n\nrepeat n\n  b[n] down a[n], a[n+1]\n\nends\n  drop b[last]\n\nmake\n  repeats 12\n";
-const WRONG: &str = "weave \"Harbour chain\"\nring a main, closed\nring b main, open\nrepeat n\n  b[n] dwon a[n], a[n+1]\nends\n  drop b[last]\n";
+pub const CHAIN: &str = "weave \"Harbour chain\"\n\nring a main, closed\nring b main, open\n\nrepeat n\n  b[n] down a[n], a[n+1]\n\nends\n  drop b[last]\n\nmake\n  repeats 12\n";
+pub const WRONG: &str = "weave \"Harbour chain\"\nring a main, closed\nring b main, open\nrepeat n\n  b[n] dwon a[n], a[n+1]\nends\n  drop b[last]\n";
 
 fn example(name: &str) -> String {
     format!("{}/examples/{name}.weave", env!("CARGO_MANIFEST_DIR"))

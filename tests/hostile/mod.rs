@@ -12,7 +12,7 @@ fn through(text: &str) {
     let findings = lint::check(&weave);
     assert!(findings.len() <= lint::MOST_FINDINGS);
     report::plain(&weave.sources, &findings);
-    let _ = report::json(&weave.sources, &findings);
+    let _ = report::json(&weave.sources, &findings, &[]);
     let (tree, faults) = read(0, text);
     if faults.is_empty() {
         tidy(&tree);

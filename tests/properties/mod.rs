@@ -13,7 +13,10 @@ fn everything(text: &str) {
     // Without settling, which would take hours.
     let findings = lint::check_up_to(&weave, lint::Needs::Graph);
     report::plain(&weave.sources, &findings);
-    report::json(&weave.sources, &findings);
+    report::json(&weave.sources, &findings, &[]);
+    let mut log = report::Sarif::default();
+    log.add(&weave.sources, &findings, &[]);
+    log.log();
     let (tree, faults) = read(0, text);
     if faults.is_empty() {
         let once = tidy(&tree);

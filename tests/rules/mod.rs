@@ -60,6 +60,11 @@ fn page_fault(name: &str, page: &str) -> Option<String> {
     if fixed != wrong && fixed != fence(page, "weave fixed") {
         return Some(format!("{name}: the offered change makes\n{fixed}"));
     }
+    // What is mended unattended is mended for good.
+    let mended = report::mended(wrong, &findings);
+    if !mended.done.is_empty() && mended.text != fence(page, "weave fixed") {
+        return Some(format!("{name}: the safe changes make\n{}", mended.text));
+    }
     insta::assert_snapshot!(format!("rule_{name}"), format!("{wrong}\n---\n{shown}"));
     None
 }
@@ -85,6 +90,8 @@ fn told_fault(name: &str, page: &str) -> Option<String> {
         return Some(format!("{name}: `wrong` should find this rule, once, and nothing else:\n{shown}"));
     }
     if let Some(fix) = &findings[0].fix {
+        // Whether a step is wrong or its weave is for the writer to say.
+        assert!(!fix.safe, "{name}");
         let fixed = fix.apply(0, wrong);
         if fixed != fence(page, "markdown fixed") {
             return Some(format!("{name}: the offered change makes\n{fixed}"));

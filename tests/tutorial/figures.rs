@@ -1,6 +1,7 @@
 //! Instructions with one figure changed: every change is found, on its line.
 
 use crate::common::{compile, examples};
+use byrnie::lint::Needs;
 use byrnie::steps::{Instructions, check, read};
 use byrnie::text::Source;
 use byrnie::tutorial::prose;
@@ -108,7 +109,7 @@ fn score(name: &str, weave: &Weave) -> BTreeMap<&'static str, Score> {
     let size = byrnie::rings::Size(weave.size().0.map(|n| n.min(4)));
     let right = Instructions::of(weave, None, size).unwrap().markdown(|_| None);
     let found = |text: &str| {
-        let (_, prose) = prose(weave, &Source::new("tutorial.md", text), &read(text), Some(size));
+        let (_, prose) = prose(weave, &Source::new("tutorial.md", text), &read(text), Some(size), Needs::Pose);
         prose
     };
     let words = found(&right);

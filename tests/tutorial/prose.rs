@@ -2,6 +2,7 @@
 
 use super::found_in;
 use crate::common::{examples, kept};
+use byrnie::lint::Needs;
 use byrnie::steps::read;
 use byrnie::text::Source;
 use byrnie::tutorial::prose;
@@ -169,7 +170,7 @@ fn nothing_is_too_odd() {
         let text = words.join(if glue { "" } else { " " });
         let weave = kept(examples().into_iter().find(|(n, _)| *n == "larkspur-lane-first-chain-kit").unwrap().1);
         let source = Source::new("tutorial.md", text.as_str());
-        let (number, found) = prose(weave, &source, &read(&text), None);
+        let (number, found) = prose(weave, &source, &read(&text), None, Needs::Pose);
         for finding in found.iter().filter(|f| f.span.source == number) {
             prop_assert!(text.get(finding.span.range()).is_some(), "{finding:?}");
         }
@@ -188,7 +189,7 @@ fn long_texts() {
         "The bracelet of 27 rings is 300 mm long.\n\n".repeat(5_000),
     ] {
         let weave = kept(examples().into_iter().find(|(n, _)| *n == "simple-chain").unwrap().1);
-        let found = prose(weave, &Source::new("long.md", text.as_str()), &read(&text), None).1;
+        let found = prose(weave, &Source::new("long.md", text.as_str()), &read(&text), None, Needs::Pose).1;
         assert!(found.len() <= 4 * byrnie::lint::MOST_FINDINGS);
     }
 }

@@ -5,7 +5,7 @@ use crate::lint::Context;
 use crate::notation::{Anchor, RingRef, What};
 use crate::pattern::{FARTHEST, Lattice, Pattern};
 use crate::report::Diagnostic;
-use crate::text::{Span, nearest};
+use crate::text::{Span, nearest, plainly_meant};
 
 const RULE: &str = "wrong-place";
 
@@ -19,7 +19,8 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                     headed = true;
                     let own: Vec<&str> = names.iter().map(|n| n.value.as_str()).collect();
                     if own != pattern.indices && file.base.is_some() {
-                        findings.push(other_repeat(pattern, statement.span));
+                        let both_chains = own.len() == 1 && pattern.lattice == Lattice::Chain;
+                        findings.push(other_repeat(pattern, statement.span).safe(both_chains));
                     }
                 }
                 What::Accent { every, from } => {
@@ -83,7 +84,9 @@ fn inside(context: &Context<'_>, ring: &RingRef) -> Option<Diagnostic> {
         Anchor::Name(said) if said == name => None,
         Anchor::Name(said) => Some(
             Diagnostic::error(RULE, position.span, format!("there is no index `{said}` here; this place counts by `{name}`"))
-                .fix(format!("write `{name}`"), position.span, stepped(name, position.step)),
+                .fix(format!("write `{name}`"), position.span, stepped(name, position.step))
+                // In a sheet row and column may be the wrong way about.
+                .safe(want == 1),
         ),
         Anchor::Number(_) | Anchor::Last | Anchor::All => Some(
             Diagnostic::error(RULE, position.span, format!("inside a repeat rings are counted from `{name}`, not by number"))
@@ -125,12 +128,13 @@ fn at_the_end(pattern: &Pattern, ring: &RingRef) -> Option<Diagnostic> {
     };
     let span: Span = named.map_or(ring.span, |p| p.span);
     let near = named.and_then(|p| match &p.anchor {
-        Anchor::Name(name) => nearest(name, ["last", "all"]).map(|near| stepped(near, p.step)),
+        Anchor::Name(name) => nearest(name, ["last", "all"])
+            .map(|near| (stepped(near, p.step), plainly_meant(name, near, ["last", "all"]))),
         _ => None,
     });
     let found = Diagnostic::error(RULE, span, message);
     Some(match near {
-        Some(near) => found.fix(format!("write `{near}`"), span, near),
+        Some((near, plain)) => found.fix(format!("write `{near}`"), span, near).safe(plain),
         None => found.help(format!("write it like `{}{example}`", ring.family.value)),
     })
 }
