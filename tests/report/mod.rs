@@ -6,7 +6,7 @@ use crate::cli::{CHAIN, WRONG, byrnie, folder};
 use crate::common::{compile, page_fences};
 use byrnie::lint::{self, Needs, RULES};
 use byrnie::report::{self, LINT_SCHEMA, Sarif};
-use byrnie::text::{Source, Sources};
+use byrnie::text::Source;
 use byrnie::tutorial::{Tutorial, WeaveIn, weave_in};
 use serde_json::Value;
 
