@@ -66,6 +66,12 @@ pub fn check(weave: &Weave, settled: Option<&Settled>, text: &str) -> Checked {
                 items: BTreeSet::new(),
                 spans: Vec::new(),
                 threaded: BTreeSet::new(),
+                numbered: reading
+                    .items
+                    .iter()
+                    .filter_map(|i| Some((i.sentences.first()?.span.start..i.sentences.last()?.span.end, i.number)))
+                    .collect(),
+                doubtful: work.unread.iter().map(|(_, r)| r.clone()).filter(|r| may_weave(text, r)).collect(),
                 begin: reading.items.iter().flat_map(|i| &i.sentences).next().map_or(0..0, |s| s.span.clone()),
             };
             checker.needs(&reading);
@@ -107,8 +113,35 @@ pub(super) struct Checker<'c> {
     pub(super) spans: Vec<Range<usize>>,
     /// Rings on the tie with which the work begins.
     pub(super) threaded: BTreeSet<Name>,
+    /// Where the items stand, and their numbers.
+    pub(super) numbered: Vec<(Range<usize>, usize)>,
+    /// Sentences that were not read and may weave rings in.
+    pub(super) doubtful: Vec<Range<usize>>,
     /// The first sentence of all.
     pub(super) begin: Range<usize>,
+}
+
+/// Words as they are quoted: in one line, and not too many.
+fn shortened(words: &str) -> String {
+    const MOST: usize = 60;
+    let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    let words = words.trim_end_matches('.');
+    if words.chars().count() <= MOST {
+        return words.to_owned();
+    }
+    let kept: String = words.chars().take(MOST).collect();
+    let whole = kept.rsplit_once(' ').map_or(kept.as_str(), |(whole, _)| whole);
+    format!("{whole} …")
+}
+
+/// Whether a sentence that was not read may speak of rings that are woven in.
+fn may_weave(text: &str, sentence: &Range<usize>) -> bool {
+    const WORDS: [&str; 15] = [
+        "again", "close", "continue", "go", "on", "open", "repeat", "rest", "ring", "rings", "row", "same", "start",
+        "through", "weave",
+    ];
+    let words = text.get(sentence.clone()).unwrap_or("").to_lowercase();
+    words.split(|c: char| !c.is_alphabetic()).any(|word| WORDS.contains(&word))
 }
 
 impl Checker<'_> {
@@ -116,9 +149,21 @@ impl Checker<'_> {
         self.add(at, Diagnostic::error(rule, span(at), message).label(label));
     }
 
-    pub(super) fn add(&mut self, at: &Range<usize>, finding: Diagnostic) {
+    /// Adds a finding, with the step and its words before it.
+    pub(super) fn add(&mut self, at: &Range<usize>, mut finding: Diagnostic) {
+        if let Some(step) = self.step_at(at) {
+            let words = shortened(self.text.get(at.clone()).unwrap_or(""));
+            finding.message = format!("step {step}, “{words}”: {}", finding.message);
+        }
         self.spans.push(at.clone());
         self.findings.push(finding);
+    }
+
+    /// The number of the item in which something stands.
+    fn step_at(&self, at: &Range<usize>) -> Option<usize> {
+        let next = self.numbered.partition_point(|(item, _)| item.start <= at.start);
+        let (item, number) = self.numbered.get(next.checked_sub(1)?)?;
+        (at.start < item.end).then_some(*number)
     }
 
     fn count(&self, letter: &str, closed: bool) -> usize {
@@ -167,11 +212,11 @@ impl Checker<'_> {
         }
         for claimed in claims {
             if matches!(claimed.claim.what, Claim::Rings(_)) {
-                self.left_out(self.expected.order.steps.len(), last);
+                self.left_out(self.expected.order.steps.len(), last, None);
             }
             self.claim(claimed, None);
         }
-        self.left_out(self.expected.order.steps.len(), last);
+        self.left_out(self.expected.order.steps.len(), last, None);
     }
 
     /// A ring comes into the work, with the closed rings it picks up.
@@ -183,7 +228,7 @@ impl Checker<'_> {
     }
 
     /// Rings of steps before `step` that are not there and never will be.
-    fn left_out(&mut self, step: usize, last: Option<&Woven>) {
+    fn left_out(&mut self, step: usize, last: Option<&Woven>, next: Option<&Woven>) {
         let steps: Vec<NodeIndex> = self.expected.order.steps.iter().take(step).map(|s| s.ring).collect();
         let missing: Vec<NodeIndex> = steps
             .into_iter()
@@ -194,6 +239,12 @@ impl Checker<'_> {
             self.enter(ring);
         }
         let Some(first) = names.first() else { return };
+        // What was not read between the two may have told them.
+        let stands = |w: &Woven| w.again.clone().unwrap_or_else(|| w.ring.span.clone()).start;
+        let (from, to) = (last.map_or(0, stands), next.map_or(usize::MAX, stands));
+        if self.doubtful.iter().any(|r| r.start >= from && r.start < to) {
+            return;
+        }
         let which = if names.len() > 3 { format!("{} rings from {first} on", names.len()) } else { list(&names) };
         let (verb, it) = if names.len() == 1 { ("is", "it") } else { ("are", "them") };
         let at = last.map_or(self.begin.clone(), |w| w.again.clone().unwrap_or_else(|| w.ring.span.clone()));
@@ -215,7 +266,7 @@ impl Checker<'_> {
             return;
         };
         if let Some(step) = self.expected.steps.get(&ring) {
-            self.left_out(*step, last);
+            self.left_out(*step, last, Some(woven));
         } else if !self.spans.contains(at) {
             self.find(
                 CANNOT_BE_DONE,

@@ -5,9 +5,10 @@ use super::held::Held;
 use super::mention::mentions;
 use super::passage::{Sort, passages};
 use super::sizes::sizes;
+use super::weave_in::{WeaveIn, weave_in};
 use crate::lint::{self, Needs};
 use crate::notation::{Claim, Statement, Tree, What};
-use crate::pattern::WeaveFile;
+use crate::pattern::{Make, WeaveFile};
 use crate::report::Diagnostic;
 use crate::rings::Size;
 use crate::steps::Reading;
@@ -44,6 +45,11 @@ pub fn prose(
     let mut weave = weave.clone();
     let number = weave.sources.add(text.clone());
     weave.pattern.claims.clear();
+    // A built-in weave without sizes is no piece: how much is made of it is the text's affair.
+    let own = matches!(weave_in(text.text()), Some(WeaveIn::Fence(_) | WeaveIn::File(_)));
+    if !own && weave.pattern.kinds.is_empty() {
+        weave.pattern.make = Make::default();
+    }
     weave.pattern.make.take_size(weave.pattern.lattice, made);
     let mut held = Held::new(&weave);
     let mut statements = Vec::new();

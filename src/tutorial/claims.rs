@@ -121,6 +121,7 @@ pub fn claims(read: &Read<'_>, weave: &Weave, counted: bool) -> Vec<Spanned<Clai
         return Vec::new();
     }
     let mut claims = Vec::new();
+    let leans = read.mentions.iter().filter(|m| matches!(m.0, Mention::Lean(_))).count();
     if !counted {
         claims.extend(rings(read, pattern));
     }
@@ -128,14 +129,19 @@ pub fn claims(read: &Read<'_>, weave: &Weave, counted: bool) -> Vec<Spanned<Clai
         let span = (read.at)(words.clone());
         let about_this = read.has(Mark::Ours) || read.has(Mark::Piece) || starts_with_it(read.passage);
         match mention {
-            Mention::In(links, together) if about_this && !part_of_a_name(read.passage, words) => {
+            Mention::In(links, together)
+                if about_this && !part_of_a_name(read.passage, words) && ends_there(read.passage, words) =>
+            {
                 let families = each(read.passage, words, pattern);
                 let spanned = |n: u32| Spanned::new(n, span);
                 let families = families.into_iter().map(|f| Spanned::new(f, span)).collect();
                 let claim = Claim::In { links: spanned(*links), together: spanned(*together), families };
                 claims.push(Spanned::new(claim, span));
             }
-            Mention::Lean(hand) => claims.push(Spanned::new(Claim::Lean(*hand, read.has(Mark::Upright)), span)),
+            // Which of two is read held upright nobody knows.
+            Mention::Lean(hand) if leans == 1 || !read.has(Mark::Upright) => {
+                claims.push(Spanned::new(Claim::Lean(*hand, read.has(Mark::Upright)), span))
+            }
             _ => {}
         }
     }
@@ -147,6 +153,9 @@ pub fn claims(read: &Read<'_>, weave: &Weave, counted: bool) -> Vec<Spanned<Clai
 fn rings(read: &Read<'_>, pattern: &Pattern) -> Vec<Spanned<Claim>> {
     let listed = matches!(read.passage.sort, Sort::Item | Sort::Row);
     let mut claims = Vec::new();
+    if read.has(Mark::Starting) {
+        return claims;
+    }
     for (count, which, words) in read.rings() {
         let (Some(count), Some(word)) = (count, which.word(pattern)) else { continue };
         let told = read.has(Mark::Needed) || read.has(Mark::Close) || read.has(Mark::InAll);
@@ -155,10 +164,9 @@ fn rings(read: &Read<'_>, pattern: &Pattern) -> Vec<Spanned<Claim>> {
             None => read.has(Mark::InAll) || read.has(Mark::Needed) && read.has(Mark::Piece),
         };
         // What must be closed beforehand.
-        let beforehand = read.has(Mark::Before) && (read.has(Mark::Close) || read.has(Mark::Needed));
+        let beforehand = read.has(Mark::Before) && read.has(Mark::Close);
         let which = if word.is_none() && beforehand { Some("closed".to_owned()) } else { word };
-        let other = read.has(Mark::OtherThing) && !listed;
-        if (sure || beforehand) && !other {
+        if (sure || beforehand) && !read.has(Mark::OtherThing) {
             let span = (read.at)(words.clone());
             let which = which.map(|w| Spanned::new(w, span));
             claims.push(Spanned::new(Claim::Rings { count: Spanned::new(count, span), which }, span));
@@ -226,6 +234,14 @@ fn part_of_a_name(passage: &Passage, words: &Range<usize>) -> bool {
             .iter()
             .any(|(name, _)| name.split('-').any(|w| w.len() > 2 && w.eq_ignore_ascii_case(last)))
             && !last.eq_ignore_ascii_case("ring")
+}
+
+/// Whether nothing else is called so: "3-in-1 oil".
+fn ends_there(passage: &Passage, words: &Range<usize>) -> bool {
+    const WEAVES: [&str; 8] = ["weave", "pattern", "chain", "sheet", "strip", "and", "because", "where"];
+    let rest = passage.words.get(words.end..).unwrap_or("").trim_start_matches([' ', '\n']);
+    let next = rest.split(|c: char| !c.is_alphabetic()).next().unwrap_or("").to_lowercase();
+    next.is_empty() || WEAVES.contains(&next.as_str())
 }
 
 /// "Each closed ring holds …": the families meant; none for all.

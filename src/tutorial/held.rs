@@ -202,7 +202,7 @@ impl<'w> Held<'w> {
 
     /// "At least two rings must be closed before you start."
     fn least_closed(&mut self, read: &Read<'_>) {
-        if !(read.has(Mark::Least) && read.has(Mark::Before)) {
+        if !(read.has(Mark::Least) && (read.has(Mark::Before) || read.has(Mark::Starting))) {
             return;
         }
         let rings = read.rings();

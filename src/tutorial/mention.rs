@@ -75,6 +75,8 @@ pub enum Mark {
     Close,
     /// "Before you start".
     Before,
+    /// "To start".
+    Starting,
     /// Something that has a length and is not the piece: a wire, a clasp.
     OtherThing,
     /// The piece.
@@ -168,6 +170,7 @@ fn mention(pair: &Pair<'_, Rule>) -> Option<Mention> {
         Rule::needed => mark(Mark::Needed),
         Rule::shut => mark(Mark::Close),
         Rule::before => mark(Mark::Before),
+        Rule::starting => mark(Mark::Starting),
         Rule::other_thing => mark(Mark::OtherThing),
         Rule::piece => mark(Mark::Piece),
         Rule::ours => mark(Mark::Ours),

@@ -2,10 +2,12 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
+use byrnie::lint::Needs;
 use byrnie::notation::{read, tidy};
 use byrnie::rings::Size;
 use byrnie::supply::Counts;
 use byrnie::text::Source;
+use byrnie::tutorial::prose;
 use byrnie::{Library, Weave, lint};
 use divan::Bencher;
 use std::fmt::Write as _;
@@ -122,7 +124,12 @@ fn check_a_tutorial_of_200_steps(bencher: Bencher) {
             n + 1
         );
     }
-    bencher.bench_local(|| byrnie::steps::check(&weave, None, &told).findings.len());
+    let source = Source::new("told.md", told.as_str());
+    bencher.bench_local(|| {
+        let checked = byrnie::steps::check(&weave, None, &told);
+        let words = prose(&weave, &source, &byrnie::steps::read(&told), checked.size, Needs::Graph);
+        checked.findings.len() + words.1.len()
+    });
 }
 
 /// The instructions of a bracelet of 200 repeats.

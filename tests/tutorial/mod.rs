@@ -65,6 +65,23 @@ fn a_tutorial_with_mistakes_of_all_sorts() {
     assert_eq!(found.findings.len(), 18);
 }
 
+/// A weave that gives no sizes is settled with those of the list, and what follows stands at the line it follows from.
+#[test]
+fn sizes_the_text_alone_gives() {
+    let text = |main: &str, accent: &str| {
+        format!(
+            "# Drops\n\n```weave\nweave \"Harbour drops\"\nbase \"half Persian 3-in-1\"\n\nring c accent, open\n\naccent every 3, from 2\n  c[n] around eye(a[n], a[n+1])\n```\n\n- 12 rings a, closed, {main}\n- 12 rings b, open, {main}\n- 4 rings c, open, {accent}\n"
+        )
+    };
+    let main = "wire 1.6 mm, inner diameter 7 mm";
+    assert_eq!(whole(&text(main, "wire 1.6 mm, inner diameter 6 mm")).1, "");
+    let (found, shown) = whole(&text(main, "wire 1.2 mm, inner diameter 8 mm"));
+    let [finding] = found.findings.as_slice() else { panic!("{shown}") };
+    assert_eq!((finding.rule, shown.lines().next().map(|l| &l[..15])), ("sits-askew", Some("tutorial.md:15:")));
+    let (found, shown) = whole(&text("wire 1.6 mm, inner diameter 5.5 mm", "wire 1.6 mm, inner diameter 6 mm"));
+    assert!(found.findings.iter().any(|f| f.rule == "rings-too-small"), "{shown}");
+}
+
 #[test]
 fn the_weave_of_a_tutorial() {
     let file = Some(WeaveIn::File("tide.weave".to_owned()));

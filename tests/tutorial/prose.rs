@@ -74,6 +74,7 @@ const CASES: &[(&str, &str, &[&str])] = &[
     ("half-persian-3-in-1", "This weave is a cousin of European 4-in-1.", &[]),
     ("half-persian-3-in-1", "Each ring holds three others.", &[]),
     ("half-persian-3-in-1", "Every closed ring is linked with 4 other rings.", &["links-per-ring"]),
+    ("simple-chain", "Put a drop of 3-in-1 oil on your pliers.", &[]),
     // Lean, lying and held upright.
     ("half-persian-3-in-1", "The strip leans left.", &[]),
     ("half-persian-3-in-1", "The strip leans to the right.", &["claim-lean"]),
@@ -91,6 +92,20 @@ const CASES: &[(&str, &str, &[&str])] = &[
     ("larkspur-lane-first-chain-kit", "Take three more rings and weave on.", &[]),
     ("simple-chain", "At least two rings must be closed before you start.", &[]),
     ("simple-chain", "At least five rings must be closed before you start.", &["step-miscounted"]),
+    ("japanese-4-in-1-sheet", "A square of 5 by 5 flat rings takes 65 rings in all.", &[]),
+    ("japanese-4-in-1-sheet", "My sheet takes 65 rings in all.", &[]),
+    ("half-persian-3-in-1", "It leans left lying; hold it upright and it seems to lean right.", &[]),
+    ("half-persian-3-in-1", "1. Close half the rings.\n2. Weave as you like.", &[]),
+    (
+        "half-persian-3-in-1",
+        "1. Thread a1 and a2 on a tie.\n2. Open b1. Go down through a1 and a2. Close b1.\n3. Go on in the same way.",
+        &[],
+    ),
+    ("larkspur-lane-first-chain-kit", "You need two closed rings to start.", &[]),
+    ("larkspur-lane-first-chain-kit", "Close the last 2 rings before you start the clasp.", &[]),
+    ("larkspur-lane-first-chain-kit", "The bracelet needs 4 rings for each centimetre.", &[]),
+    ("larkspur-lane-first-chain-kit", "- 10 open rings for the clasp", &[]),
+    ("simple-chain", "At the very least two rings must be closed to begin.", &[]),
     // Lengths: a simple chain is its inner diameters one after the other, 27 × 6.35 mm + 18 mm of clasp.
     ("larkspur-lane-first-chain-kit", "The finished bracelet is 190 mm long.", &[]),
     ("larkspur-lane-first-chain-kit", "The finished bracelet is 19 cm long.", &[]),
@@ -181,9 +196,9 @@ fn nothing_is_too_odd() {
 #[test]
 fn long_texts() {
     for text in [
-        "1.2 mm (18 AWG) wire, inner 7.32 inch. ".repeat(10_000),
-        "a.\n".repeat(100_000),
-        "1. a.\n".repeat(50_000),
+        "1.2 mm (18 AWG) wire, inner 7.32 inch. ".repeat(2_000),
+        "a.\n".repeat(4_000),
+        "1. a.\n".repeat(10_000),
         "| Wire | Rings |\n|---|---|\n".to_owned() + &"| 1.2 mm (18 AWG) | 24 |\n".repeat(20_000),
         "## Half Persian 4-in-1\n\n".repeat(5_000),
         "The bracelet of 27 rings is 300 mm long.\n\n".repeat(5_000),
