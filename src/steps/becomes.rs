@@ -43,7 +43,9 @@ pub fn would_be(
     // A ring that goes the other way all along is threaded from its other end.
     let turned = told.iter().filter(|(r, s)| right.get(r).is_some_and(|own| own != *s)).count();
     if 2 * turned > told.keys().filter(|r| right.contains_key(r)).count() {
-        told.values_mut().for_each(|sign| *sign = -*sign);
+        for sign in told.values_mut() {
+            *sign = -*sign;
+        }
     }
     let at = |node: NodeIndex| expected.piece.graph.node_weight(node).map(|r| (r.family as usize, r.at));
     let (family, own) = at(ring)?;

@@ -106,8 +106,8 @@ pub fn prose(
     findings.extend(lint::check_by(&weave, &ON_SIZES).into_iter().filter(here));
     if !weave.pattern.claims.is_empty() {
         let found = lint::check_by(&weave, &ON_CLAIMS).into_iter().filter(here);
-        let help = || Some("correct the words, or the weave they are about".to_owned());
-        findings.extend(found.map(|finding| Diagnostic { help: help(), ..finding }));
+        let way_out = || Some("correct the words, or the weave they are about".to_owned());
+        findings.extend(found.map(|finding| Diagnostic { help: way_out(), ..finding }));
     }
     // Of a size that is wrong in itself nothing else is said, and of a ratio that follows from one that is wrong.
     let within = |f: &Diagnostic, span: Span| f.span.start < span.end && span.start < f.span.end;

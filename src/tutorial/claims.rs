@@ -58,21 +58,33 @@ pub struct Which<'m> {
     state: Option<State>,
 }
 
+/// Which rings are meant.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Meant {
+    /// A family, a kind, a state.
+    These(String),
+    /// Any of them.
+    Any,
+    /// That is not clear.
+    Unclear,
+}
+
 /// Words before "rings" that say nothing of which.
 const ANY_RINGS: [&str; 4] = ["jump", "metal", "round", "wire"];
 
 impl Which<'_> {
-    /// The word a claim calls them by: a family, a kind, a state. `Some(None)`: any rings; `None`: that is not clear.
-    pub fn word(&self, pattern: &Pattern) -> Option<Option<String>> {
+    /// The word a claim calls them by.
+    pub fn word(&self, pattern: &Pattern) -> Meant {
+        let these = |word: Option<String>| word.map_or(Meant::Unclear, Meant::These);
         if let Some(letter) = self.letter {
-            return pattern.family(letter).map(|_| Some(letter.to_owned()));
+            return these(pattern.family(letter).map(|_| letter.to_owned()));
         }
         let sorts: Vec<&String> = self.sorts.iter().filter(|s| !ANY_RINGS.contains(&s.as_str())).collect();
-        let state = self.state.map(|s| s.word().to_owned());
-        match (sorts.as_slice(), state) {
-            ([], state) => Some(state),
-            ([sort], None) => kind_called(pattern, sort).map(Some),
-            _ => None,
+        match (sorts.as_slice(), self.state) {
+            ([], None) => Meant::Any,
+            ([], Some(state)) => Meant::These(state.word().to_owned()),
+            ([sort], None) => these(kind_called(pattern, sort)),
+            _ => Meant::Unclear,
         }
     }
 
@@ -140,7 +152,7 @@ pub fn claims(read: &Read<'_>, weave: &Weave, counted: bool) -> Vec<Spanned<Clai
             }
             // Which of two is read held upright nobody knows.
             Mention::Lean(hand) if leans == 1 || !read.has(Mark::Upright) => {
-                claims.push(Spanned::new(Claim::Lean(*hand, read.has(Mark::Upright)), span))
+                claims.push(Spanned::new(Claim::Lean(*hand, read.has(Mark::Upright)), span));
             }
             _ => {}
         }
@@ -157,7 +169,12 @@ fn rings(read: &Read<'_>, pattern: &Pattern) -> Vec<Spanned<Claim>> {
         return claims;
     }
     for (count, which, words) in read.rings() {
-        let (Some(count), Some(word)) = (count, which.word(pattern)) else { continue };
+        let word = match which.word(pattern) {
+            Meant::These(word) => Some(word),
+            Meant::Any => None,
+            Meant::Unclear => continue,
+        };
+        let Some(count) = count else { continue };
         let told = read.has(Mark::Needed) || read.has(Mark::Close) || read.has(Mark::InAll);
         let sure = match &word {
             Some(_) => listed || told,
@@ -208,11 +225,11 @@ fn named(read: &Read<'_>, weave: &Weave) -> Option<Spanned<Claim>> {
     if std::iter::once(weave.name()).chain(own).any(names) {
         return None;
     }
-    let mut named: Vec<&str> = Library::weaves().into_iter().map(|(name, _)| name).filter(|n| names(n)).collect();
+    let mut others: Vec<&str> = Library::weaves().into_iter().map(|(name, _)| name).filter(|n| names(n)).collect();
     // The longest of those that are part of each other.
-    named.sort_by_key(|name| std::cmp::Reverse(name.len()));
-    let longest = *named.first()?;
-    if named.iter().any(|name| !longest.contains(name)) {
+    others.sort_by_key(|name| std::cmp::Reverse(name.len()));
+    let longest = *others.first()?;
+    if others.iter().any(|name| !longest.contains(name)) {
         return None;
     }
     let span = (read.at)(0..read.passage.words.len());

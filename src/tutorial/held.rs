@@ -1,6 +1,6 @@
 //! Sizes and lengths of a text against the weave's own, and against where its rings can lie.
 
-use super::claims::Read;
+use super::claims::{Meant, Read};
 use super::mention::{Mark, Mention};
 use super::passage::Sort;
 use super::sizes::Line;
@@ -65,7 +65,7 @@ impl<'w> Held<'w> {
         let ([line], rings) = (lines, read.rings()) else { return };
         let kind = match rings.as_slice() {
             [(count, which, _)]
-                if listed && (count.is_some() || which.word(&self.weave.pattern).flatten().is_some()) =>
+                if listed && (count.is_some() || matches!(which.word(&self.weave.pattern), Meant::These(_))) =>
             {
                 which.kind(&self.weave.pattern)
             }
@@ -240,7 +240,7 @@ impl<'w> Held<'w> {
         };
         let mm = sized.number.value * scale;
         let count = match read.rings().as_slice() {
-            [(Some(count), which, _)] if which.word(&self.weave.pattern) == Some(None) => Some(*count),
+            [(Some(count), which, _)] if which.word(&self.weave.pattern) == Meant::Any => Some(*count),
             _ => None,
         };
         let (size, counted) = match (self.weave.size_asked(), count) {

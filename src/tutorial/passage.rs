@@ -32,7 +32,7 @@ impl Passage {
         Self { sort, words: String::new(), parts: Vec::new() }
     }
 
-    fn push(&mut self, words: &str, place: Option<Range<usize>>) {
+    pub(super) fn push(&mut self, words: &str, place: Option<Range<usize>>) {
         self.parts.push((self.words.len(), place));
         self.words.push_str(words);
     }
@@ -142,7 +142,7 @@ impl Reader {
             Event::Start(Tag::TableCell) => self.cells.push((String::new(), span.start..span.start)),
             Event::End(TagEnd::TableRow) => {
                 let cells = std::mem::take(&mut self.cells);
-                self.done.extend(super::table::row(&self.heads, &cells, |row, words, place| row.push(words, place)));
+                self.done.extend(super::table::row(&self.heads, &cells));
             }
             Event::Text(words) | Event::Code(words) => self.words(words, span),
             Event::SoftBreak | Event::HardBreak => self.words(" ", span),

@@ -11,6 +11,9 @@ use std::ops::Range;
 /// A size, and the same again where it is written twice.
 pub type Written = Spanned<(Size, Option<Size>)>;
 
+/// An aspect ratio, and a unit it should not have.
+pub type Ratio = Spanned<(Number, Option<Spanned<Unit>>)>;
+
 /// Sizes that are told together.
 #[derive(Clone, Debug, Default)]
 pub struct Line {
@@ -19,7 +22,7 @@ pub struct Line {
     /// The inner diameter.
     pub inner: Option<Written>,
     /// The aspect ratio, and a unit it should not have.
-    pub ratio: Option<Spanned<(Number, Option<Spanned<Unit>>)>>,
+    pub ratio: Option<Ratio>,
 }
 
 impl Line {
@@ -83,10 +86,7 @@ pub fn sizes(
 }
 
 /// Sizes that belong together: one wire, one inner diameter, one aspect ratio; else each by itself.
-fn lines(
-    found: Vec<(Role, Written, Range<usize>)>,
-    ratios: Vec<(bool, Spanned<(Number, Option<Spanned<Unit>>)>)>,
-) -> Vec<Line> {
+fn lines(found: Vec<(Role, Written, Range<usize>)>, ratios: Vec<(bool, Ratio)>) -> Vec<Line> {
     let count = |role| found.iter().filter(|f| f.0 == role).count();
     let together = count(Role::Wire) <= 1 && count(Role::Inner) <= 1 && ratios.len() <= 1;
     let mut whole = Line::default();
@@ -196,9 +196,8 @@ impl Reader<'_> {
                 }
                 format!("and {} stands beside it", words(beside))
             }
-            Some((_, None)) => return,
             None if written > WIDEST && meant < WIDEST => "and no ring is so wide".to_owned(),
-            None => return,
+            _ => return,
         };
         let message =
             format!("{} is {written:.1} mm, {evidence}: {} inch is {meant:.3} mm", words(sized), fraction.text);

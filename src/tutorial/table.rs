@@ -14,13 +14,9 @@ struct Column {
     behind: &'static str,
 }
 
-/// The row as a passage; `push` adds words to it, and where they stand. Columns of counts come first, so that a row reads
+/// The row as a passage. Columns of counts come first, so that a row reads
 /// like "12 rings; rings a; wire 1.6 mm".
-pub fn row(
-    heads: &[String],
-    cells: &[(String, Range<usize>)],
-    push: impl Fn(&mut Passage, &str, Option<Range<usize>>),
-) -> Option<Passage> {
+pub fn row(heads: &[String], cells: &[(String, Range<usize>)]) -> Option<Passage> {
     let mut row = Passage::row();
     let mut columns: Vec<(Column, &(String, Range<usize>))> = cells
         .iter()
@@ -31,14 +27,14 @@ pub fn row(
     columns.sort_by_key(|(column, _)| !column.count);
     for (number, (column, (words, place))) in columns.iter().enumerate() {
         if number > 0 {
-            push(&mut row, "; ", None);
+            row.push("; ", None);
         }
         if !says_it(words, &column.before) {
-            push(&mut row, &column.before, None);
+            row.push(&column.before, None);
         }
-        push(&mut row, words, Some(place.clone()));
+        row.push(words, Some(place.clone()));
         if is_number(words) {
-            push(&mut row, column.behind, None);
+            row.push(column.behind, None);
         }
     }
     (!row.words.trim().is_empty()).then_some(row)
