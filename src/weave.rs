@@ -86,7 +86,12 @@ impl Weave {
             Lattice::Chain => {
                 number(&make.repeats).or_else(|| crate::supply::repeats_for_length(self)).map(|n| Size([n, 1]))
             }
-            Lattice::Sheet => Some(Size([number(&make.rows)?, number(&make.columns)?])),
+            Lattice::Sheet => {
+                let [rows, columns] = [number(&make.rows), number(&make.columns)];
+                let missing = rows.is_none() || columns.is_none();
+                let [height, width] = if missing { crate::supply::repeats_for_extent(self) } else { [None, None] };
+                Some(Size([rows.or(height)?, columns.or(width)?]))
+            }
         }
     }
 

@@ -95,6 +95,7 @@ fn meaningful_all(pair: Pair<'_>) -> Vec<Pair<'_>> {
     let punctuation = [
         Rule::EOI,
         Rule::comma,
+        Rule::percent,
         Rule::colon,
         Rule::open_round,
         Rule::close_round,
@@ -108,9 +109,10 @@ fn meaningful_all(pair: Pair<'_>) -> Vec<Pair<'_>> {
 fn is_mark(rule: Rule) -> bool {
     use Rule::{
         kw_accent, kw_and, kw_ar, kw_around, kw_back, kw_base, kw_between, kw_claim, kw_clasp, kw_colours, kw_column,
-        kw_columns, kw_down, kw_ends, kw_every, kw_eye, kw_fold, kw_for, kw_from, kw_g, kw_in, kw_inner, kw_lay,
-        kw_lean, kw_length, kw_make, kw_measured, kw_over, kw_pieces, kw_pitch, kw_repeat, kw_repeats, kw_ring,
-        kw_rings, kw_row, kw_rows, kw_side, kw_through, kw_under, kw_up, kw_weave, kw_weight, kw_wire,
+        kw_columns, kw_down, kw_ends, kw_every, kw_eye, kw_fold, kw_for, kw_from, kw_g, kw_height, kw_in, kw_inner,
+        kw_lay, kw_lean, kw_length, kw_make, kw_measured, kw_over, kw_pieces, kw_pitch, kw_repeat, kw_repeats, kw_ring,
+        kw_rings, kw_row, kw_rows, kw_side, kw_spares, kw_through, kw_under, kw_up, kw_weave, kw_weight, kw_width,
+        kw_wire,
     };
     [
         kw_accent,
@@ -135,6 +137,9 @@ fn is_mark(rule: Rule) -> bool {
         kw_make,
         kw_measured,
         kw_pieces,
+        kw_height,
+        kw_spares,
+        kw_width,
         kw_pitch,
         kw_repeat,
         kw_repeats,
@@ -363,6 +368,9 @@ fn make_part(at: &Places<'_>, pair: &Pair<'_>) -> Option<Spanned<MakePart>> {
         Rule::make_rows => MakePart::Rows(count(at, first)?.value),
         Rule::make_columns => MakePart::Columns(count(at, first)?.value),
         Rule::make_pieces => MakePart::Pieces(count(at, first)?.value),
+        Rule::make_height => MakePart::Height(size(at, first)?),
+        Rule::make_width => MakePart::Width(size(at, first)?),
+        Rule::make_spares => MakePart::Spares(number(first.as_str())?),
         Rule::measured => MakePart::Measured(count(at, first)?.value, size(at, parts.get(1)?)?),
         _ => return None,
     };

@@ -90,8 +90,11 @@ pub(super) const FORMS: &[Form] = &[
     form(Rule::make_heading, &["make"], &["make"], "the heading `make`", "make"),
     form(
         Rule::make_line,
-        &["length", "clasp", "repeats", "rows", "columns", "pieces", "measured"],
-        &["length", "clasp", "repeats", "rows", "columns", "pieces", "measured", "mm", "in", "inch", "inches"],
+        &["length", "clasp", "repeats", "rows", "columns", "height", "width", "pieces", "spares", "measured"],
+        &[
+            "length", "clasp", "repeats", "rows", "columns", "height", "width", "pieces", "spares", "measured", "mm",
+            "in", "inch", "inches",
+        ],
         "a line of `make`",
         "length 190 mm, clasp 18 mm",
     ),
@@ -176,7 +179,9 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::kind_part => "`wire`, `inner`, `AR`, a material or a colour in quotes",
         Rule::also => "the same size again in brackets",
         Rule::colour => "a colour",
-        Rule::make_part => "`length`, `clasp`, `repeats`, `rows`, `columns`, `pieces` or `measured` and a number",
+        Rule::make_part => {
+            "`length`, `clasp`, `repeats`, `rows`, `columns`, `height`, `width`, `pieces`, `spares` or `measured` and a number"
+        }
         Rule::claim => {
             "something to claim (`3 in 1`, `48 rings`, `AR 5.9`, `lean left`, `length`, `pitch`, `weight`, `fits`, `straight`, `weave \"…\"`)"
         }

@@ -294,7 +294,10 @@ fn make_part(part: &MakePart) -> String {
         MakePart::Repeats(n) => format!("repeats {n}"),
         MakePart::Rows(n) => format!("rows {n}"),
         MakePart::Columns(n) => format!("columns {n}"),
+        MakePart::Height(length) => format!("height {}", size(length)),
+        MakePart::Width(length) => format!("width {}", size(length)),
         MakePart::Pieces(n) => format!("pieces {n}"),
+        MakePart::Spares(n) => format!("spares {} %", n.text),
         MakePart::Measured(n, length) => format!("measured {n} repeats {}", size(length)),
     }
 }

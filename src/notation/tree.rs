@@ -398,8 +398,14 @@ pub enum MakePart {
     Rows(u32),
     /// Columns of a sheet.
     Columns(u32),
+    /// Height of a sheet: along its rows, one below the other.
+    Height(Size),
+    /// Width of a sheet: along its columns.
+    Width(Size),
     /// Pieces alike.
     Pieces(u32),
+    /// Rings to have at hand beyond those of the pieces, percent.
+    Spares(Number),
     /// So many repeats measured so long.
     Measured(u32, Size),
 }

@@ -305,6 +305,9 @@ impl Builder {
             MakePart::Rows(n) => make.rows = Some(Spanned::new(*n, part.span)),
             MakePart::Columns(n) => make.columns = Some(Spanned::new(*n, part.span)),
             MakePart::Pieces(n) => make.pieces = Some(Spanned::new(*n, part.span)),
+            MakePart::Height(size) => make.height = Some(size.clone()),
+            MakePart::Width(size) => make.width = Some(size.clone()),
+            MakePart::Spares(number) => make.spares = Some(number.value),
             MakePart::Measured(n, size) => make.measured = Some((*n, size.clone())),
         }
     }

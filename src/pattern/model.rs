@@ -210,8 +210,14 @@ pub struct Make {
     pub rows: Option<Spanned<u32>>,
     /// Columns of a sheet.
     pub columns: Option<Spanned<u32>>,
+    /// Height of a sheet: along its rows, one below the other.
+    pub height: Option<Size>,
+    /// Width of a sheet: along its columns.
+    pub width: Option<Size>,
     /// Pieces alike.
     pub pieces: Option<Spanned<u32>>,
+    /// Rings to have at hand beyond those of the pieces, percent.
+    pub spares: Option<f64>,
     /// So many repeats measured so long.
     pub measured: Option<(u32, Size)>,
 }

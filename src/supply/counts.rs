@@ -1,6 +1,7 @@
 //! How many rings of which sort a piece takes, and what they weigh.
 
 use super::colours::{ColourCount, Colours};
+use super::extent::Extent;
 use super::length::LengthCount;
 use super::mass::ring_grams;
 use super::material::{Material, material};
@@ -90,13 +91,21 @@ pub struct Counts {
     pub colours: Vec<ColourCount>,
     /// Length of one piece, where it is known.
     pub length: Option<LengthCount>,
+    /// Height and width of a sheet, where they are known.
+    pub extent: Option<Extent>,
+    /// Rings to have at hand beyond those of the pieces, percent, where it is said.
+    pub spares: Option<f64>,
 }
 
 impl Counts {
     /// Counts the rings of a piece of a weave. Time grows with the number of rings and links; a chain with sizes in
     /// mm is settled, for its length.
     pub fn of(weave: &Weave, piece: &Piece) -> Self {
-        Self { length: LengthCount::of(weave, piece.size), ..Self::without_length(weave, piece) }
+        Self {
+            length: LengthCount::of(weave, piece.size),
+            extent: Extent::of(weave, piece.size),
+            ..Self::without_length(weave, piece)
+        }
     }
 
     /// Counts the rings alone, without the length of the piece; nothing is settled for it.
@@ -127,6 +136,8 @@ impl Counts {
             pieces: pattern.make.pieces.as_ref().map_or(1, |p| p.value.max(1)),
             colours: colours.counts(),
             length: None,
+            extent: None,
+            spares: pattern.make.spares,
             families,
             kinds,
         }
@@ -145,6 +156,17 @@ impl Counts {
     /// Rings woven in open.
     pub fn open(&self) -> u32 {
         self.families.iter().map(|f| f.open).sum()
+    }
+
+    /// So many rings of one piece, for all pieces and with what is to spare, rounded up to whole rings.
+    pub fn at_hand(&self, rings: u32) -> u64 {
+        let all = f64::from(rings) * f64::from(self.pieces);
+        // A hair less, since 1.05 cannot be written in binary and 20 × 1.05 comes out a hair more than 21.
+        let more = all * (1.0 + self.spares.unwrap_or(0.0) / 100.0) * (1.0 - 1e-12);
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        // Not negative, and far below what a u64 holds.
+        let more = libm::ceil(more) as u64;
+        more
     }
 
     /// Rings of accents.

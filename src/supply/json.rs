@@ -14,7 +14,9 @@ impl Counts {
     /// - `families`: `family`, `kind`, `accent`, `rings`, `closed`, `open`, `end_rings`
     /// - `kinds`: `kind`, `rings`, `closed`, `open`, `wire_mm`, `inner_mm`, `aspect_ratio`, `material`
     ///   as written, `known_material`, `density` (g/cm³), `density_source`, `care`, `ring_grams`, `grams`
-    /// - `colours`: `colour`, `kind`, `rings`
+    /// - `colours`: `colour`, `kind`, `rings`, `at_hand` (for all pieces, with spares)
+    /// - `extent` of a sheet: `height_mm`, `width_mm`, of one repeat `row_mm`, `column_mm`, `asked_height_mm`, `asked_width_mm`
+    /// - `spares_percent`
     /// - `length`: `by` (measured, computed), `measured_repeats`, `measured_mm`, `computed_pitch_mm`, `pitch_mm` (the
     ///   one it goes by), `clasp_mm`, `asked_mm`, `length_mm`
     /// - `total`, over all pieces: `rings`, `closed`, `open`, `grams`
@@ -32,7 +34,11 @@ impl Counts {
                 "rings": f.rings(), "closed": f.closed, "open": f.open, "end_rings": f.end_rings,
             })
         });
-        let colours = self.colours.iter().map(|c| json!({ "colour": c.colour, "kind": c.kind, "rings": c.rings }));
+        let colours = self.colours.iter().map(|c| {
+            json!({
+                "colour": c.colour, "kind": c.kind, "rings": c.rings, "at_hand": self.at_hand(c.rings),
+            })
+        });
         let rest = json!({
             "size_asked": self.size_asked,
             "pieces": pieces,
@@ -51,6 +57,12 @@ impl Counts {
                 "asked_mm": rounded(l.asked_mm, 4),
                 "length_mm": rounded(Some(l.length_mm), 4),
             })),
+            "extent": self.extent.map(|e| json!({
+                "height_mm": rounded(Some(e.mm[0]), 4), "width_mm": rounded(Some(e.mm[1]), 4),
+                "row_mm": rounded(Some(e.pitch_mm[0]), 4), "column_mm": rounded(Some(e.pitch_mm[1]), 4),
+                "asked_height_mm": rounded(e.asked_mm[0], 4), "asked_width_mm": rounded(e.asked_mm[1], 4),
+            })),
+            "spares_percent": self.spares,
             "total": {
                 "rings": u64::from(self.rings()) * pieces,
                 "closed": u64::from(self.closed()) * pieces,

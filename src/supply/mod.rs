@@ -2,6 +2,7 @@
 
 mod colours;
 mod counts;
+mod extent;
 mod gauge;
 mod json;
 mod length;
@@ -14,6 +15,7 @@ mod twice;
 
 pub use colours::{ColourCount, Colours};
 pub use counts::{Counts, FamilyCount, KindCount};
+pub use extent::{Extent, repeats_for_extent};
 pub use gauge::{awg_mm, gauge_near, swg_mm};
 pub use length::{LengthCount, repeats_for_length};
 pub use mass::ring_grams;

@@ -15,7 +15,7 @@ impl Counts {
         if self.kinds.iter().any(|k| k.size.is_some()) {
             out += &self.kinds_table();
         }
-        if self.colours.iter().any(|c| c.colour.is_some()) {
+        if self.spares.is_some() || self.colours.iter().any(|c| c.colour.is_some()) {
             out += &self.colours_table();
         }
         out + &self.words()
@@ -64,11 +64,14 @@ impl Counts {
     }
 
     fn colours_table(&self) -> String {
-        let all = self.for_all("rings");
+        let spares = self.spares.map(|s| format!("with {s} % to spare"));
+        let all: Vec<String> = self.for_all("rings").into_iter().chain(spares).collect();
         let mut grid = Grid::new(&["colour", "kind"], &["rings"], &all);
         for c in &self.colours {
             let colour = c.colour.clone().unwrap_or_else(|| "not said".to_owned());
-            grid.row([colour, c.kind.clone()], [c.rings.to_string()], all.iter().map(|_| self.times(c.rings)));
+            let (more, all) = (self.spares.map(|_| self.at_hand(c.rings).to_string()), self.times(c.rings));
+            let all = (self.pieces > 1).then_some(all);
+            grid.row([colour, c.kind.clone()], [c.rings.to_string()], all.into_iter().chain(more));
         }
         grid.text()
     }
@@ -89,6 +92,13 @@ impl Counts {
         if self.pieces > 1 {
             let _ = writeln!(out, "{}", self.total(&format!("For {} pieces ", self.pieces), self.pieces));
         }
+        if let Some(spares) = self.spares {
+            let _ = writeln!(
+                out,
+                "With {spares} % to spare, of each kind and colour rounded up, have {} at hand.",
+                count(self.colours.iter().map(|c| self.at_hand(c.rings)).sum(), "ring")
+            );
+        }
         if self.accents() > 0 {
             let _ = writeln!(
                 out,
@@ -104,6 +114,9 @@ impl Counts {
         }
         if let Some(length) = &self.length {
             out += &length.words();
+        }
+        if let Some(extent) = &self.extent {
+            out += &extent.words();
         }
         let mut weighed: Vec<_> =
             self.kinds.iter().filter(|k| k.ring_grams.is_some()).filter_map(|k| k.known).collect();
@@ -160,7 +173,7 @@ fn fixed(value: Option<f64>, decimals: usize) -> String {
 }
 
 /// Rounded the way people round: 9.525 to 9.53.
-fn half_up(value: f64, decimals: usize) -> f64 {
+pub(super) fn half_up(value: f64, decimals: usize) -> f64 {
     let scale = (0..decimals).fold(1.0, |s, _| s * 10.0);
     // A hair more, since 9.525 cannot be written in binary and comes out a hair less.
     let rounded = libm::round(value * scale * (1.0 + 1e-12)) / scale;

@@ -1,6 +1,7 @@
 //! Counts, weights and the rules on them.
 
 mod kit;
+mod make;
 mod properties;
 mod rules;
 

@@ -9,7 +9,7 @@ syntax keyword weavePass through around down up over under between behind front 
 syntax keyword weavePass far near side and held upright left right
 syntax keyword weaveState closed open close last all
 syntax keyword weaveSize wire inner AR mm in inch inches awg swg g
-syntax keyword weaveMake length clasp repeats pieces measured pitch weight fits straight for
+syntax keyword weaveMake length height width clasp repeats pieces spares measured pitch weight fits straight for
 syntax match weaveNumber "\<\d\+\%([./]\d\+\)\?\>"
 syntax region weaveName start=+["“]+ end=+["”]+ oneline
 syntax match weaveComment "#.*$"

@@ -28,7 +28,10 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             }
             What::MakePart(parts) => {
                 findings.extend(parts.iter().filter_map(|part| match &part.value {
-                    MakePart::Length(size) | MakePart::Measured(_, size) => no_length(size, "a length"),
+                    MakePart::Length(size)
+                    | MakePart::Height(size)
+                    | MakePart::Width(size)
+                    | MakePart::Measured(_, size) => no_length(size, "a length"),
                     // `clasp 0 mm` says that there is none.
                     MakePart::Clasp(size) if size.unit == Unit::Mm && size.number.value == 0.0 => None,
                     MakePart::Clasp(size) => no_length(size, "the length of a clasp"),

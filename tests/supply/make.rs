@@ -1,0 +1,65 @@
+//! How much to make: sheets by height and width, and rings to spare.
+
+use crate::common::{compile, kept};
+use byrnie::rings::Size;
+use byrnie::supply::{Counts, Extent};
+use byrnie::{Weave, lint, report};
+
+fn counts(weave: &Weave) -> Counts {
+    Counts::of(weave, &weave.piece(weave.size()).unwrap())
+}
+
+/// Rows and columns that come nearest to what is asked, and what they come to; each row more is one row longer.
+#[test]
+fn a_sheet_by_height_and_width() {
+    let families = kept("weave \"x\"\nbase \"Japanese 4-in-1 sheet\"\n");
+    let kinds: std::collections::BTreeSet<&str> = families.pattern.families.iter().map(|f| f.kind.as_str()).collect();
+    let lines: String = kinds.iter().map(|k| format!("  {k}  wire 1.2 mm, inner 5 mm, aluminium\n")).collect();
+    let text = |make: &str| {
+        format!("weave \"Harbour mat\"\nbase \"Japanese 4-in-1 sheet\"\n\nrings\n{lines}\nmake\n  {make}\n")
+    };
+    let weave = kept(Box::leak(text("height 80 mm, width 100 mm").into_boxed_str()));
+    let Extent { pitch_mm: [row, column], .. } = Extent::of(weave, Size([1, 1])).unwrap();
+    // Drawn out, a row is a simple chain: flat ring, link, flat ring, each as long as its inner diameter of 5 mm.
+    assert!((row - 10.0).abs() < 1e-6 && (column - 10.0).abs() < 1e-6, "{row} {column}");
+    let size = weave.size_asked().unwrap();
+    assert_eq!(size, Size([(80.0 / row).round() as u32, (100.0 / column).round() as u32]));
+    let own = counts(weave);
+    let extent = own.extent.unwrap();
+    assert!((extent.mm[0] - f64::from(size.0[0]) * row).abs() < 1e-9);
+    assert!((extent.mm[0] - 80.0).abs() <= row / 2.0 && (extent.mm[1] - 100.0).abs() <= column / 2.0);
+    let more = Extent::of(weave, Size([size.0[0] + 1, size.0[1]])).unwrap();
+    assert!((more.mm[0] - extent.mm[0] - row).abs() < 1e-9 && more.mm[1] == extent.mm[1]);
+    insta::assert_snapshot!(own.table());
+    // A number of rows counts before a height.
+    let rows = kept(Box::leak(text("rows 3, width 100 mm").into_boxed_str()));
+    assert_eq!(rows.size_asked().unwrap().0[0], 3);
+    // Without sizes nobody can say.
+    let bare = compile("weave \"x\"\nbase \"Japanese 4-in-1 sheet\"\nmake\n  height 80 mm, width 100 mm\n");
+    assert!(bare.size_asked().is_none() && counts(&bare).extent.is_none());
+}
+
+/// By hand, 8 pieces and 5 %: a are 14 silver rings, of 13 rings b nine are teal and four silver. Silver 18 × 8 = 144, with
+/// spares 151.2, so 152; teal 9 × 8 = 72, 75.6, so 76: 228 in all.
+#[test]
+fn rings_to_spare() {
+    let kit = "weave \"Kit\"\nbase \"simple chain\"\nrings\n  main wire 16 awg, inner 1/4 in, aluminium\ncolours\n  a: silver\n  b: teal, teal, silver\nmake\n  repeats 14\n  pieces 8, spares 5 %\n";
+    let weave = kept(kit);
+    assert_eq!(lint::check(weave), []);
+    let counts = counts(weave);
+    let at_hand = |colour: &str| -> u64 {
+        let own = counts.colours.iter().filter(|c| c.colour.as_deref() == Some(colour));
+        own.map(|c| counts.at_hand(c.rings)).sum()
+    };
+    assert_eq!((counts.rings(), at_hand("silver"), at_hand("teal")), (27, 152, 76));
+    assert!(counts.table().contains("have 228 rings at hand"));
+    insta::assert_snapshot!(counts.table());
+    // Whole percents of whole hundreds are whole.
+    for (percent, rings, right) in [("0", 100, 100), ("5", 20, 21), ("10", 30, 33), ("7", 100, 107), ("2.5", 40, 41)] {
+        let weave = compile(&kit.replace("spares 5 %", &format!("spares {percent} %")).replace("pieces 8, ", ""));
+        assert_eq!(self::counts(&weave).at_hand(rings), right, "{percent}");
+    }
+    let slip = compile("weave \"x\"\nbase \"simple chain\"\nmake\n  spares 5\n");
+    let shown = report::plain(&slip.sources, &lint::check(&slip));
+    assert!(shown.contains("unreadable-line"), "{shown}");
+}
