@@ -13,9 +13,10 @@
 //!    they hold.
 //! 6. [`lint`] runs the rules over text, graph and pose, each a file and a page.
 //! 7. [`supply`] knows wire gauges, sizes, materials and packings, and counts and weighs rings.
-//! 8. [`steps`] finds the order of work.
-//! 9. [`draw`] draws the chart of a repeat, the settled piece as a picture and as a model, and every step of the work.
-//! 10. [`report`] shows a finding to a person or a machine.
+//! 8. [`fit`] says which rings make a weave: of a shelf, or of the sizes in common use.
+//! 9. [`steps`] finds the order of work.
+//! 10. [`draw`] draws the chart of a repeat, the settled piece as a picture and as a model, and every step of the work.
+//! 11. [`report`] shows a finding to a person or a machine.
 //!
 //! [`library`] has the built-in weaves, what is computed of each, and says which of them a text describes.
 //!
@@ -25,6 +26,7 @@
 //! Lengths are in millimetres, weights in grams, angles in degrees.
 
 pub mod draw;
+pub mod fit;
 pub mod library;
 pub mod lint;
 pub mod notation;

@@ -12,6 +12,7 @@
 mod choice;
 mod curve;
 mod families;
+mod fit_map;
 mod goings;
 mod ink;
 mod layout;
@@ -27,6 +28,8 @@ mod spot;
 mod strands;
 mod svg;
 mod words;
+
+pub use fit_map::fit_map;
 
 use crate::Weave;
 

@@ -1,7 +1,9 @@
 //! Stage 7: wire gauges, sizes, materials, packings, counts and weights; what is on the shelf.
 
+mod coil;
 mod colours;
 mod columns;
+mod convert;
 mod counts;
 mod gauge;
 mod json;
@@ -16,7 +18,9 @@ mod table;
 mod twice;
 mod words;
 
+pub use coil::{KERF_MM, closed_inner_mm, coil_inner_mm, springback_known, springback_percent};
 pub use colours::{ColourCount, Colours};
+pub use convert::{coiled, conversion};
 pub use counts::{Counts, FamilyCount, KindCount};
 pub use gauge::{awg_mm, gauge_near, swg_mm};
 pub use length::{LengthCount, repeats_for_length, repeats_of_pitch};
@@ -24,7 +28,7 @@ pub use mass::ring_grams;
 pub use material::{MATERIALS, Material, known_materials, material, materials_called, nearest_material};
 pub use packing::{PROVED, hole_needed, packing_ratio, proved_ratio};
 pub use shelf::{Shelf, ShelfFault, ShelfRing};
-pub use size::{KindSize, decimals, half_step, length_mm, millimetres, sizes, some_stretch, stretches};
+pub use size::{KindSize, decimals, fraction, half_step, length_mm, millimetres, sizes, some_stretch, stretches};
 pub(crate) use table::written;
 pub use twice::{Twice, twice};
 pub use words::{Measure, measure, read_number, read_size};

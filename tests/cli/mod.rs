@@ -1,5 +1,7 @@
 //! The program as a person runs it: what it prints, what it writes, how it ends.
 
+mod fit;
+
 use assert_cmd::Command;
 use std::fs;
 use std::path::Path;

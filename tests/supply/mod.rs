@@ -4,6 +4,7 @@ mod kit;
 mod properties;
 mod rules;
 mod shelf;
+mod sizes;
 
 use crate::common::{compile, examples};
 use byrnie::supply::Counts;
