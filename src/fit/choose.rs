@@ -4,11 +4,12 @@ use super::RATIO_STEP;
 use super::bounds::Bounds;
 use super::need::Counter;
 use super::offer::{Offer, offers};
-use super::pairs::{Candidate, candidates, settled_pairs};
+use super::pairs::{candidates, settled_pairs};
 use super::rows::{Misses, Row, picks};
 use super::survey::Survey;
 use super::wanted::{Wanted, wanted};
 use crate::Weave;
+use crate::pattern::Lattice;
 use crate::settle::{Floor, NotSettled, Settled};
 use crate::supply::{Shelf, ShelfRing};
 use rayon::prelude::*;
@@ -24,6 +25,8 @@ const AT_FLOOR: f64 = 1e-6;
 pub struct Fit {
     /// The weave.
     pub weave: String,
+    /// Whether it is a chain that could curl where it does not close straight; whether it does is not looked at.
+    pub may_curl: bool,
     /// The kinds, the first family's first.
     pub kinds: Vec<String>,
     /// Whether sizes are those of a shelf.
@@ -91,6 +94,7 @@ pub fn fit(weave: &Weave, shelf: Option<&Shelf>, most: usize) -> Result<Fit, Not
     let settled = weave.settled().map_err(|why| NotFitted::NotSettled(why.clone()))?;
     let mut fit = Fit {
         weave: weave.name().to_owned(),
+        may_curl: weave.pattern.lattice == Lattice::Chain && !weave.pattern.spiral,
         from_shelf: shelf.is_some(),
         stretching: stretching.into_iter().cloned().collect(),
         floors: settled.floors.clone(),
@@ -193,12 +197,12 @@ impl Fit {
         self.rows = pairs.rows;
         self.misses.not_found += pairs.not_found.len();
         self.misses.nearest.extend(pairs.not_found);
-        self.misses.promising = found.ordered.len() - pairs.tried;
+        self.misses.promising = found.ordered.len() - pairs.tried.len();
         // Of the sizes in common use there is always one more.
         if self.kinds.len() == 2 && self.from_shelf {
-            let left: &[Candidate] = found.ordered.get(pairs.tried..).unwrap_or_default();
+            let left = found.ordered.iter().enumerate().filter(|(number, _)| !pairs.tried.contains(number));
             let open: BTreeSet<usize> =
-                left.iter().filter_map(|c| c.picks.first().copied()).chain(found.beyond).collect();
+                left.filter_map(|(_, c)| c.picks.first().copied()).chain(found.beyond).collect();
             self.wanted = wanted(weave, self, &open);
         }
     }

@@ -155,7 +155,12 @@ pub struct Misses {
 pub(super) fn picks(kinds: &[String], offers: &[&Offer], needs: &Needs) -> Vec<Pick> {
     let pick = |(kind, offer): (&String, &&Offer)| {
         let needed = needs.of(kind);
-        let enough = |have: Option<u64>| match needed.zip(have) {
+        // Rings of one size for two kinds come out of one bag.
+        let together = || {
+            let alike = kinds.iter().zip(offers).filter(|(_, other)| *other == offer);
+            alike.map(|(kind, _)| needs.of(kind)).sum::<Option<u64>>()
+        };
+        let enough = |have: Option<u64>| match together().zip(have) {
             Some((needed, have)) if have >= needed => Enough::Yes,
             Some((needed, have)) => Enough::Short(needed - have),
             None => Enough::Unknown,

@@ -134,7 +134,15 @@ impl Fit {
             let from = if self.from_shelf { "on the shelf" } else { "in common use" };
             lines.push(format!("Nothing {from} was found to make this weave."));
         }
-        lines.extend(self.wanted.iter().map(Wanted::words));
+        let (tried, more): (Vec<&Wanted>, Vec<&Wanted>) = self.wanted.iter().partition(|w| w.tried > 0);
+        lines.extend(tried.into_iter().map(Wanted::words));
+        if let Some(one) = more.first() {
+            lines.push(format!(
+                "`{}` for {} more of the sizes above its floor: none was found that sits straight; what they want was not worked out.",
+                one.kind,
+                more.len()
+            ));
+        }
         lines.extend(self.misses_words());
         if !self.stretching.is_empty() {
             let names: Vec<String> =
@@ -152,10 +160,12 @@ impl Fit {
         let m = &self.misses;
         let (what, ways) = if self.kinds.len() > 1 { ("pair", 2) } else { ("size", 1) };
         let all = self.offers.len().pow(ways);
+        let none =
+            if self.may_curl { "because no pose was found that lies straight" } else { "because no pose was found" };
         let parts = [
             (m.proved, "because wires do not go through a hole (proved)"),
             (m.base, "because the base alone does not close with rings so small (no pose found)"),
-            (m.not_found, "because no pose was found"),
+            (m.not_found, none),
             (m.tight, "because the survey takes them to be too tight (not settled)"),
             (m.beyond, "because their rings are too unlike to be surveyed (not settled)"),
         ];
@@ -214,7 +224,7 @@ impl Wanted {
         let wire = base.wire_mm;
         let Some(inner) = self.inner_mm else {
             return match self.tried {
-                0 => format!("{none}; what it wants was worked out for the first only."),
+                0 => format!("{none}."),
                 1 => format!("{none}, nor did the one more that was tried, with wire of {wire:.2} mm."),
                 n => format!("{none}, nor did the {n} more that were tried, with wire of {wire:.2} mm."),
             };

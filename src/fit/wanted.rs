@@ -15,6 +15,8 @@ const MOST_TRIES: usize = 2;
 const PARTS: [f64; MOST_TRIES] = [0.9, 0.8];
 /// Wires that differ by less than this part are alike.
 const ALIKE: f64 = 0.25;
+/// Sizes that differ by less than this part may do as well.
+const THERE: f64 = 0.05;
 
 /// A size of the first kind with which no size of the second was found to sit straight.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,17 +48,30 @@ pub(super) fn wanted(weave: &Weave, fit: &Fit, open: &BTreeSet<usize>) -> Vec<Wa
         let may = open.contains(number) && rows(offer).next().is_none();
         room >= LITTLE_ROOM && Hold::of(room) != Hold::Open && !rows(offer).any(straight) && !may
     });
-    let lonely: Vec<&Offer> = lonely.map(|(_, offer)| offer).collect();
-    let found = |(number, base): (usize, &&Offer)| {
+    let lonely: Vec<(usize, &Offer)> = lonely.collect();
+    let found = |(number, (own, base)): (usize, &(usize, &Offer))| {
         let tries = if number < MOST_WANTED { tries(fit, base) } else { Vec::new() };
         let inner_mm = tries.iter().copied().find(|inner| sits_straight(weave, fit, base, *inner));
         let far = |o: &&Offer| inner_mm.map_or(0.0, |mm| (o.inner_mm - mm).abs());
         let alike = |o: &&Offer| inner_mm.is_some() && (o.wire_mm / base.wire_mm - 1.0).abs() < ALIKE;
         let nearest = fit.offers.iter().filter(alike).min_by(|a, b| far(a).total_cmp(&far(b))).cloned();
         let some_close = rows(base).next().is_some();
-        Wanted { base: (*base).clone(), kind: kind.clone(), some_close, tried: tries.len(), inner_mm, nearest }
+        // What may still be on the shelf is not wanted.
+        let there = |o: &Offer| {
+            inner_mm.is_some_and(|mm| (o.inner_mm / mm - 1.0).abs() < THERE)
+                && (o.wire_mm / base.wire_mm - 1.0).abs() < THERE
+        };
+        let may = open.contains(own) && (inner_mm.is_none() || fit.offers.iter().any(there));
+        (!may).then(|| Wanted {
+            base: (*base).clone(),
+            kind: kind.clone(),
+            some_close,
+            tried: tries.len(),
+            inner_mm,
+            nearest,
+        })
     };
-    lonely.par_iter().enumerate().map(found).collect()
+    lonely.par_iter().enumerate().filter_map(found).collect()
 }
 
 fn first(row: &Row) -> Option<&Offer> {

@@ -194,6 +194,19 @@ fn two_kinds_in_the_base_and_one_kind_for_all() {
     );
 }
 
+/// Rings of one size for two kinds come out of one bag: ten repeats of a simple chain whose last ring b is dropped, with a
+/// ring around every second link, take 19 and 9 or 10; 20 are there.
+#[test]
+fn one_bag_for_two_kinds() {
+    let text = format!("{}\nmake\n  repeats 10\n", example("simple-chain-every-second-link-ringed"));
+    let weave = kept(&text);
+    let fit = fitted(weave, "wire,inner,on hand\n1 mm,5 mm,20\n");
+    let [row] = &fit.rows[..] else { panic!("{fit:?}") };
+    let needed: u64 = row.picks.iter().map(|p| p.needed.unwrap()).sum();
+    assert!(row.picks.len() == 2 && needed > 20, "{row:?}");
+    assert!(row.picks.iter().all(|p| p.enough == [Enough::Short(needed - 20)]), "{row:?}");
+}
+
 /// Gauges of the standards and sizes makers buy are among those in common use, none twice.
 #[test]
 fn common_sizes_are_common() {
