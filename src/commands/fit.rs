@@ -5,6 +5,9 @@ use byrnie::fit::{FIT_SCHEMA, fit};
 use byrnie::supply::Shelf;
 use std::path::{Path, PathBuf};
 
+/// So many bad lines of a shelf are named; nobody reads more.
+const MOST_NAMED: usize = 200;
+
 /// How the answer is shown.
 pub struct Shown {
     /// The map is written here as well.
@@ -23,7 +26,10 @@ pub fn run(file: &Path, shelf: Option<&Path>, shown: &Shown) -> Outcome {
     let shelf = shelf.map(read).transpose()?;
     let faults = shelf.as_ref().map_or(0, |(_, shelf)| shelf.faults.len());
     let shelf = shelf.map(|(name, shelf)| {
-        let named: String = shelf.faults.iter().map(|f| format!("{name}: {f}\n")).collect();
+        let mut named: String = shelf.faults.iter().take(MOST_NAMED).map(|f| format!("{name}: {f}\n")).collect();
+        if let Some(more) = shelf.faults.len().checked_sub(MOST_NAMED).filter(|n| *n > 0) {
+            named += &format!("{name}: and {more} more lines\n");
+        }
         if !named.is_empty() {
             files::complain(&named);
         }

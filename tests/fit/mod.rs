@@ -169,6 +169,25 @@ fn what_cannot_be_answered_is_said() {
     assert!(matches!(fit(&none, None, 4), Err(NotFitted::NotSettled(_))));
 }
 
+/// For pairs too the order of the shelf changes nothing, and no more rows come out than were asked for.
+#[test]
+fn the_order_of_the_shelf_changes_no_pair() {
+    let weave = kept(example("half-persian-4-in-1-every-eye-ringed"));
+    let lines = ["1.2,9.4,90", "1.2,7.9,30", "1,8.2,40", "1,9,60"];
+    let table = |lines: &[&str]| {
+        let shelf = shelf(&format!("wire (mm),inner (mm),on hand\n{}\n", lines.join("\n")));
+        let fit = fit(weave, Some(&shelf), 2).unwrap();
+        assert_eq!(fit.rows.len(), 2);
+        fit.table(2, false)
+    };
+    let there = table(&lines);
+    // Lines without a name are called by their number; here none is.
+    let called =
+        |text: &str| text.replace("line 2", "").replace("line 3", "").replace("line 4", "").replace("line 5", "");
+    let back: Vec<&str> = lines.iter().rev().copied().collect();
+    assert_eq!(called(&there), called(&table(&back)));
+}
+
 /// A base of two kinds, both of them chosen; and accents that are of the same kind as the base.
 #[test]
 fn two_kinds_in_the_base_and_one_kind_for_all() {
