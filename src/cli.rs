@@ -96,6 +96,43 @@ pub enum Command {
         #[arg(long, exclusive = true)]
         schema: bool,
     },
+    /// Find which rings make a weave: from your shelf, or of the sizes in common use
+    ///
+    /// Of one kind of ring all sizes that close are found; of two kinds, such as a base and its accent, the most promising
+    /// pairs. Exit code 1 where nothing was found to fit, or lines of the shelf could not be read.
+    Fit {
+        /// The weave file, or `-` for standard input
+        #[arg(required_unless_present = "schema")]
+        file: Option<PathBuf>,
+        /// Your rings: CSV whose first line names the columns material, colour, wire, inner, sold, price, weight, on hand,
+        /// in any order
+        #[arg(long, value_name = "CSV")]
+        shelf: Option<PathBuf>,
+        /// The most rows; of two kinds of ring the most pairs that are settled for them
+        #[arg(long, value_name = "N", default_value_t = 8, value_parser = clap::value_parser!(u16).range(1..))]
+        most: u16,
+        /// Draw the map of wire against inner diameter into this file as well, .svg or .png
+        #[arg(short, long, value_name = "FILE")]
+        output: Option<PathBuf>,
+        /// Print JSON
+        #[arg(long)]
+        json: bool,
+        /// Print the table in Markdown
+        #[arg(long, conflicts_with = "json")]
+        markdown: bool,
+        /// Print the JSON Schema of the output
+        #[arg(long, exclusive = true)]
+        schema: bool,
+    },
+    /// Say what a size is in mm, inches and gauges: which wire it really is
+    Size {
+        /// The size: `18 swg`, `1.2 mm`, `1/4 in`
+        #[arg(required = true, value_name = "SIZE")]
+        size: Vec<String>,
+        /// It is a mandrel: estimate the inner diameter of rings coiled on it, of this material, and sawn
+        #[arg(long, value_name = "MATERIAL")]
+        coil: Option<String>,
+    },
     /// Draw the chart of one repeat as SVG
     Chart {
         /// The weave file, or `-` for standard input

@@ -13,10 +13,11 @@
 //!    they hold.
 //! 6. [`lint`] runs the rules over text, graph and pose, each a file and a page.
 //! 7. [`supply`] knows wire gauges, sizes, materials and packings, and counts and weighs rings.
-//! 8. [`steps`] finds the order of work.
-//! 9. [`tutorial`] checks a Markdown text about a weave: its steps, and what else it says.
-//! 10. [`draw`] draws the chart of a repeat, the settled piece as a picture and as a model, and every step of the work.
-//! 11. [`report`] shows a finding to a person or a machine.
+//! 8. [`fit`] says which rings make a weave: of a shelf, or of the sizes in common use.
+//! 9. [`steps`] finds the order of work.
+//! 10. [`tutorial`] checks a Markdown text about a weave: its steps, and what else it says.
+//! 11. [`draw`] draws the chart of a repeat, the settled piece as a picture and as a model, and every step of the work.
+//! 12. [`report`] shows a finding to a person or a machine.
 //!
 //! [`library`] has the built-in weaves, what is computed of each, and says which of them a text describes.
 //!
@@ -26,6 +27,7 @@
 //! Lengths are in millimetres, weights in grams, angles in degrees.
 
 pub mod draw;
+pub mod fit;
 pub mod library;
 pub mod lint;
 pub mod notation;

@@ -1,10 +1,11 @@
 //! All that is known of one weave file: the stages called in order.
 
-use crate::pattern::{self, Bases, Lattice, Pattern, WeaveFile};
+use crate::notation::{self, Number, Unit};
+use crate::pattern::{self, Bases, Kind, Lattice, Pattern, WeaveFile};
 use crate::report::Diagnostic;
 use crate::rings::{Cell, Fingerprint, Links, Piece, Size, TooMany, TooWide, fingerprint};
 use crate::settle::{NotSettled, Settled};
-use crate::text::{Source, Sources};
+use crate::text::{Source, Sources, Span};
 use std::sync::{Arc, OnceLock};
 
 /// One weave, compiled. Nothing in a file keeps it from being made: what could not be read or made
@@ -53,6 +54,27 @@ impl Weave {
         let links = Links::of(&pattern);
         let cell = Cell::of(&pattern, &links);
         Self { pattern, links, cell, settled: OnceLock::new(), ..self.clone() }
+    }
+
+    /// The same weave, its kinds of these sizes (wire and inner diameter, mm) and not yet settled. Kinds that are not
+    /// named stay as they are.
+    #[must_use]
+    pub fn with_sizes(&self, sizes: &[(&str, (f64, f64))]) -> Self {
+        let mut weave = Self { settled: OnceLock::new(), ..self.clone() };
+        for (name, (wire, inner)) in sizes {
+            let written = |mm: f64| {
+                let number = Number { text: mm.to_string(), value: mm };
+                Some((notation::Size { number, unit: Unit::Mm, span: Span::new(0, 0, 0) }, None))
+            };
+            let kinds = &mut weave.pattern.kinds;
+            if !kinds.iter().any(|k| k.name == *name) {
+                kinds.push(Kind { name: (*name).to_owned(), ..Kind::default() });
+            }
+            for kind in kinds.iter_mut().filter(|k| k.name == *name) {
+                (kind.wire, kind.inner, kind.aspect_ratio) = (written(*wire), written(*inner), None);
+            }
+        }
+        weave
     }
 
     /// What the weave is called: its name, or the name of its file.

@@ -7,6 +7,7 @@ mod cli;
 mod common;
 mod docs;
 mod fingerprint;
+mod fit;
 mod graph;
 mod hostile;
 mod model;

@@ -60,10 +60,18 @@ pub fn source(file: &Path) -> Result<Source, Stop> {
 /// # Errors
 /// Exit code 2 with the file's name and a way out.
 pub fn text(file: &Path) -> Result<Source, Stop> {
+    let (name, bytes) = bytes(file)?;
+    Source::from_bytes(name.clone(), bytes).map_err(|e| Stop::usage(format!("{name}: {e}")))
+}
+
+/// What messages call a file, and what is in it: at most one byte more than is ever read.
+///
+/// # Errors
+/// Exit code 2 with the file's name and a way out.
+pub fn bytes(file: &Path) -> Result<(String, Vec<u8>), Stop> {
     let name = if file == Path::new("-") { "standard input".to_owned() } else { file.display().to_string() };
-    let fail = |why: String| Stop::usage(format!("{name}: {why}"));
-    let bytes = bytes_of(file).map_err(|e| fail(why(&e)))?;
-    Source::from_bytes(name.clone(), bytes).map_err(|e| fail(e.to_string()))
+    let bytes = bytes_of(file).map_err(|e| Stop::usage(format!("{name}: {}", why(&e))))?;
+    Ok((name, bytes))
 }
 
 fn bytes_of(file: &Path) -> std::io::Result<Vec<u8>> {

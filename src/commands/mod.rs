@@ -5,6 +5,7 @@ mod chart;
 mod count;
 mod explain;
 mod files;
+mod fit;
 mod graph;
 mod lint;
 mod mend;
@@ -14,6 +15,7 @@ mod picture;
 mod png;
 mod settle;
 mod shown;
+mod size;
 mod steps;
 mod tidy;
 mod tutorial;
@@ -69,6 +71,13 @@ pub fn run(command: Command) -> ExitCode {
             Some(file) => settle::run(&file, json),
             None => Err(Stop::usage("name a weave file")),
         },
+        Command::Fit { schema: true, .. } => fit::schema(),
+        Command::Fit { file, shelf, most, output, json, markdown, .. } => match file {
+            Some(file) => {
+                fit::run(&file, shelf.as_deref(), &fit::Shown { map: output, most: usize::from(most), json, markdown })
+            }
+            None => Err(Stop::usage("name a weave file")),
+        },
         Command::Chart { file, output } => chart::run(&file, output.as_deref()),
         Command::Picture {
             file,
@@ -94,6 +103,7 @@ pub fn run(command: Command) -> ExitCode {
             }
         }
         Command::Model { file, output, size } => model::run(&file, &output, &size),
+        Command::Size { size, coil } => size::run(&size, coil.as_deref()),
         Command::Steps { file, output, pictures, size } => {
             steps::run(&file, output.as_deref(), pictures.as_deref(), &size)
         }

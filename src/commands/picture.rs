@@ -107,7 +107,7 @@ fn not_drawn(weave: &Weave, why: &NotDrawn) -> Stop {
 }
 
 /// Writes a picture where it is wanted, as PNG if its name says so.
-fn put(output: Option<&Path>, drawn: &str) -> Outcome {
+pub fn put(output: Option<&Path>, drawn: &str) -> Outcome {
     match output {
         Some(path) if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("png")) => {
             files::write_bytes(path, &png(drawn)?)?;

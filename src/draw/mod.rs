@@ -1,4 +1,4 @@
-//! Stage 9: pattern and links → the chart of one repeat; pose → a picture as SVG, a model as glTF.
+//! Pattern and links → the chart of one repeat; pose → a picture as SVG, a model as glTF.
 //!
 //! The chart draws the *text*, as notes are written down, and not how the rings settle: a maker holds
 //! it beside the work. Rings that are passed stand in rows as circles; they overlap where the text
@@ -12,6 +12,7 @@
 mod choice;
 mod curve;
 mod families;
+mod fit_map;
 mod goings;
 mod ink;
 mod layout;
@@ -27,6 +28,8 @@ mod spot;
 mod strands;
 mod svg;
 mod words;
+
+pub use fit_map::fit_map;
 
 use crate::Weave;
 

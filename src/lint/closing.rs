@@ -3,7 +3,7 @@
 use super::Context;
 pub use crate::settle::LITTLE_ROOM;
 use crate::settle::{Known, Settled};
-use crate::supply::{awg_mm, swg_mm};
+use crate::supply::{awg_mm, fraction, swg_mm};
 use crate::text::Span;
 
 /// So many thinner gauges are tried in each system.
@@ -160,20 +160,6 @@ fn thinner(
 pub fn usual(mm: f64) -> String {
     let parts = libm::ceil(mm / 25.4 * 64.0 - 1e-6);
     format!("{:.1} mm or {} in ({:.2} mm)", up(mm, 0.5), fraction(parts), parts / 64.0 * 25.4)
-}
-
-/// So many 64ths in lowest terms: "17/64", "1 1/4".
-fn fraction(parts: f64) -> String {
-    let (mut under, whole) = (64.0, libm::floor(parts / 64.0));
-    let mut over = parts - 64.0 * whole;
-    while over > 0.0 && libm::fmod(over, 2.0) == 0.0 {
-        (over, under) = (over / 2.0, under / 2.0);
-    }
-    match (whole > 0.0, over > 0.0) {
-        (true, true) => format!("{whole:.0} {over:.0}/{under:.0}"),
-        (true, false) => format!("{whole:.0}"),
-        _ => format!("{over:.0}/{under:.0}"),
-    }
 }
 
 /// Rounded up to a multiple of a step, so that what is advised is enough.

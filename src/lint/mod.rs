@@ -1,4 +1,4 @@
-//! Stage 6: rules over tree, pattern, ring graph and pose.
+//! Rules over tree, pattern, ring graph and pose.
 //!
 //! One rule is two files, `rules/<fault>.rs` and `rules/<fault>.md`, and one line in [`RULES`]. The page
 //! says what the rule checks and why it matters; its fences are run as the rule's test.

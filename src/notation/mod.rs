@@ -1,4 +1,4 @@
-//! Stage 1: text → tree. Reading never fails: it returns the tree and what it could not read.
+//! Text → tree. Reading never fails: it returns the tree and what it could not read.
 //!
 //! A line is read by the pest rule its first words choose ([`forms`]); a slip of the finger is
 //! repaired and reported ([`repair`]); only a line that cannot be repaired is lost.

@@ -1,4 +1,4 @@
-//! Stage 2: tree → families, repeats, passes, lying, accents, ends, sizes and claims.
+//! Tree → families, repeats, passes, lying, accents, ends, sizes and claims.
 //!
 //! The pattern holds what could be made sense of and never reports: a name it cannot resolve is left
 //! out and [`Pattern::whole`] says so; the rules of the lint stage find and explain the fault.

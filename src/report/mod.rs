@@ -1,4 +1,4 @@
-//! Stage 10: one [`Diagnostic`] value, shown to people or to machines, and the changes it offers, made.
+//! One [`Diagnostic`] value, shown to people or to machines, and the changes it offers, made.
 
 mod diagnostic;
 mod json;

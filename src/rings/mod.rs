@@ -1,4 +1,4 @@
-//! Stage 3: pattern → links with signs, the graph of one repeat, the whole piece, the fingerprint.
+//! Pattern → links with signs, the graph of one repeat, the whole piece, the fingerprint.
 
 mod cell;
 mod export;

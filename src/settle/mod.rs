@@ -1,4 +1,4 @@
-//! Stage 5: ring graph → poses, where rigid round rings can lie.
+//! Ring graph → poses, where rigid round rings can lie.
 //!
 //! A ring here is its core circle, the line along the middle of its wire, thickened by its wire. Only the
 //! rings of one repeat are moved; every image of them takes part. No weave carries coordinates: the text
@@ -49,6 +49,7 @@ mod problem;
 mod profile;
 mod program;
 mod pull;
+mod resized;
 mod rock;
 mod schema;
 mod settled;
@@ -74,6 +75,7 @@ pub use outline::{OutlineCrossing, outline_crossings};
 pub use poses::{Found, poses};
 pub use problem::{Pose, Problem, RingSize, Wanted};
 pub use pull::pull;
+pub use resized::Start;
 pub use schema::SETTLE_SCHEMA;
 pub use settled::{Floor, Lengths, MOST_IN_BASE, NotSettled, Other, Settled};
 pub use sizes::{Known, Sizes};

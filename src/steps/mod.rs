@@ -1,4 +1,4 @@
-//! Stage 8: ring graph ↔ instructions.
+//! Ring graph ↔ instructions.
 //!
 //! 1. [`order`] finds the sequence in which a maker can weave a piece: which closed rings each open ring picks up, what it
 //!    passes, how it comes to lie.

@@ -2,7 +2,7 @@
 
 use super::size::{length_mm, some_stretch};
 use super::table::count;
-use crate::pattern::Lattice;
+use crate::pattern::{Lattice, Make};
 use crate::rings::Size;
 use crate::settle::Sizes;
 use crate::weave::Weave;
@@ -67,11 +67,17 @@ impl LengthCount {
 /// measurement, or else as computed; `None` where `make` says no length or the length of a repeat is not known.
 /// At least 1, at most 9,999,999.
 pub fn repeats_for_length(weave: &Weave) -> Option<u32> {
-    let make = &weave.pattern.make;
+    let pitch = measured(weave).map(|(repeats, mm)| mm / f64::from(repeats));
+    // Nothing is settled where no length is asked for.
+    weave.pattern.make.length.as_ref()?;
+    repeats_of_pitch(&weave.pattern.make, pitch.or_else(|| computed_pitch_mm(weave))?)
+}
+
+/// The number of repeats of `pitch` mm that comes nearest to the finished length without the clasp; `None` where
+/// `make` says no length. At least 1, at most 9,999,999.
+pub fn repeats_of_pitch(make: &Make, pitch: f64) -> Option<u32> {
     let length = make.length.as_ref().and_then(length_mm)?;
     let clasp = make.clasp.as_ref().and_then(length_mm).unwrap_or(0.0);
-    let measured = measured(weave).map(|(repeats, mm)| mm / f64::from(repeats));
-    let pitch = measured.or_else(|| computed_pitch_mm(weave))?;
     let repeats = libm::round((length - clasp) / pitch);
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // Clamped to what a u32 holds.
     Some(repeats.clamp(1.0, 9_999_999.0) as u32)

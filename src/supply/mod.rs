@@ -1,6 +1,9 @@
-//! Stage 7: wire gauges, sizes, materials, packings, counts and weights.
+//! Wire gauges, sizes, materials, packings, counts and weights; what is on the shelf.
 
+mod coil;
 mod colours;
+mod columns;
+mod convert;
 mod counts;
 mod extent;
 mod gauge;
@@ -9,18 +12,25 @@ mod length;
 mod mass;
 mod material;
 mod packing;
+mod records;
+mod shelf;
 mod size;
 mod table;
 mod twice;
+mod words;
 
+pub use coil::{KERF_MM, closed_inner_mm, coil_inner_mm, springback_known, springback_percent};
 pub use colours::{ColourCount, Colours};
+pub use convert::{coiled, conversion};
 pub use counts::{Counts, FamilyCount, KindCount};
 pub use extent::{Extent, repeats_for_extent};
 pub use gauge::{awg_mm, gauge_near, swg_mm};
-pub use length::{LengthCount, repeats_for_length};
+pub use length::{LengthCount, repeats_for_length, repeats_of_pitch};
 pub use mass::ring_grams;
 pub use material::{MATERIALS, Material, known_materials, material, materials_called, nearest_material};
 pub use packing::{PROVED, hole_needed, packing_ratio, proved_ratio};
-pub use size::{KindSize, decimals, half_step, length_mm, millimetres, sizes, some_stretch, stretches};
+pub use shelf::{Shelf, ShelfFault, ShelfRing};
+pub use size::{KindSize, decimals, fraction, half_step, length_mm, millimetres, sizes, some_stretch, stretches};
 pub(crate) use table::written;
 pub use twice::{Twice, twice};
+pub use words::{Measure, measure, read_number, read_size};

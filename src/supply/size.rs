@@ -42,6 +42,20 @@ pub fn half_step(number: &Number) -> f64 {
     decimals(number).map_or(0.0, |d| 0.5 * libm::pow(10.0, -f64::from(d)))
 }
 
+/// So many 64ths in lowest terms: "17/64", "1 1/4".
+pub fn fraction(parts: f64) -> String {
+    let (mut under, whole) = (64.0, libm::floor(parts / 64.0));
+    let mut over = parts - 64.0 * whole;
+    while over > 0.0 && libm::fmod(over, 2.0) == 0.0 {
+        (over, under) = (over / 2.0, under / 2.0);
+    }
+    match (whole > 0.0, over > 0.0) {
+        (true, true) => format!("{whole:.0} {over:.0}/{under:.0}"),
+        (true, false) => format!("{whole:.0}"),
+        _ => format!("{over:.0}/{under:.0}"),
+    }
+}
+
 /// The size of a kind of ring: what is written, and what follows from it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KindSize {

@@ -1,4 +1,4 @@
-//! Stage 0: source texts, byte spans in them, and the line and column a person counts.
+//! Source texts, byte spans in them, and the line and column a person counts.
 
 mod source;
 mod span;

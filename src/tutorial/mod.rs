@@ -1,4 +1,4 @@
-//! Stage 9: a tutorial, a Markdown text about a weave.
+//! A tutorial, a Markdown text about a weave.
 //!
 //! 1. [`weave_in`](mod@weave_in) says which weave it is about.
 //! 2. Its numbered steps are carried out and compared ([`crate::steps::check`]).

@@ -1,5 +1,6 @@
 //! The program as a person runs it: what it prints, what it writes, how it ends.
 
+mod fit;
 mod fix;
 
 use assert_cmd::Command;

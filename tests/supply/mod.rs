@@ -4,6 +4,8 @@ mod kit;
 mod make;
 mod properties;
 mod rules;
+mod shelf;
+mod sizes;
 
 use crate::common::{compile, examples};
 use byrnie::supply::Counts;
@@ -17,4 +19,9 @@ fn counts(text: &str) -> Counts {
 /// One of the built-in weaves.
 fn example(name: &str) -> &'static str {
     examples().into_iter().find(|(n, _)| *n == name).unwrap().1
+}
+
+/// A file of the examples that is no weave.
+pub fn example_file(name: &str) -> String {
+    std::fs::read_to_string(std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(name)).unwrap()
 }

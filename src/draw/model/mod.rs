@@ -1,4 +1,4 @@
-//! Stage 8: pose → a model of the piece as binary glTF, to be turned in the hand on a screen.
+//! Pose → a model of the piece as binary glTF, to be turned in the hand on a screen.
 //!
 //! glTF 2.0 is an open standard (Khronos; ISO/IEC 12113). Lengths in it are in metres, y is up and a thing looks along
 //! z, which is how the front picture has it: x along the chain, z to the viewer. So nothing is turned.

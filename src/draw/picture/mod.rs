@@ -1,4 +1,4 @@
-//! Stage 9: pose → a picture of the piece as SVG.
+//! Pose → a picture of the piece as SVG.
 //!
 //! Every ring is a round wire: in a parallel projection its outline is the band along the ellipse of its core circle.
 //! Where two bands meet, the nearer one is drawn over the other; which that is is decided for every meeting from the

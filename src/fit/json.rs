@@ -1,0 +1,108 @@
+//! The answer for other programs.
+
+use super::choose::Fit;
+use super::offer::Offer;
+use super::rows::{Enough, Pick, Row};
+use super::wanted::Wanted;
+use serde_json::{Value, json};
+
+impl Fit {
+    /// The answer as one JSON object; what is not known is null. The schema (`grammar/fit.schema.json`) says what each part
+    /// means.
+    pub fn json(&self) -> Value {
+        let m = &self.misses;
+        let [shapes, points, lengths] = self.work;
+        json!({
+            "weave": self.weave,
+            "kinds": self.kinds,
+            "from": if self.from_shelf { "shelf" } else { "common sizes" },
+            "sizes": self.offers.len(),
+            "stretching": self.stretching.iter().map(|r| r.line).collect::<Vec<_>>(),
+            "floors": self.floors.iter().map(|f| {
+                json!({ "kind": f.kind, "proved": fixed(f.proved, 6), "found": fixed(f.found, 6) })
+            }).collect::<Vec<_>>(),
+            "base_floor": self.base_floor.map(|f| fixed(f, 6)),
+            "rows": self.rows.iter().map(Row::json).collect::<Vec<_>>(),
+            "misses": {
+                "proved": m.proved, "base_not_found": m.base, "not_found": m.not_found,
+                "looks_tight": m.tight, "looks_promising": m.promising, "not_surveyed": m.beyond,
+                "nearest": m.nearest.iter().map(|(offers, room)| json!({
+                    "sizes": offers.iter().map(size).collect::<Vec<_>>(),
+                    "room": if *room > -1.0 { fixed(*room, 4) } else { Value::Null },
+                })).collect::<Vec<_>>(),
+            },
+            "wanted": self.wanted.iter().map(Wanted::json).collect::<Vec<_>>(),
+            "work": { "settled": shapes, "surveyed": points, "pulled": lengths },
+        })
+    }
+}
+
+impl Row {
+    fn json(&self) -> Value {
+        json!({
+            "picks": self.picks.iter().map(Pick::json).collect::<Vec<_>>(),
+            "room": fixed(self.room, 4),
+            "little_room": self.little_room(),
+            "lies": self.hold().word(),
+            "repeat_mm": self.repeat_mm.iter().map(|l| fixed(*l, 3)).collect::<Vec<_>>(),
+            "sits": self.sits.iter().map(|(family, word)| json!({ "family": family, "word": word.word() })).collect::<Vec<_>>(),
+            "repeats": self.size.map(|s| s.0),
+        })
+    }
+}
+
+impl Pick {
+    fn json(&self) -> Value {
+        let mut value = size(&self.offer);
+        let rings = self.offer.rings.iter().zip(&self.enough).map(|(ring, enough)| {
+            json!({
+                "line": ring.line,
+                "material": ring.material,
+                "colour": ring.colour,
+                "on_hand": ring.on_hand,
+                "enough": match enough {
+                    Enough::Yes => Value::Bool(true),
+                    Enough::Short(_) => Value::Bool(false),
+                    Enough::Unknown => Value::Null,
+                },
+                "short_by": match enough {
+                    Enough::Short(by) => json!(by),
+                    _ => Value::Null,
+                },
+            })
+        });
+        let more = json!({ "kind": self.kind, "needed": self.needed, "rings": rings.collect::<Vec<_>>() });
+        if let (Some(value), Value::Object(more)) = (value.as_object_mut(), more) {
+            value.extend(more);
+        }
+        value
+    }
+}
+
+impl Wanted {
+    fn json(&self) -> Value {
+        json!({
+            "base": size(&self.base),
+            "kind": self.kind,
+            "wire_mm": fixed(self.base.wire_mm, 4),
+            "inner_mm": self.inner_mm.map(|mm| fixed(mm, 4)),
+            "tried": self.tried,
+            "some_close": self.some_close,
+            "nearest": self.nearest.as_ref().map(size),
+        })
+    }
+}
+
+fn size(offer: &Offer) -> Value {
+    json!({
+        "wire_mm": fixed(offer.wire_mm, 4), "inner_mm": fixed(offer.inner_mm, 4),
+        "aspect_ratio": fixed(offer.ratio(), 4), "words": offer.size(),
+    })
+}
+
+/// A number to so many decimals, the same on every machine; −0 is 0.
+fn fixed(x: f64, decimals: i32) -> Value {
+    let unit = libm::pow(10.0, f64::from(decimals));
+    let rounded = libm::round(x * unit) / unit;
+    if rounded.is_finite() { json!(if rounded == 0.0 { 0.0 } else { rounded }) } else { Value::Null }
+}

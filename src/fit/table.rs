@@ -1,0 +1,274 @@
+//! The answer for people: a table without lines, or in Markdown, and what to know of it in words.
+
+use super::RATIO_STEP;
+use super::choose::Fit;
+use super::offer::Offer;
+use super::rows::{Enough, Pick, Row};
+use super::wanted::Wanted;
+use comfy_table::{Cell, CellAlignment, Table, presets};
+use std::fmt::Write as _;
+
+/// What the words of the table mean.
+const RULE: &str = "\
+Room: all wires could be so much thicker; under 3 % is little. Dense: room under 8 %; middling: under 20 %; open: more
+(common practice, no source). Order: accents straight, askew, loose; room of 3 to 20 % first; enough on hand; less room.";
+
+impl Fit {
+    /// The answer as text for a terminal, of at most so many rows; in Markdown where that is asked.
+    pub fn table(&self, most: usize, markdown: bool) -> String {
+        let mut out = if markdown { format!("# {}\n\n", self.weave) } else { format!("{}\n\n", self.weave) };
+        let _ = writeln!(out, "{}\n", self.summary());
+        let rows = self.rows.get(..most.min(self.rows.len())).unwrap_or_default();
+        if !rows.is_empty() {
+            out += &self.grid(rows, markdown);
+            out.push('\n');
+            let more = self.rows.len() - rows.len();
+            if more > 0 {
+                let _ = writeln!(out, "{more} more close; `--most {}` shows them all.", self.rows.len());
+            }
+            let _ = writeln!(out, "{RULE}");
+        }
+        for line in self.remarks() {
+            let _ = writeln!(out, "{}{line}", if markdown { "\n" } else { "" });
+        }
+        out
+    }
+
+    fn summary(&self) -> String {
+        let sizes = count(self.offers.len(), "size");
+        let from = if self.from_shelf {
+            let lines = self.offers.iter().map(|o| o.rings.len()).sum::<usize>();
+            format!("{sizes} of ring in {} of the shelf", count(lines, "line"))
+        } else {
+            format!("{sizes} in common use (common practice, no source)")
+        };
+        match (self.kinds.as_slice(), self.floors.first()) {
+            ([kind], Some(floor)) => {
+                let proved = match floor.proved {
+                    p if p > 0.0 => format!("; below {p:.3} none can (proved)"),
+                    _ => String::new(),
+                };
+                let closes =
+                    if self.sits() { "its sizes decide how accents sit" } else { "aspect ratios alone decide" };
+                format!("{from}, for `{kind}`: it closes from AR {:.3} on (found){proved}; {closes}.", floor.found)
+            }
+            (kinds, _) => {
+                let kinds: Vec<String> = kinds.iter().map(|k| format!("`{k}`")).collect();
+                let base = self.base_floor.map_or(String::new(), |floor| {
+                    format!(" Without accents the base closes from AR {floor:.3} on (found).")
+                });
+                let pairs = self.offers.len().pow(2);
+                format!("{from}, in {} for {}.{base}", count(pairs, "pair"), kinds.join(" and "))
+            }
+        }
+    }
+
+    fn sits(&self) -> bool {
+        self.rows.iter().any(|r| !r.sits.is_empty())
+    }
+
+    fn grid(&self, rows: &[Row], markdown: bool) -> String {
+        let sits = self.sits();
+        let mut heads: Vec<Cell> = Vec::new();
+        for kind in &self.kinds {
+            heads.push(Cell::new(kind));
+            heads.push(right("AR"));
+        }
+        heads.push(right("room"));
+        heads.push(right("repeat"));
+        if sits {
+            heads.push(Cell::new("sits"));
+        }
+        heads.push(Cell::new("lies"));
+        let needed = rows.iter().any(|r| r.size.is_some());
+        if needed {
+            heads.push(right("needs"));
+        }
+        if self.from_shelf {
+            heads.push(Cell::new("on hand"));
+        }
+        let mut table = Table::new();
+        table.load_style(if markdown { presets::ASCII_MARKDOWN } else { presets::NOTHING });
+        table.set_header(heads);
+        for row in rows {
+            let mut cells: Vec<Cell> = Vec::new();
+            for pick in &row.picks {
+                cells.push(Cell::new(plain(&pick.offer.size(), markdown)));
+                cells.push(right(&format!("{:.2}", pick.offer.ratio())));
+            }
+            cells.push(right(&format!("{:.1} %", 100.0 * row.room)));
+            let lengths: Vec<String> = row.repeat_mm.iter().map(|l| format!("{l:.2}")).collect();
+            cells.push(right(&if lengths.is_empty() {
+                "–".to_owned()
+            } else {
+                format!("{} mm", lengths.join(" × "))
+            }));
+            if sits {
+                cells.push(Cell::new(sits_words(row)));
+            }
+            cells.push(Cell::new(if row.little_room() { "dense, little room" } else { row.hold().word() }));
+            if needed {
+                let needs = row.picks.iter().map(|p| p.needed.map_or("?".to_owned(), |n| n.to_string()));
+                cells.push(right(&needs.collect::<Vec<_>>().join(" + ")));
+            }
+            if self.from_shelf {
+                let have: Vec<String> = row.picks.iter().map(on_hand).collect();
+                cells.push(Cell::new(plain(&have.join(" + "), markdown)));
+            }
+            table.add_row(cells);
+        }
+        if markdown {
+            return format!("{table}\n");
+        }
+        let last = table.column_count().saturating_sub(1);
+        for (number, column) in table.column_iter_mut().enumerate() {
+            column.set_padding((0, if number == last { 0 } else { 2 }));
+        }
+        table.lines().map(|line| format!("{}\n", line.trim_end())).collect()
+    }
+
+    /// What is not in the table, and why; what is wanted; what it is for.
+    fn remarks(&self) -> Vec<String> {
+        let mut lines = Vec::new();
+        if self.rows.is_empty() {
+            let from = if self.from_shelf { "on the shelf" } else { "in common use" };
+            lines.push(format!("Nothing {from} was found to make this weave."));
+        }
+        let (tried, more): (Vec<&Wanted>, Vec<&Wanted>) = self.wanted.iter().partition(|w| w.tried > 0);
+        lines.extend(tried.into_iter().map(Wanted::words));
+        if let Some(one) = more.first() {
+            lines.push(format!(
+                "`{}` for {} more of the sizes above its floor: none was found that sits straight; what they want was not worked out.",
+                one.kind,
+                more.len()
+            ));
+        }
+        lines.extend(self.misses_words());
+        if !self.stretching.is_empty() {
+            let names: Vec<String> =
+                self.stretching.iter().map(|r| format!("line {} ({})", r.line, r.called())).collect();
+            lines.push(format!("Left out, because it stretches and nothing here holds of it: {}.", names.join(", ")));
+        }
+        if self.from_shelf && !self.rows.is_empty() && self.rows.iter().all(|r| r.size.is_none()) {
+            lines.push("The text does not say how much is made, so whether there is enough is not known; `make` with a length or a number says it.".to_owned());
+        }
+        lines.push(self.work_words());
+        lines
+    }
+
+    fn misses_words(&self) -> Vec<String> {
+        let m = &self.misses;
+        let (what, ways) = if self.kinds.len() > 1 { ("pair", 2) } else { ("size", 1) };
+        let all = self.offers.len().pow(ways);
+        let none =
+            if self.may_curl { "because no pose was found that lies straight" } else { "because no pose was found" };
+        let parts = [
+            (m.proved, "because wires do not go through a hole (proved)"),
+            (m.base, "because the base alone does not close with rings so small (no pose found)"),
+            (m.not_found, none),
+            (m.tight, "because the survey takes them to be too tight (not settled)"),
+            (m.beyond, "because their rings are too unlike to be surveyed (not settled)"),
+        ];
+        let parts: Vec<String> = parts.iter().filter(|(n, _)| *n > 0).map(|(n, why)| format!("{n} {why}")).collect();
+        let mut lines = Vec::new();
+        if !parts.is_empty() {
+            lines.push(format!("Not in the table, of {}: {}.", count(all, what), parts.join("; ")));
+        }
+        if m.promising > 0 {
+            lines.push(format!(
+                "{} more {what}s look as if they close and were not settled; `--most N` settles more of them.",
+                m.promising
+            ));
+        }
+        let nearest = m.nearest.iter().map(|(offers, room)| {
+            let sizes: Vec<String> = offers.iter().map(Offer::size).collect();
+            let lack =
+                if *room > -1.0 { format!("all wires {:.1} % too thick", -100.0 * room) } else { "no pose".to_owned() };
+            format!("{} ({lack})", sizes.join(" with "))
+        });
+        let nearest: Vec<String> = nearest.collect();
+        if !nearest.is_empty() {
+            lines.push(format!("Nearest to closing: {}.", nearest.join("; ")));
+        }
+        lines
+    }
+
+    fn work_words(&self) -> String {
+        let [shapes, points, lengths] = self.work;
+        match (points, lengths) {
+            (0, 0) => format!("Worked out from {} settled.", count(shapes, "shape")),
+            (0, lengths) => format!(
+                "Worked out from {} settled and {} pulled, at aspect ratios rounded down to {RATIO_STEP}.",
+                count(shapes, "shape"),
+                count(lengths, "length")
+            ),
+            (points, _) => format!(
+                "Worked out from {} settled, chosen by a survey of {} that nothing in the table rests on.",
+                count(shapes, "shape"),
+                count(points, "point")
+            ),
+        }
+    }
+}
+
+impl Wanted {
+    /// What is lacking for this size of the base, and what it wants.
+    pub fn words(&self) -> String {
+        let Self { base, kind, .. } = self;
+        let none = if self.some_close {
+            "of those settled none sits straight"
+        } else {
+            "none of these was found to go with it"
+        };
+        let none = format!("`{kind}` for {}: {none}", base.size());
+        let wire = base.wire_mm;
+        let Some(inner) = self.inner_mm else {
+            return match self.tried {
+                0 => format!("{none}."),
+                1 => format!("{none}, nor did the one more that was tried, with wire of {wire:.2} mm."),
+                n => format!("{none}, nor did the {n} more that were tried, with wire of {wire:.2} mm."),
+            };
+        };
+        let nearest = self.nearest.as_ref().map_or(String::new(), |o| {
+            let off = match inner - o.inner_mm {
+                by if by > 0.005 => format!(", {by:.2} mm too small"),
+                by if by < -0.005 => format!(", {:.2} mm too large", -by),
+                _ => String::new(),
+            };
+            let other = if (o.wire_mm / wire - 1.0).abs() > 0.005 { " (of other wire)" } else { "" };
+            format!("; nearest here{other} is {}{off}", o.size())
+        });
+        format!("{none}; it wants one of about {wire:.2} mm × {inner:.1} mm, which was found to sit straight{nearest}.")
+    }
+}
+
+fn sits_words(row: &Row) -> String {
+    match row.sits.as_slice() {
+        [] => "–".to_owned(),
+        [(_, word)] => word.word().to_owned(),
+        sits => sits.iter().map(|(family, word)| format!("{family} {}", word.word())).collect::<Vec<_>>().join(", "),
+    }
+}
+
+/// "brass 20, 40 too few, or copper, bright 640": the lines of the shelf of this size.
+fn on_hand(pick: &Pick) -> String {
+    let line = |(ring, enough): (&crate::supply::ShelfRing, &Enough)| {
+        let have = ring.on_hand.map_or("?".to_owned(), |have| have.to_string());
+        let short = if let Enough::Short(by) = enough { format!(" ({by} too few)") } else { String::new() };
+        format!("{} {have}{short}", ring.called())
+    };
+    pick.offer.rings.iter().zip(&pick.enough).map(line).collect::<Vec<_>>().join(" or ")
+}
+
+fn right(text: &str) -> Cell {
+    Cell::new(text).set_alignment(CellAlignment::Right)
+}
+
+/// Words that come from a file, where they must not end a cell of Markdown.
+fn plain(words: &str, markdown: bool) -> String {
+    if markdown { words.replace('|', "\\|") } else { words.to_owned() }
+}
+
+fn count(n: usize, one: &str) -> String {
+    if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") }
+}

@@ -1,0 +1,94 @@
+//! A size in every unit makers use.
+
+use byrnie::notation::Unit;
+use byrnie::supply::{
+    KERF_MM, closed_inner_mm, coil_inner_mm, coiled, conversion, millimetres, read_size, springback_percent,
+};
+use proptest::prelude::*;
+
+fn words(size: &str) -> String {
+    conversion(&read_size(size, None).unwrap()).unwrap()
+}
+
+/// AWG by ASTM B258, SWG by BS 3737:1964 (check-values): 18 AWG is 1.02 mm; 1.2 mm wire is 18 SWG (1.22).
+#[test]
+fn which_wire_it_really_is() {
+    let all: String = ["18 awg", "1.2 mm", "18 swg", "16 SWG", "0.062 in", "1/4 in", "1 1/4\"", "7 mm", "40 mm"]
+        .iter()
+        .map(|size| words(size) + "\n")
+        .collect();
+    insta::assert_snapshot!("conversions", all);
+    assert!(words("18 awg").contains("18 SWG is another wire: 1.22 mm"));
+    assert!(words("1.2 mm").contains("18 SWG (1.22 mm), 1.6 % more"));
+}
+
+#[test]
+fn what_is_no_size_is_said() {
+    for (size, why) in [
+        ("18 ga", "may be 1.02 mm (AWG, American) or 1.22 mm (SWG, British)"),
+        ("18", "has no unit"),
+        ("41 swg", "gauges are whole numbers from 0 to 40"),
+        ("1.5 swg", "gauges are whole numbers from 0 to 40"),
+        ("0 mm", "a size is more than nothing"),
+        ("-1 mm", "below nought"),
+        ("1/0 in", "is no number"),
+        ("mm", "has no number"),
+        ("", "has no number"),
+        ("1.2.3 mm", "more than one point"),
+        ("1 2 mm", "is no number"),
+        ("1 cm", "`cm`, which is no unit"),
+        ("1e3 mm", "`e3 mm`, which is no unit"),
+    ] {
+        let said = read_size(size, None).unwrap_err();
+        assert!(said.contains(why), "{size}: {said}");
+    }
+    // A bare gauge takes the system of the heading, and no other unit.
+    assert_eq!(read_size("18 ga", Some(Unit::Swg)).unwrap().unit, Unit::Swg);
+    assert!(read_size("18 ga", Some(Unit::Mm)).is_err());
+}
+
+/// Makers' measurements (check-values: real rings): sterling +4 %, spring-temper stainless +10 to +14 %, copper about 0; a
+/// saw cut takes 0.15 to 0.25 mm, and closing it shrinks the mean diameter by kerf / π.
+#[test]
+fn coils_spring_open_and_saws_take_their_part() {
+    assert_eq!(springback_percent("sterling"), Some([4.0, 4.0]));
+    assert_eq!(springback_percent("stainless"), Some([10.0, 14.0]));
+    assert_eq!(springback_percent("copper"), Some([0.0, 0.0]));
+    assert_eq!(springback_percent("titanium"), None);
+    assert!((coil_inner_mm(5.0, 4.0) - 5.2).abs() < 1e-12);
+    assert!((KERF_MM[0] - 0.15).abs() < 1e-12 && (KERF_MM[1] - 0.25).abs() < 1e-12);
+    // The middle line is π (inner + wire) long, and the kerf shorter afterwards, whatever the wire.
+    let (inner, wire, kerf) = (5.2, 1.0, 0.2);
+    let long = std::f64::consts::PI * (inner + wire) - kerf;
+    assert!((closed_inner_mm(inner, kerf) - (long / std::f64::consts::PI - wire)).abs() < 1e-12);
+    let mandrel = read_size("5 mm", None).unwrap();
+    let said = [coiled(&mandrel, "sterling").unwrap(), coiled(&mandrel, "stainless steel").unwrap()].concat();
+    assert!(said.lines().all(|l| l.starts_with("Estimate (makers' measurements):")), "{said}");
+    insta::assert_snapshot!("coiled", said);
+    assert!(coiled(&mandrel, "unobtainium").unwrap_err().contains("only of: copper, sterling silver, stainless steel"));
+}
+
+proptest! {
+    /// Every unit goes round: written in mm and read again it is the same size.
+    #[test]
+    fn units_go_round(over in 1_u32..400, under in 1_u32..65, gauge in 0_u32..=40, comma in any::<bool>()) {
+        for written in [format!("{over}/{under} in"), format!("{gauge} awg"), format!("swg {gauge}"), format!("{over} mm")] {
+            let mm = millimetres(&read_size(&written, None).unwrap()).unwrap();
+            let mut again = format!("{mm:.9}");
+            if comma {
+                again = again.replace('.', ",");
+            }
+            let there = millimetres(&read_size(&again, Some(Unit::Mm)).unwrap()).unwrap();
+            prop_assert!((mm - there).abs() < 1e-8, "{written}: {mm} {there}");
+        }
+    }
+
+    /// Any words are read to an end, and what is read is a size.
+    #[test]
+    fn any_words_are_read(words in ".{0,40}") {
+        if let Ok(size) = read_size(&words, Some(Unit::Mm)) {
+            prop_assert!(millimetres(&size).is_some());
+            prop_assert!(conversion(&size).is_some());
+        }
+    }
+}
