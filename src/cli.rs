@@ -61,6 +61,9 @@ pub enum Command {
         file: PathBuf,
         #[command(flatten)]
         size: SizeArgs,
+        /// Your rings, as for `byrnie fit`: what to take, what to buy, what it costs; exit code 1 where something is short
+        #[arg(long, value_name = "CSV")]
+        shelf: Option<PathBuf>,
         /// Print JSON
         #[arg(long)]
         json: bool,

@@ -2,11 +2,7 @@
 
 use super::{Outcome, Stop, files, patiently, picture, sound_weave};
 use byrnie::fit::{FIT_SCHEMA, fit};
-use byrnie::supply::Shelf;
 use std::path::{Path, PathBuf};
-
-/// So many bad lines of a shelf are named; nobody reads more.
-const MOST_NAMED: usize = 200;
 
 /// How the answer is shown.
 pub struct Shown {
@@ -23,18 +19,8 @@ pub struct Shown {
 /// Which rings of a shelf, or of the sizes in common use, make a weave.
 pub fn run(file: &Path, shelf: Option<&Path>, shown: &Shown) -> Outcome {
     let weave = sound_weave(file)?;
-    let shelf = shelf.map(read).transpose()?;
-    let faults = shelf.as_ref().map_or(0, |(_, shelf)| shelf.faults.len());
-    let shelf = shelf.map(|(name, shelf)| {
-        let mut named: String = shelf.faults.iter().take(MOST_NAMED).map(|f| format!("{name}: {f}\n")).collect();
-        if let Some(more) = shelf.faults.len().checked_sub(MOST_NAMED).filter(|n| *n > 0) {
-            named += &format!("{name}: and {more} more lines\n");
-        }
-        if !named.is_empty() {
-            files::complain(&named);
-        }
-        shelf
-    });
+    let shelf = shelf.map(super::shelf::shelf).transpose()?;
+    let faults = shelf.as_ref().map_or(0, |shelf| shelf.faults.len());
     let fit = patiently(format!("trying rings for {}", weave.name()), || fit(&weave, shelf.as_ref(), shown.most));
     let fit = fit.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
     if let Some(map) = &shown.map {
@@ -46,13 +32,6 @@ pub fn run(file: &Path, shelf: Option<&Path>, shown: &Shown) -> Outcome {
         files::print(&fit.table(shown.most, shown.markdown))?;
     }
     Ok(u8::from(fit.rows.is_empty() || faults > 0))
-}
-
-/// A shelf and what its file is called.
-fn read(file: &Path) -> Result<(String, Shelf), Stop> {
-    let (name, bytes) = files::bytes(file)?;
-    let shelf = Shelf::read(&bytes).map_err(|why| Stop::usage(format!("{name}: {why}")))?;
-    Ok((name, shelf))
 }
 
 pub fn schema() -> Outcome {

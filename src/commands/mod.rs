@@ -14,6 +14,7 @@ mod patience;
 mod picture;
 mod png;
 mod settle;
+mod shelf;
 mod shown;
 mod size;
 mod steps;
@@ -60,7 +61,7 @@ pub fn run(command: Command) -> ExitCode {
         Command::Lint { files, format, unread, fix, .. } => lint::run(&files, lint::Options { format, unread, fix }),
         Command::Explain { rule } => explain::run(rule.as_deref()),
         Command::Tidy { files, check } => tidy::run(&files, check),
-        Command::Count { file, size, json } => count::run(&file, &size, json),
+        Command::Count { file, size, shelf, json } => count::run(&file, &size, shelf.as_deref(), json),
         Command::Graph { schema: true, .. } => graph::schema(),
         Command::Graph { file, size, one_repeat, dot, .. } => match file {
             Some(file) => graph::run(&file, &size, one_repeat, dot),

@@ -3,7 +3,7 @@
 use crate::Weave;
 use crate::pattern::Lattice;
 use crate::rings::Size;
-use crate::supply::{Counts, repeats_of_pitch};
+use crate::supply::{Counts, repeats_of_pitch, repeats_of_pitches};
 use std::collections::BTreeMap;
 use std::sync::Mutex;
 
@@ -45,7 +45,13 @@ impl<'w> Counter<'w> {
                 let by_length = || repeats_of_pitch(make, repeat_mm.first().copied().filter(|mm| *mm > 0.0)?);
                 number(&make.repeats).or_else(by_length).map(|n| Size([n, 1]))
             }
-            Lattice::Sheet => number(&make.rows).zip(number(&make.columns)).map(|(r, c)| Size([r, c])),
+            Lattice::Sheet => {
+                let [height, width] = match repeat_mm {
+                    [row, column] if *row > 0.0 && *column > 0.0 => repeats_of_pitches(make, [*row, *column]),
+                    _ => [None, None],
+                };
+                number(&make.rows).or(height).zip(number(&make.columns).or(width)).map(|(r, c)| Size([r, c]))
+            }
         };
         let Some(size) = size else { return Needs::default() };
         let known = |needs: &Mutex<BTreeMap<[u32; 2], Needs>>| needs.lock().ok().and_then(|k| k.get(&size.0).cloned());

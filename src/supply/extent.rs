@@ -2,7 +2,7 @@
 
 use super::size::{length_mm, some_stretch};
 use super::table::half_up;
-use crate::pattern::Lattice;
+use crate::pattern::{Lattice, Make};
 use crate::rings::Size;
 use crate::settle::Sizes;
 use crate::weave::Weave;
@@ -54,12 +54,17 @@ pub fn repeats_for_extent(weave: &Weave) -> [Option<u32>; 2] {
     if asked == [None, None] {
         return [None, None];
     }
-    let Some(pitch) = pitch_mm(weave) else { return [None, None] };
+    pitch_mm(weave).map_or([None, None], |pitch| repeats_of_pitches(make, pitch))
+}
+
+/// The same for repeats so long, mm.
+pub fn repeats_of_pitches(make: &Make, pitch_mm: [f64; 2]) -> [Option<u32>; 2] {
+    let asked = [&make.height, &make.width].map(|s| s.as_ref().and_then(length_mm));
     let repeats = |asked: Option<f64>, pitch: f64| {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // Clamped to what a u32 holds.
         asked.map(|mm| libm::round(mm / pitch).clamp(1.0, 99_999.0) as u32)
     };
-    let ([height, width], [row, column]) = (asked, pitch);
+    let ([height, width], [row, column]) = (asked, pitch_mm);
     [repeats(height, row), repeats(width, column)]
 }
 

@@ -47,6 +47,8 @@ pub struct ShelfRing {
     pub colour: Option<String>,
     /// How it is sold, as written.
     pub sold: Option<String>,
+    /// Rings in a pack, where it is said: by number, or by weight, rounded down.
+    pub pack_rings: Option<u64>,
     /// Price of a pack, as written.
     pub price: Option<String>,
     /// Weight of one ring, g: as written, or worked out from size and material.
@@ -69,6 +71,13 @@ impl ShelfRing {
     /// The material, where it is known.
     pub fn known(&self) -> Option<&'static Material> {
         self.material.as_deref().and_then(material)
+    }
+
+    /// Price of a pack as a number, in whatever money it is written.
+    pub fn price_number(&self) -> Option<f64> {
+        let price = self.price.as_deref()?;
+        let digits = price.trim_matches(|c: char| !c.is_ascii_digit());
+        read_number(digits).ok().map(|n| n.value)
     }
 
     /// What a maker calls it: "niobium, dusk violet"; its line where it has neither material nor colour.
@@ -185,6 +194,7 @@ fn ring(columns: &Columns, record: &Record) -> Result<ShelfRing, ShelfFault> {
         material: words(Column::Material),
         colour: words(Column::Colour),
         sold: words(Column::Sold),
+        pack_rings: None,
         price: words(Column::Price),
         ring_grams: None,
         on_hand: None,
@@ -200,6 +210,11 @@ fn ring(columns: &Columns, record: &Record) -> Result<ShelfRing, ShelfFault> {
         Some(words) => Some(grams(words).map_err(|why| quoted(Column::Weight, words, why))?),
         None => ring.known().map(|m| ring_grams(m.density, wire, inner)),
     };
+    let sold = ring.sold.as_deref().and_then(|sold| amount(sold, columns.amount(Column::Sold)).ok());
+    ring.pack_rings = sold
+        .filter(|sold| !matches!(sold, Amount::Packs(_)))
+        .and_then(|sold| rings_on_hand(&sold, ring.ring_grams, None).ok())
+        .filter(|rings| *rings > 0);
     if let Some(words) = cell(Column::OnHand) {
         let pack = ring.sold.as_deref().and_then(|sold| amount(sold, columns.amount(Column::Sold)).ok());
         let counted = amount(words, columns.amount(Column::OnHand))

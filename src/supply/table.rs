@@ -168,7 +168,7 @@ pub(super) fn count(n: u64, one: &str) -> String {
     if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") }
 }
 
-fn fixed(value: Option<f64>, decimals: usize) -> String {
+pub(super) fn fixed(value: Option<f64>, decimals: usize) -> String {
     value.map_or("?".to_owned(), |v| format!("{:.decimals$}", half_up(v, decimals)))
 }
 
@@ -192,10 +192,10 @@ pub(crate) fn written(size: Option<&Written>, mm: Option<f64>) -> String {
 }
 
 /// A table with words on the left and numbers on the right.
-struct Grid(Table);
+pub(super) struct Grid(Table);
 
 impl Grid {
-    fn new(words: &[&str], numbers: &[&str], all: &[String]) -> Self {
+    pub fn new(words: &[&str], numbers: &[&str], all: &[String]) -> Self {
         let mut table = Table::new();
         table.load_style(presets::NOTHING);
         let numbers = numbers.iter().map(|n| (*n).to_owned()).chain(all.iter().cloned()).map(right);
@@ -203,7 +203,7 @@ impl Grid {
         Self(table)
     }
 
-    fn row<const W: usize, const N: usize>(
+    pub fn row<const W: usize, const N: usize>(
         &mut self,
         words: [String; W],
         numbers: [String; N],
@@ -214,7 +214,7 @@ impl Grid {
     }
 
     /// The table, without blanks at the ends of lines, and an empty line.
-    fn text(mut self) -> String {
+    pub fn text(mut self) -> String {
         let last = self.0.column_count().saturating_sub(1);
         for (number, column) in self.0.column_iter_mut().enumerate() {
             column.set_padding((0, if number == last { 0 } else { 2 }));

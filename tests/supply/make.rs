@@ -2,7 +2,7 @@
 
 use crate::common::{compile, kept};
 use byrnie::rings::Size;
-use byrnie::supply::{Counts, Extent};
+use byrnie::supply::{Counts, Extent, Shelf, needs, shopping};
 use byrnie::{Weave, lint, report};
 
 fn counts(weave: &Weave) -> Counts {
@@ -62,4 +62,45 @@ fn rings_to_spare() {
     let slip = compile("weave \"x\"\nbase \"simple chain\"\nmake\n  spares 5\n");
     let shown = report::plain(&slip.sources, &lint::check(&slip));
     assert!(shown.contains("unreadable-line"), "{shown}");
+}
+
+/// The kit of [`rings_to_spare`] from a shelf. By hand: of 152 silver rings 100 are there, 52 short, two bags of 50 at 3.00; of 76
+/// teal 90 are there. A piece has 18 silver rings at 0.06 and 9 teal at 0.024: 1.08 + 0.216 = 1.30.
+#[test]
+fn what_to_buy() {
+    let kit = "weave \"Kit\"\nbase \"simple chain\"\nrings\n  main wire 16 awg, inner 1/4 in, aluminium\ncolours\n  a: silver\n  b: teal, teal, silver\nmake\n  repeats 14\n  pieces 8, spares 5 %\n";
+    let shelf = |lines: &str| {
+        Shelf::read(format!("wire;inner;material;colour;sold;price;on hand\n{lines}").as_bytes()).unwrap()
+    };
+    let full = shelf(
+        "16 awg;1/4 in;aluminium;Silver;bag of 50;3,00 EUR;2 bags\n1.29 mm;6.35 mm;aluminum;teal;bag of 100;2.40;90\n16 swg;1/4 in;aluminium;teal;bag of 100;2.40;900\n",
+    );
+    assert_eq!(full.faults, []);
+    let counts = counts(kept(kit));
+    let list = needs(&counts, &full);
+    let silver = list.iter().find(|n| n.colour.as_deref() == Some("silver")).unwrap();
+    let teal = list.iter().find(|n| n.colour.as_deref() == Some("teal")).unwrap();
+    assert_eq!((silver.rings, silver.on_hand, silver.short(), silver.packs()), (152, Some(100), 52, Some(2)));
+    assert_eq!((teal.rings, teal.on_hand, teal.short(), teal.packs()), (76, Some(90), 0, Some(0)));
+    assert!((silver.price_to_buy().unwrap() - 6.0).abs() < 1e-9);
+    assert!(
+        (silver.price_in_a_piece().unwrap() - 1.08).abs() < 1e-9
+            && (teal.price_in_a_piece().unwrap() - 0.216).abs() < 1e-9
+    );
+    insta::assert_snapshot!(shopping(&list));
+    // Sold by weight: 50 g of rings of 0.0848 g are 589, by hand 50 / 0.08479 = 589.7.
+    let weighed = shelf("16 awg;1/4 in;aluminium;silver;50 g;7;\n16 awg;1/4 in;aluminium;teal;50 g;7;\n");
+    assert_eq!(weighed.rings[0].pack_rings, Some(589));
+    let list = needs(&counts, &weighed);
+    assert_eq!(list.iter().map(|n| (n.short(), n.packs())).collect::<Vec<_>>(), [(152, Some(1)), (76, Some(1))]);
+    // What is not on the shelf is all short, and one line is not taken twice.
+    let bare = shelf("16 awg;1/4 in;aluminium;silver;;;\n");
+    let list = needs(&counts, &bare);
+    assert!(list.iter().all(|n| n.short() == n.rings && n.packs().is_none()));
+    assert_eq!(list.iter().filter(|n| n.line.is_none()).count(), 1);
+    let plain = kit.replace("colours\n  a: silver\n  b: teal, teal, silver\n", "");
+    let counts = self::counts(&compile(&plain));
+    let list = needs(&counts, &full);
+    assert_eq!(list.iter().map(|n| n.rings).sum::<u64>(), 227);
+    assert_eq!(list[0].on_hand, Some(100));
 }
