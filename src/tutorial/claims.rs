@@ -88,6 +88,11 @@ impl Which<'_> {
         }
     }
 
+    /// Whether they are called by their letter.
+    pub fn has_letter(&self) -> bool {
+        self.letter.is_some()
+    }
+
     /// Whether it is not said which.
     fn unsaid(&self) -> bool {
         self.letter.is_none() && self.state.is_none() && self.sorts.is_empty()

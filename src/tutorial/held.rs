@@ -71,6 +71,11 @@ impl<'w> Held<'w> {
             }
             _ => None,
         };
+        // Rings for something else; those with a letter are the weave's own.
+        let lettered = matches!(rings.as_slice(), [(_, which, _)] if which.has_letter());
+        if read.has(Mark::OtherThing) && !lettered {
+            return;
+        }
         match kind {
             Some(kind) if self.own.iter().any(|k| k.name == kind && (k.wire_mm.is_some() || k.inner_mm.is_some())) => {
                 self.against_own(line, &kind);
@@ -92,7 +97,7 @@ impl<'w> Held<'w> {
                     self.told.entry(kind).or_insert(told);
                 }
             }
-            None if !read.vague() && (listed || read.has(Mark::Ours) || read.has(Mark::Needed)) => {
+            None if !read.vague() && (listed || read.has(Mark::Ours)) => {
                 self.against_floor(line);
             }
             None => {}

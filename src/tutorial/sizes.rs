@@ -118,6 +118,8 @@ const ALIKE: std::ops::RangeInclusive<f64> = 0.55..=1.8;
 const PERHAPS_ALIKE: std::ops::RangeInclusive<f64> = 0.4..=2.5;
 /// How far "about" reaches.
 const ABOUT: f64 = 0.12;
+/// Nobody makes rings of thicker wire, mm.
+const THICKEST: f64 = 12.0;
 /// Nobody's ring has a wider hole, mm; so many inches were parts of an inch.
 const WIDEST: f64 = 50.0;
 
@@ -142,8 +144,10 @@ impl Reader<'_> {
         let Some((other, about)) = again else {
             // A gauge that is called an inner diameter is none.
             let role = role.or(is_gauge(&size).then_some(Role::Wire))?;
-            let span = (self.at)(size.words.clone());
-            return Some((role, Spanned::new((self.size(&size)?, None), span)));
+            let (written, span) = (self.size(&size)?, (self.at)(size.words.clone()));
+            // So long a wire is no wire of rings, but a length of it.
+            let long = role == Role::Wire && crate::supply::millimetres(&written).is_some_and(|mm| mm > THICKEST);
+            return (!long).then(|| (role, Spanned::new((written, None), span)));
         };
         let whole = (self.at)(size.words.start.min(other.words.start)..size.words.end.max(other.words.end));
         for (gauge, beside) in [(&size, &other), (&other, &size)] {

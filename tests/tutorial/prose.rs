@@ -49,6 +49,9 @@ const CASES: &[(&str, &str, &[&str])] = &[
     ("simple-chain", "- rings with wire 6 mm, inner diameter 1.2 mm", &["wire-and-inner-swapped"]),
     ("larkspur-lane-first-chain-kit", "The 1.29 mm inner diameter is easy to see.", &["wire-and-inner-swapped"]),
     ("larkspur-lane-first-chain-kit", "Wire of 1/4 inch is easy to see.", &["wire-and-inner-swapped"]),
+    ("larkspur-lane-first-chain-kit", "Trim the wire 1/4 inch from the end.", &[]),
+    ("larkspur-lane-first-chain-kit", "You need a wire 500 mm long, and rings with an inner diameter of 1/4 in.", &[]),
+    ("larkspur-lane-first-chain-kit", "A coil takes 500 mm wire; the rings have an inner diameter of 1/4 in.", &[]),
     // Sizes against those of the weave.
     ("larkspur-lane-first-chain-kit", "- 14 rings a, closed, wire 16 AWG, inner diameter 1/4 in", &[]),
     ("larkspur-lane-first-chain-kit", "- 14 rings a, closed, wire 16 AWG, inner diameter 5/16 in", &["wrong-size"]),
@@ -68,6 +71,10 @@ const CASES: &[(&str, &str, &[&str])] = &[
         "- 8 rings a, closed, wire 1.6 mm, inner diameter 6 mm\n- 8 rings b, open, the same",
         &["rings-too-small"],
     ),
+    ("half-persian-3-in-1", "- 2 jump rings for the ear wires, wire 0.8 mm, inner diameter 2.5 mm", &[]),
+    ("half-persian-3-in-1", "Take 1.2 mm wire, inner diameter 4 mm, for the end loops.", &[]),
+    ("half-persian-3-in-1", "- clasp: one ring, wire 1.2 mm, inner diameter 4 mm", &[]),
+    ("larkspur-lane-first-chain-kit", "- 2 jump rings for the clasp, wire 0.8 mm, inner diameter 2.5 mm", &[]),
     // "N in M".
     ("half-persian-3-in-1", "This is a 3-in-1 weave.", &[]),
     ("half-persian-3-in-1", "This is a 4-in-1 weave.", &["links-per-ring"]),
