@@ -8,6 +8,7 @@ use super::read::{Reading, read};
 use super::told::{Claim, Claimed, Fault, Lies, Name, Told, Woven};
 use super::words::{counted, list};
 use crate::notation::{Hand, State};
+use crate::pattern::Lattice;
 use crate::report::Diagnostic;
 use crate::rings::Size;
 use crate::settle::Settled;
@@ -86,12 +87,14 @@ pub fn check(weave: &Weave, settled: Option<&Settled>, text: &str) -> Checked {
     checked
 }
 
-/// The letters of the closed and of the open rings of a weave's base, where there is one of each.
-pub fn letters(weave: &Weave) -> [Option<String>; 2] {
-    [State::Closed, State::Open].map(|state| {
+/// The letters of the closed and of the open rings of a chain's base, where there is one of each; `None` where rings are no
+/// chain, and so not counted off.
+pub fn letters(weave: &Weave) -> Option<[Option<String>; 2]> {
+    let of_state = |state| {
         let mut own = weave.pattern.families.iter().filter(|f| f.state == state && f.accent.is_none());
         own.next().filter(|_| own.next().is_none()).map(|f| f.name.value.clone())
-    })
+    };
+    (weave.pattern.lattice == Lattice::Chain).then(|| [State::Closed, State::Open].map(of_state))
 }
 
 pub(super) fn span(range: &Range<usize>) -> Span {
@@ -136,9 +139,9 @@ fn shortened(words: &str) -> String {
 
 /// Whether a sentence that was not read may speak of rings that are woven in.
 fn may_weave(text: &str, sentence: &Range<usize>) -> bool {
-    const WORDS: [&str; 15] = [
-        "again", "close", "continue", "go", "on", "open", "repeat", "rest", "ring", "rings", "row", "same", "start",
-        "through", "weave",
+    const WORDS: [&str; 18] = [
+        "add", "again", "carry", "close", "connect", "continue", "go", "join", "link", "make", "open", "repeat",
+        "rest", "same", "start", "thread", "through", "weave",
     ];
     let words = text.get(sentence.clone()).unwrap_or("").to_lowercase();
     words.split(|c: char| !c.is_alphabetic()).any(|word| WORDS.contains(&word))
@@ -183,7 +186,7 @@ impl Checker<'_> {
                     format!("no ring of {} is called {letter}", self.expected.weave.name()),
                     "not in the weave",
                 );
-            } else if right != *count {
+            } else if right != *count && self.doubtful.is_empty() {
                 let message =
                     format!("{} {letter}, {state}, are listed, and the piece takes {right}", counted(*count, "ring"));
                 self.find(MISCOUNTED, at, message, &format!("{right} {state} rings {letter}"));
@@ -238,7 +241,8 @@ impl Checker<'_> {
         for ring in missing {
             self.enter(ring);
         }
-        let Some(first) = names.first() else { return };
+        // Where no ring is woven in at all, nothing tells how.
+        let Some(first) = names.first().filter(|_| !self.told.is_empty()) else { return };
         // What was not read between the two may have told them.
         let stands = |w: &Woven| w.again.clone().unwrap_or_else(|| w.ring.span.clone()).start;
         let (from, to) = (last.map_or(0, stands), next.map_or(usize::MAX, stands));
@@ -346,7 +350,8 @@ impl Checker<'_> {
         match what {
             Claim::Closed(count, letter) => {
                 let right = self.count(letter, true);
-                if right != *count {
+                // How large the piece is, what was not read may say.
+                if right != *count && self.doubtful.is_empty() {
                     let message = format!(
                         "{} {letter} are closed beforehand, and the piece has {right}",
                         counted(*count, "ring")
@@ -356,7 +361,7 @@ impl Checker<'_> {
             }
             Claim::Rings(count) => {
                 let right = self.there.len();
-                if right != *count {
+                if right != *count && !self.doubtful.iter().any(|r| r.start < at.start) {
                     self.find(
                         MISCOUNTED,
                         at,

@@ -59,19 +59,22 @@ const MOST_RINGS: usize = 200_000;
 
 /// Carries instructions out.
 pub fn follow(reading: &Reading) -> Work {
-    follow_with(reading, [None, None])
+    follow_with(reading, Some([None, None]))
 }
 
-/// The same where the text may not say which letters closed and open rings have: then it is these.
-pub fn follow_with(reading: &Reading, [closed, open]: [Option<String>; 2]) -> Work {
+/// The same where the text may not say which letters closed and open rings have: then it is these. Without any, rings are known
+/// by their names alone, as in a sheet, where "the next ring" says neither row nor place.
+pub fn follow_with(reading: &Reading, letters: Option<[Option<String>; 2]>) -> Work {
+    let by_words = letters.is_some();
+    let [closed, open] = letters.unwrap_or_default();
     let only = |closed: bool| {
         let mut letters = reading.needs.iter().filter(|n| n.what.2 == closed).map(|n| n.what.1.clone());
         letters.next().filter(|_| letters.next().is_none())
     };
     let listed = !reading.needs.is_empty();
     let mut work = Work {
-        closed_letter: if listed { only(true) } else { closed },
-        open_letter: if listed { only(false) } else { open },
+        closed_letter: if listed { only(true) } else { closed }.filter(|_| by_words),
+        open_letter: if listed { only(false) } else { open }.filter(|_| by_words),
         ..Work::default()
     };
     for item in &reading.items {

@@ -153,7 +153,13 @@ fn saying(pair: Pair<'_, Rule>) -> Option<Saying> {
         }
         Rule::thread => Saying::Thread(rings_of(&pair)),
         Rule::open => Saying::Open(rings_of(&pair).into_iter().next()?),
-        Rule::close => Saying::Close(rings_of(&pair)),
+        // "Close 60 rings": nobody has so many in hand.
+        Rule::close => match rings_of(&pair) {
+            rings if rings.len() > 1 && rings.iter().all(|r| matches!(r, RingWords::Next(_))) => {
+                Saying::CloseAll(vec![(rings.len(), None)])
+            }
+            rings => Saying::Close(rings),
+        },
         Rule::pick => Saying::Pick(rings_of(&pair)),
         Rule::down => Saying::Go(Way::Down, passed(&pair)?, has(&pair, Rule::eye)),
         Rule::up => Saying::Go(Way::Up, passed(&pair)?, has(&pair, Rule::eye)),

@@ -263,7 +263,9 @@ fn ends_there(passage: &Passage, words: &Range<usize>) -> bool {
     const WEAVES: [&str; 8] = ["weave", "pattern", "chain", "sheet", "strip", "and", "because", "where"];
     let rest = passage.words.get(words.end..).unwrap_or("").trim_start_matches([' ', '\n']);
     let next = rest.split(|c: char| !c.is_alphabetic()).next().unwrap_or("").to_lowercase();
-    next.is_empty() || WEAVES.contains(&next.as_str())
+    let name = short_name(&format!("{} {next}", passage.words.get(words.clone()).unwrap_or("")));
+    let named = Library::weaves().iter().any(|(weave, _)| *weave == name);
+    (next.is_empty() || WEAVES.contains(&next.as_str())) && !named
 }
 
 /// "Each closed ring holds …": the families meant; none for all.

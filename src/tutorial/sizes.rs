@@ -171,7 +171,9 @@ impl Reader<'_> {
             return gauge.then(|| (Role::Wire, Spanned::new((one, None), span)));
         }
         let role = if gauge || other_gauge { Role::Wire } else { role.unwrap_or(Role::Something) };
-        let loosely = about && (parts - 1.0).abs() <= ABOUT;
+        // Things larger than rings are not measured so finely.
+        let large = crate::supply::millimetres(&one).is_some_and(|mm| mm > WIDEST);
+        let loosely = (about || large) && (parts - 1.0).abs() <= ABOUT;
         Some((role, Spanned::new((one, (!loosely).then_some(two)), whole)))
     }
 

@@ -39,6 +39,7 @@ const CASES: &[(&str, &str, &[&str])] = &[
     ("simple-chain", "The work lies 7.5 inch from the edge.", &[]),
     ("simple-chain", "Take ¼ inch (6.35 mm) rings, or 1 1/4 inch (31.75 mm).", &[]),
     ("simple-chain", "Put 12 in the box, 3 in the bag and step 2.4 in the album.", &[]),
+    ("simple-chain", "- two pairs of flat-nose pliers, 5 inch (130 mm)", &[]),
     // Aspect ratios.
     ("simple-chain", "An AR of 4.4 mm is usual.", &["aspect-ratio-unit"]),
     ("simple-chain", "With 1.2 mm wire, inner diameter 6 mm, the AR is 5.", &[]),
@@ -82,6 +83,7 @@ const CASES: &[(&str, &str, &[&str])] = &[
     ("half-persian-3-in-1", "Each ring holds three others.", &[]),
     ("half-persian-3-in-1", "Every closed ring is linked with 4 other rings.", &["links-per-ring"]),
     ("simple-chain", "Put a drop of 3-in-1 oil on your pliers.", &[]),
+    ("box-chain", "It is made of a 2-in-2 chain whose pairs are folded back.", &[]),
     // Lean, lying and held upright.
     ("half-persian-3-in-1", "The strip leans left.", &[]),
     ("half-persian-3-in-1", "The strip leans to the right.", &["claim-lean"]),
@@ -113,6 +115,12 @@ const CASES: &[(&str, &str, &[&str])] = &[
     ("larkspur-lane-first-chain-kit", "The bracelet needs 4 rings for each centimetre.", &[]),
     ("larkspur-lane-first-chain-kit", "- 10 open rings for the clasp", &[]),
     ("simple-chain", "At the very least two rings must be closed to begin.", &[]),
+    (
+        "european-4-in-1-sheet",
+        "1. Close 60 rings.\n2. Open a ring, slip four closed rings on and close it.\n3. Carry on row by row.",
+        &[],
+    ),
+    ("box-chain", "1. Close two rings a and two rings b.", &["step-miscounted", "step-miscounted"]),
     // Lengths: a simple chain is its inner diameters one after the other, 27 × 6.35 mm + 18 mm of clasp.
     ("larkspur-lane-first-chain-kit", "The finished bracelet is 190 mm long.", &[]),
     ("larkspur-lane-first-chain-kit", "The finished bracelet is 19 cm long.", &[]),
