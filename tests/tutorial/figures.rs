@@ -7,7 +7,7 @@ use byrnie::text::Source;
 use byrnie::tutorial::prose;
 use byrnie::{Weave, report};
 use rayon::prelude::*;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Sizes for a weave that gives none: those of its kinds, in turn.
 const SIZES: [&str; 3] = [
@@ -115,7 +115,10 @@ fn score(name: &str, weave: &Weave) -> BTreeMap<&'static str, Score> {
     let words = found(&right);
     assert!(check(weave, None, &right).findings.is_empty() && words.is_empty(), "{name}:\n{right}\n{words:#?}");
     let mut scores: BTreeMap<&'static str, Score> = BTreeMap::new();
-    for line in right.lines().filter(|l| l.starts_with("- ")) {
+    // Of lines with the same sizes one is enough.
+    let mut seen = BTreeSet::new();
+    let sizes = |line: &str| line.split_once(" wire ").map(|(_, sizes)| sizes.to_owned());
+    for line in right.lines().filter(|l| l.starts_with("- ") && seen.insert(sizes(l))) {
         let start = right.find(line).unwrap();
         for (sort, changed) in changes(line) {
             let text = right.replacen(line, &changed, 1);

@@ -195,10 +195,11 @@ const WORDS: [&str; 44] = [
 /// Whatever stands in a text, it is read without a panic, and every finding stands on whole characters of it.
 #[test]
 fn nothing_is_too_odd() {
-    proptest!(ProptestConfig { cases: 300, ..ProptestConfig::default() }, |(picks in proptest::collection::vec(0..WORDS.len(), 0..60), glue in any::<bool>())| {
+    proptest!(ProptestConfig { cases: 200, ..ProptestConfig::default() }, |(picks in proptest::collection::vec(0..WORDS.len(), 0..60), glue in any::<bool>())| {
         let words: Vec<&str> = picks.iter().map(|n| WORDS[*n]).collect();
         let text = words.join(if glue { "" } else { " " });
         let weave = kept(examples().into_iter().find(|(n, _)| *n == "larkspur-lane-first-chain-kit").unwrap().1);
+        weave.settled().unwrap();
         let source = Source::new("tutorial.md", text.as_str());
         let (number, found) = prose(weave, &source, &read(&text), None, Needs::Pose);
         for finding in found.iter().filter(|f| f.span.source == number) {
