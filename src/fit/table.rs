@@ -5,6 +5,7 @@ use super::choose::Fit;
 use super::offer::Offer;
 use super::rows::{Enough, Pick, Row};
 use super::wanted::Wanted;
+use crate::supply::half_up;
 use comfy_table::{Cell, CellAlignment, Table, presets};
 use std::fmt::Write as _;
 
@@ -94,7 +95,7 @@ impl Fit {
             let mut cells: Vec<Cell> = Vec::new();
             for pick in &row.picks {
                 cells.push(Cell::new(plain(&pick.offer.size(), markdown)));
-                cells.push(right(&format!("{:.2}", pick.offer.ratio())));
+                cells.push(right(&format!("{:.2}", half_up(pick.offer.ratio(), 2))));
             }
             cells.push(right(&format!("{:.1} %", 100.0 * row.room)));
             let lengths: Vec<String> = row.repeat_mm.iter().map(|l| format!("{l:.2}")).collect();

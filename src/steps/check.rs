@@ -44,6 +44,8 @@ pub struct Checked {
     pub sentences: usize,
     /// The size of the piece the steps make, where there are any.
     pub size: Option<Size>,
+    /// The text as it was read.
+    pub reading: Reading,
 }
 
 /// Checks instructions in Markdown against a weave. Spans are in source 0. A weave whose ring graph is broken has nothing to
@@ -82,7 +84,7 @@ pub fn check(weave: &Weave, settled: Option<&Settled>, text: &str) -> Checked {
         }
         _ => Vec::new(),
     };
-    let mut checked = Checked { findings, unread, sentences, size };
+    let mut checked = Checked { findings, unread, sentences, size, reading };
     checked.findings.sort_by_key(|f| (f.span.start, f.span.end, f.rule));
     checked
 }

@@ -7,7 +7,7 @@ use super::words::counted;
 use crate::pattern::Lattice;
 use crate::rings::{Piece, Size, TooMany};
 use crate::settle::Settled;
-use crate::supply::{Counts, written};
+use crate::supply::{Counts, half_up, written};
 use crate::weave::Weave;
 
 /// Why there are no instructions.
@@ -163,7 +163,7 @@ fn needs(weave: &Weave, piece: &Piece) -> Vec<String> {
             ];
             let told = sizes.iter().filter(|(_, size, mm)| size.is_some() || mm.is_some());
             words.extend(told.map(|(what, size, mm)| format!("{what} {}", written(size.as_ref(), *mm))));
-            words.extend(mm.and_then(|s| s.aspect_ratio).map(|ratio| format!("AR {ratio:.2}")));
+            words.extend(mm.and_then(|s| s.aspect_ratio).map(|ratio| format!("AR {:.2}", half_up(ratio, 2))));
             words.extend(kind.material.clone());
         }
         for (count, state) in [(family.closed, "closed"), (family.open, "open")] {

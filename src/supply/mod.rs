@@ -33,6 +33,6 @@ pub use packing::{PROVED, hole_needed, packing_ratio, proved_ratio};
 pub use shelf::{Shelf, ShelfFault, ShelfRing};
 pub use shopping::{Need, needs, shopping, shopping_json};
 pub use size::{KindSize, decimals, fraction, half_step, length_mm, millimetres, sizes, some_stretch, stretches};
-pub(crate) use table::written;
-pub use twice::{Twice, twice};
+pub(crate) use table::{half_up, written};
+pub use twice::{Twice, gives, twice};
 pub use words::{Measure, measure, read_number, read_size};

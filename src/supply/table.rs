@@ -173,7 +173,7 @@ pub(super) fn fixed(value: Option<f64>, decimals: usize) -> String {
 }
 
 /// Rounded the way people round: 9.525 to 9.53.
-pub(super) fn half_up(value: f64, decimals: usize) -> f64 {
+pub(crate) fn half_up(value: f64, decimals: usize) -> f64 {
     let scale = (0..decimals).fold(1.0, |s, _| s * 10.0);
     // A hair more, since 9.525 cannot be written in binary and comes out a hair less.
     let rounded = libm::round(value * scale * (1.0 + 1e-12)) / scale;

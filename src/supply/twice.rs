@@ -36,7 +36,7 @@ const COARSEST: f64 = 0.05;
 /// difference over 0.05 mm does. A gauge and a fraction of an inch are exact.
 pub fn twice(size: &Size, brackets: &Size) -> Twice {
     let (Some(one), Some(other)) = (millimetres(size), millimetres(brackets)) else { return Twice::Agree };
-    let allowed = rounding(size).max(rounding(brackets)).clamp(FINEST, COARSEST) + 1e-9;
+    let allowed = gives(size).max(gives(brackets));
     if (one - other).abs() <= allowed {
         return Twice::Agree;
     }
@@ -61,10 +61,13 @@ fn is_gauge(size: &Size) -> bool {
     matches!(size.unit, Unit::Awg | Unit::Swg)
 }
 
-fn rounding(size: &Size) -> f64 {
-    match size.unit {
+/// How far a size may be from the one it means, mm: half of its last place, but never under 0.02 nor over 0.05 mm; a gauge and
+/// a fraction of an inch are exact.
+pub fn gives(size: &Size) -> f64 {
+    let rounding = match size.unit {
         Unit::Mm => half_step(&size.number),
         Unit::Inch => half_step(&size.number) * 25.4,
         Unit::Awg | Unit::Swg => 0.0,
-    }
+    };
+    rounding.clamp(FINEST, COARSEST) + 1e-9
 }

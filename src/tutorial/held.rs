@@ -10,7 +10,7 @@ use crate::pattern::{Kind, Lattice, Pattern};
 use crate::report::Diagnostic;
 use crate::rings::Size;
 use crate::steps::{MISCOUNTED, Order};
-use crate::supply::{KindSize, LengthCount, half_step, length_mm, millimetres, sizes, some_stretch};
+use crate::supply::{KindSize, LengthCount, gives, length_mm, millimetres, sizes, some_stretch};
 use crate::text::{Span, Spanned};
 use crate::weave::Weave;
 use std::cell::OnceCell;
@@ -146,7 +146,7 @@ impl<'w> Held<'w> {
         let parts = [("wire", &line.wire, own.wire_mm), ("inner diameter", &line.inner, own.inner_mm)];
         for (what, told, right) in parts {
             let (Some(told), Some(right)) = (told, right) else { continue };
-            let Some(mm) = millimetres(&told.value.0).filter(|mm| (mm - right).abs() > rounding(&told.value.0)) else {
+            let Some(mm) = millimetres(&told.value.0).filter(|mm| (mm - right).abs() > gives(&told.value.0)) else {
                 continue;
             };
             let message = format!(
@@ -320,14 +320,4 @@ fn at_its_size(mut finding: Diagnostic, here: &dyn Fn(Span) -> bool) -> Diagnost
         finding.span = span;
     }
     finding
-}
-
-/// How far a size that is told may be from the one it means, mm: as [`crate::supply::twice`] has it.
-fn rounding(size: &Written) -> f64 {
-    let step = match size.unit {
-        Unit::Mm => half_step(&size.number),
-        Unit::Inch => half_step(&size.number) * 25.4,
-        Unit::Awg | Unit::Swg => 0.0,
-    };
-    step.clamp(0.02, 0.05) + 1e-9
 }

@@ -21,7 +21,7 @@ pub use weave_in::{WeaveIn, only, weave_in};
 
 use crate::lint::{self, Needs};
 use crate::report::{Diagnostic, Note};
-use crate::steps::{self, Checked, read};
+use crate::steps::{self, Checked};
 use crate::text::{Source, Sources};
 use crate::weave::Weave;
 
@@ -60,7 +60,7 @@ impl Tutorial {
             let settled = if most >= Needs::Pose { weave.settled().ok() } else { None };
             checked = steps::check(weave, settled, text.text());
             findings.extend(checked.findings.iter().cloned());
-            let (number, prose) = prose(weave, &text, &read(text.text()), checked.size, most);
+            let (number, prose) = prose(weave, &text, &checked.reading, checked.size, most);
             let place = |n: u16| if n == number { 0 } else { after(n) };
             findings.extend(prose.into_iter().map(|f| f.renumbered(place)));
         }

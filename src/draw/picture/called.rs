@@ -13,6 +13,7 @@ use super::{CallOut, NotDrawn, Options, Viewpoint};
 use crate::draw::lettering::width;
 use crate::notation::Hand;
 use crate::settle::{Known, Settled};
+use crate::supply::half_up;
 use crate::weave::Weave;
 use glam::{DVec2, DVec3};
 
@@ -158,7 +159,7 @@ impl<'r> Called<'r> {
 
     fn ratio(&self, ring: &SceneRing) -> String {
         let (wire, inner) = (ring.wire, 2.0 * ring.circle.radius - ring.wire);
-        let ratio = short(inner / wire);
+        let ratio = short(half_up(inner / wire, 2));
         match self.settled.sizes.known {
             Known::Millimetres => format!("AR {ratio} = {} mm ÷ {} mm", short(inner), short(wire)),
             Known::Nothing => format!("AR {ratio}, just above its floor"),
