@@ -11,7 +11,7 @@ use super::wanted::{Wanted, wanted};
 use crate::Weave;
 use crate::pattern::Lattice;
 use crate::settle::{Floor, NotSettled, Settled};
-use crate::supply::{Shelf, ShelfRing};
+use crate::supply::{Reach, Shelf, ShelfRing};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -162,18 +162,19 @@ impl Fit {
             .map(|o| (step(o), (libm::floor(o.ratio() / RATIO_STEP + 1e-6) * RATIO_STEP).max(floor.found)))
             .collect();
         let steps: Vec<(i64, f64)> = steps.into_iter().collect();
-        let lengths: BTreeMap<i64, Vec<f64>> = steps
+        let lengths: BTreeMap<i64, Option<Reach>> = steps
             .par_iter()
-            .map(|(step, ratio)| (*step, settled.repeat_at(*ratio).unwrap_or_default()))
+            .map(|(step, ratio)| (*step, Reach::at_ratio(settled, *ratio)))
             .collect::<Vec<_>>()
             .into_iter()
             .collect();
         self.work[2] = if settled.problem.ways == 0 { 0 } else { lengths.len() };
         let counter = Counter::of(weave);
         for offer in closing {
-            let inner = lengths.get(&step(offer)).map_or(&[][..], Vec::as_slice);
-            let repeat_mm: Vec<f64> = inner.iter().map(|l| l * offer.inner_mm).collect();
-            let needs = counter.needs(&repeat_mm);
+            let of_one = lengths.get(&step(offer)).and_then(Option::as_ref);
+            let reach = of_one.map(|reach| reach.scaled(offer.inner_mm));
+            let needs = counter.needs(reach.as_ref());
+            let repeat_mm = reach.map_or(Vec::new(), |reach| reach.pitch_mm);
             self.rows.push(Row {
                 picks: picks(&self.kinds, &[offer], &needs),
                 room: room(offer).max(0.0),

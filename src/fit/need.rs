@@ -3,7 +3,7 @@
 use crate::Weave;
 use crate::pattern::Lattice;
 use crate::rings::Size;
-use crate::supply::{Counts, repeats_of_pitch, repeats_of_pitches};
+use crate::supply::{Counts, Reach, repeats_with, sheet_with};
 use std::collections::BTreeMap;
 use std::sync::Mutex;
 
@@ -22,7 +22,7 @@ impl Needs {
     }
 }
 
-/// Counts rings for many lengths of a repeat, those of each size of a piece once.
+/// Counts rings for many sizes of rings, those of each size of a piece once.
 pub(super) struct Counter<'w> {
     weave: &'w Weave,
     known: Mutex<BTreeMap<[u32; 2], Needs>>,
@@ -34,22 +34,18 @@ impl<'w> Counter<'w> {
         Self { weave, known: Mutex::default() }
     }
 
-    /// What is needed where a repeat drawn out is so long (mm, along each way): as many repeats as the text says, or as
-    /// come nearest to the length it asks for. A sample measured at other sizes says nothing.
-    pub fn needs(&self, repeat_mm: &[f64]) -> Needs {
+    /// What is needed where the rings reach so far: as many repeats as the text says, or as come nearest to the length it
+    /// asks for. A sample measured at other sizes says nothing.
+    pub fn needs(&self, reach: Option<&Reach>) -> Needs {
         let make = &self.weave.pattern.make;
         let number = |n: &Option<crate::text::Spanned<u32>>| n.as_ref().map(|n| n.value.max(1));
         let size = match self.weave.pattern.lattice {
             Lattice::Unit => Some(Size([1, 1])),
             Lattice::Chain => {
-                let by_length = || repeats_of_pitch(make, repeat_mm.first().copied().filter(|mm| *mm > 0.0)?);
-                number(&make.repeats).or_else(by_length).map(|n| Size([n, 1]))
+                number(&make.repeats).or_else(|| repeats_with(self.weave, reach, None)).map(|n| Size([n, 1]))
             }
             Lattice::Sheet => {
-                let [height, width] = match repeat_mm {
-                    [row, column] if *row > 0.0 && *column > 0.0 => repeats_of_pitches(make, [*row, *column]),
-                    _ => [None, None],
-                };
+                let [height, width] = reach.map_or([None, None], |reach| sheet_with(self.weave, reach));
                 number(&make.rows).or(height).zip(number(&make.columns).or(width)).map(|(r, c)| Size([r, c]))
             }
         };

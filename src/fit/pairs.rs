@@ -9,6 +9,7 @@ use super::rows::{Row, picks};
 use super::survey::Survey;
 use crate::Weave;
 use crate::settle::{Settled, Word};
+use crate::supply::Reach;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -175,8 +176,9 @@ pub(super) fn settled_pairs(weave: &Weave, fit: &Fit, ordered: &[Candidate], mos
             pairs.tried.insert(number);
             match known.get(&shape).and_then(Option::as_ref) {
                 Some(found) if found.closes => {
-                    let repeat_mm: Vec<f64> = found.repeat.iter().map(|l| l * wire).collect();
-                    let needs = counter.needs(&repeat_mm);
+                    let reach = found.reach.as_ref().map(|reach| reach.scaled(wire));
+                    let needs = counter.needs(reach.as_ref());
+                    let repeat_mm = reach.map_or(Vec::new(), |reach| reach.pitch_mm);
                     let row = Row {
                         picks: picks(&fit.kinds, offers, &needs),
                         room: found.room.max(0.0),
@@ -239,7 +241,7 @@ fn shape(offers: &[&Offer]) -> Shape {
 struct Shaped {
     closes: bool,
     room: f64,
-    repeat: Vec<f64>,
+    reach: Option<Reach>,
     sits: Vec<(String, Word)>,
 }
 
@@ -256,7 +258,7 @@ impl Shaped {
         Some(Self {
             closes: settled.closes() == Some(true),
             room: settled.room()?,
-            repeat: settled.natural.clone().unwrap_or_default(),
+            reach: Reach::of(settled),
             sits: settled.sits.iter().map(|s| (name(s.family).to_owned(), s.word)).collect(),
         })
     }

@@ -10,7 +10,7 @@ use glam::DVec3;
 
 impl Settled {
     /// Lengths of one repeat of the base in a pose of this weave.
-    pub(super) fn lengths(&self, pose: &Pose) -> Lengths {
+    pub(crate) fn lengths(&self, pose: &Pose) -> Lengths {
         let along = |way: usize| {
             let way_of = pose.ways.get(way).copied().unwrap_or(DVec3::ZERO);
             way_of.length() / f64::from(self.repeats.get(way).copied().unwrap_or(1).max(1))

@@ -3,7 +3,7 @@
 use super::find::has_links;
 use super::problem::{Pose, Problem, RingSize};
 use super::pull::pull_with;
-use super::settled::{Lengths, Settled};
+use super::settled::Settled;
 use super::tighten::{Effort, tighten_with};
 use crate::pattern::Pattern;
 
@@ -48,9 +48,9 @@ impl Settled {
         self.rings.iter().map(|(family, _)| pattern.families.get(*family).map_or("?", |f| f.kind.as_str())).collect()
     }
 
-    /// Length of one repeat drawn out, along each way, in inner diameters, were all rings alike and of this aspect
-    /// ratio; to a ten-thousandth of the core radius. `None` below the floor, of a unit, and where rings differ.
-    pub fn repeat_at(&self, ratio: f64) -> Option<Lengths> {
+    /// The pose drawn out, were all rings alike and of this aspect ratio, and how thick its wire is, as a part of the wire
+    /// given; lengths to a ten-thousandth of the core radius. `None` below the floor, of a unit, and where rings differ.
+    pub fn drawn_out_at(&self, ratio: f64) -> Option<(Pose, f64)> {
         let [floor] = self.floors.as_slice() else { return None };
         let size = self.problem.rings.first()?;
         // The wire of this aspect ratio, as a part of the wire given.
@@ -59,8 +59,7 @@ impl Settled {
         if ratio < floor.found - AT_FLOOR || inner <= 0.0 || self.problem.ways == 0 {
             return None;
         }
-        let taut = pull_with(&self.problem, &self.tight.0.pose, wire.min(self.tight.1), true, FINE_ENOUGH)?;
-        Some(self.lengths(&taut).into_iter().map(|l| l / inner).collect())
+        Some((pull_with(&self.problem, &self.tight.0.pose, wire.min(self.tight.1), true, FINE_ENOUGH)?, wire))
     }
 }
 

@@ -1,5 +1,6 @@
 //! How large a sheet comes out.
 
+use super::reach::Reach;
 use super::size::{length_mm, some_stretch};
 use super::table::half_up;
 use crate::pattern::{Lattice, Make};
@@ -7,14 +8,19 @@ use crate::rings::Size;
 use crate::settle::Sizes;
 use crate::weave::Weave;
 
-/// The extent of a sheet, along its rows (its height) and along its columns (its width), as rigid rings lie drawn out.
+/// The most rows and columns that a height and a width ask for.
+const MOST_REPEATS: u32 = 99_999;
+
+/// The extent of a sheet as rigid rings lie drawn out, from outer edge to outer edge: down its rows (its height), and
+/// across its columns (its width). Of a skew sheet the height is measured at right angles to the width, and the width is that
+/// of one row.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Extent {
     /// What was asked for, mm.
     pub asked_mm: [Option<f64>; 2],
     /// Length of one repeat, mm.
     pub pitch_mm: [f64; 2],
-    /// So many repeats of it, mm.
+    /// From edge to edge, mm.
     pub mm: [f64; 2],
 }
 
@@ -22,11 +28,12 @@ impl Extent {
     /// The extent of a sheet of this size. Settles the weave where sizes are given in mm; `None` where they are not, where
     /// the weave does not close at them, or where rings stretch.
     pub fn of(weave: &Weave, size: Size) -> Option<Self> {
-        let pitch_mm = pitch_mm(weave)?;
+        let reach = reach(weave)?;
+        let [row, column] = reach.pitch_mm.as_slice() else { return None };
         let make = &weave.pattern.make;
         let asked_mm = [&make.height, &make.width].map(|s| s.as_ref().and_then(length_mm));
-        let [rows, columns] = size.0.map(f64::from);
-        Some(Self { asked_mm, pitch_mm, mm: [rows * pitch_mm[0], columns * pitch_mm[1]] })
+        let [height, width] = [0, 1].map(|way| reach.edges(weave, size, way));
+        Some(Self { asked_mm, pitch_mm: [*row, *column], mm: [height?.outer_mm, width?.outer_mm] })
     }
 
     /// The extent in words, a line.
@@ -39,7 +46,7 @@ impl Extent {
         };
         let [rows, columns] = self.pitch_mm.map(|p| half_up(p, 2));
         format!(
-            "Computed: {} and {}, drawn out, at {rows:.2} mm a row and {columns:.2} mm a column.\n",
+            "Computed: {} and {}, drawn out, from outer edge to outer edge, at {rows:.2} mm a row and {columns:.2} mm a column.\n",
             one(0, "height"),
             one(1, "width")
         )
@@ -50,31 +57,32 @@ impl Extent {
 /// length of a repeat is not known. At least 1, at most 99,999.
 pub fn repeats_for_extent(weave: &Weave) -> [Option<u32>; 2] {
     let make = &weave.pattern.make;
-    let asked = [&make.height, &make.width].map(|s| s.as_ref().and_then(length_mm));
-    if asked == [None, None] {
+    if make.height.is_none() && make.width.is_none() {
         return [None, None];
     }
-    pitch_mm(weave).map_or([None, None], |pitch| repeats_of_pitches(make, pitch))
+    reach(weave).map_or([None, None], |reach| sheet_with(weave, &reach))
 }
 
-/// The same for repeats so long, mm.
-pub fn repeats_of_pitches(make: &Make, pitch_mm: [f64; 2]) -> [Option<u32>; 2] {
-    let asked = [&make.height, &make.width].map(|s| s.as_ref().and_then(length_mm));
-    let repeats = |asked: Option<f64>, pitch: f64| {
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // Clamped to what a u32 holds.
-        asked.map(|mm| libm::round(mm / pitch).clamp(1.0, 99_999.0) as u32)
+/// The same for rings that reach so far.
+pub fn sheet_with(weave: &Weave, reach: &Reach) -> [Option<u32>; 2] {
+    let make: &Make = &weave.pattern.make;
+    let repeats = |asked: Option<f64>, way: usize| {
+        // The other way has no part in it, but for its ends.
+        let size = |n: u32| if way == 0 { Size([n, MANY]) } else { Size([MANY, n]) };
+        let length = |n: u32| reach.edges(weave, size(n), way).map(|e| e.outer_mm);
+        reach.nearest(asked?, way, MOST_REPEATS, length, *reach.pitch_mm.get(way)?)
     };
-    let ([height, width], [row, column]) = (asked, pitch_mm);
-    [repeats(height, row), repeats(width, column)]
+    let [height, width] = [&make.height, &make.width].map(|s| s.as_ref().and_then(length_mm));
+    [repeats(height, 0), repeats(width, 1)]
 }
 
-fn pitch_mm(weave: &Weave) -> Option<[f64; 2]> {
+/// Repeats enough to have an inside.
+const MANY: u32 = 1000;
+
+fn reach(weave: &Weave) -> Option<Reach> {
     let pattern = &weave.pattern;
     if pattern.lattice != Lattice::Sheet || !Sizes::of(pattern).all_in_mm || some_stretch(pattern) {
         return None;
     }
-    match weave.settled().ok()?.natural.as_deref()? {
-        [row, column] if [row, column].iter().all(|mm| mm.is_finite() && **mm > 0.0) => Some([*row, *column]),
-        _ => None,
-    }
+    Reach::of(weave.settled().ok()?)
 }

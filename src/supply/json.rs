@@ -18,7 +18,7 @@ impl Counts {
     /// - `extent` of a sheet: `height_mm`, `width_mm`, of one repeat `row_mm`, `column_mm`, `asked_height_mm`, `asked_width_mm`
     /// - `spares_percent`
     /// - `length`: `by` (measured, computed), `measured_repeats`, `measured_mm`, `computed_pitch_mm`, `pitch_mm` (the
-    ///   one it goes by), `clasp_mm`, `asked_mm`, `length_mm`
+    ///   one it goes by), `ends_mm` (what the end rings make of whole repeats), `clasp_mm`, `asked_mm`, `length_mm`
     /// - `total`, over all pieces: `rings`, `closed`, `open`, `grams`
     pub fn json(&self) -> Value {
         let pieces = u64::from(self.pieces);
@@ -53,6 +53,7 @@ impl Counts {
                 "measured_mm": rounded(l.measured.map(|m| m.1), 4),
                 "computed_pitch_mm": rounded(l.computed_pitch_mm, 4),
                 "pitch_mm": rounded(Some(l.pitch_mm), 4),
+                "ends_mm": rounded(l.ends_mm, 4),
                 "clasp_mm": rounded(Some(l.clasp_mm), 4),
                 "asked_mm": rounded(l.asked_mm, 4),
                 "length_mm": rounded(Some(l.length_mm), 4),

@@ -3,6 +3,7 @@
 mod kit;
 mod make;
 mod properties;
+mod reach;
 mod rules;
 mod shelf;
 mod sizes;

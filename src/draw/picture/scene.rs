@@ -4,12 +4,11 @@ use super::colour::{Paint, Paints};
 use super::{NotDrawn, Viewpoint};
 use crate::pattern::{Lattice, Offset, Pattern};
 use crate::rings::Size;
-use crate::settle::{Circle, Settled};
+use crate::settle::{Circle, Homes, Settled};
 use crate::supply::Colours;
 use crate::weave::Weave;
 use glam::DMat3;
 use petgraph::graph::NodeIndex;
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// The most rings of a picture or model. A shirt has some 30 000; viewers slow down with them.
@@ -72,12 +71,7 @@ impl Scene {
         let sheet = pattern.lattice == Lattice::Sheet;
         let aside = if sheet { libm::atan2(column.y, column.x) } else { 0.0 };
         let camera = camera(from) * DMat3::from_rotation_z(-aside);
-        let homes: BTreeMap<(usize, [i32; 2]), usize> = settled
-            .rings
-            .iter()
-            .enumerate()
-            .map(|(n, (family, at))| ((*family, folded(*at, settled.repeats)), n))
-            .collect();
+        let homes = Homes::of(settled);
         let (mut colours, mut paints) = (Colours::new(pattern), Paints::default());
         let mut rings = Vec::new();
         for node in piece.graph.node_indices() {
@@ -87,8 +81,7 @@ impl Scene {
             let material = pattern.kind(kind).and_then(|k| k.material.as_ref()).map(|m| m.value.as_str());
             let paint = paints.number(colours.add(ring), kind, material);
             // A ring that only `ends` adds may stand where the repeat has none.
-            let Some(home) = homes.get(&(family, folded(ring.at, settled.repeats))).copied() else { continue };
-            let shift = shift_of(settled, home, ring.at);
+            let Some((home, shift)) = homes.of_ring(family, ring.at) else { continue };
             let (Some(circle), Some(size)) = (settled.view.pose.image(home, shift), settled.problem.rings.get(home))
             else {
                 continue;
@@ -119,18 +112,6 @@ impl Scene {
     pub fn paint(&self, ring: &SceneRing) -> Option<&Paint> {
         self.paints.get(ring.paint)
     }
-}
-
-/// A repeat of the piece, counted within the repeat that was settled.
-fn folded(at: [i32; 2], repeats: [i32; 2]) -> [i32; 2] {
-    [(at[0] - 1).rem_euclid(repeats[0].max(1)), (at[1] - 1).rem_euclid(repeats[1].max(1))]
-}
-
-/// How many settled repeats on a ring of the piece stands from its home.
-fn shift_of(settled: &Settled, home: usize, at: [i32; 2]) -> [i32; 2] {
-    let stands = settled.rings.get(home).map_or([1, 1], |(_, stands)| *stands);
-    let [rows, columns] = settled.repeats.map(|r| r.max(1));
-    [(at[0] - stands[0]).div_euclid(rows), (at[1] - stands[1]).div_euclid(columns)]
 }
 
 /// The turning of a piece to its viewer.

@@ -18,7 +18,8 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             Claim::Length(size) if weave.size_asked().is_some() => {
                 let repeats = weave.size().words(pattern.lattice);
                 let clasp = if length.clasp_mm > 0.0 { " and the clasp" } else { "" };
-                let how = format!("{repeats}{clasp} at the {by} pitch of {:.3} mm make", length.pitch_mm);
+                let ends = if length.ends_mm.is_some() { " with their end rings" } else { "" };
+                let how = format!("{repeats}{ends}{clasp} at the {by} pitch of {:.3} mm make", length.pitch_mm);
                 (size, length.length_mm, "length", how)
             }
             Claim::Pitch(size) if measured => (size, length.pitch_mm, "pitch", "the measured sample gives".to_owned()),
