@@ -37,6 +37,9 @@ pub enum Command {
         /// Mend what can be mended safely, in the files themselves, and show what is left; `-` goes to standard output
         #[arg(long)]
         fix: bool,
+        /// Your rings, as for `byrnie fit`: whether there are enough of them for all that the weave files have made
+        #[arg(long, value_name = "CSV")]
+        shelf: Option<PathBuf>,
         /// Print the JSON Schema of the output of `--format json`
         #[arg(long, exclusive = true)]
         schema: bool,
@@ -55,10 +58,11 @@ pub enum Command {
         #[arg(long)]
         check: bool,
     },
-    /// Count the rings of a piece, by family, kind, state and colour
+    /// Count the rings of a piece, by family, kind, state and colour; of a kit or class, what goes into each bag
     Count {
         /// The weave file, or `-` for standard input
-        file: PathBuf,
+        #[arg(required_unless_present = "schema")]
+        file: Option<PathBuf>,
         #[command(flatten)]
         size: SizeArgs,
         /// Your rings, as for `byrnie fit`: what to take, what to buy, what it costs; exit code 1 where something is short
@@ -67,6 +71,12 @@ pub enum Command {
         /// Print JSON
         #[arg(long)]
         json: bool,
+        /// Print the tables in Markdown
+        #[arg(long, conflicts_with = "json")]
+        markdown: bool,
+        /// Print the JSON Schema of the output
+        #[arg(long, exclusive = true)]
+        schema: bool,
     },
     /// Print the ring graph
     Graph {
@@ -244,6 +254,13 @@ pub struct SizeArgs {
     /// Columns of a sheet
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     pub columns: Option<u32>,
+}
+
+impl SizeArgs {
+    /// Whether one of them is given.
+    pub fn any(&self) -> bool {
+        self.repeats.is_some() || self.rows.is_some() || self.columns.is_some()
+    }
 }
 
 /// From where a piece is seen.

@@ -1,7 +1,7 @@
 //! All that is known of one weave file: the stages called in order.
 
 use crate::notation::{self, Number, Unit};
-use crate::pattern::{self, Bases, Kind, Lattice, Pattern, WeaveFile};
+use crate::pattern::{self, Bag, Bases, Kind, Lattice, Pattern, RingSet, WeaveFile};
 use crate::report::Diagnostic;
 use crate::rings::{Cell, Fingerprint, Links, Piece, Size, TooMany, TooWide, fingerprint};
 use crate::settle::{NotSettled, Settled};
@@ -24,8 +24,10 @@ pub struct Weave {
     pub links: Links,
     /// The graph of one repeat.
     pub cell: Result<Cell, TooWide>,
-    /// Where its rings lie, once somebody asks.
-    settled: OnceLock<Arc<Result<Settled, NotSettled>>>,
+    /// Where its rings lie, once somebody asks; the same for whatever is the same weave in the same rings.
+    settled: Arc<OnceLock<Result<Settled, NotSettled>>>,
+    /// The same weave in each of its sets of rings, in their order.
+    in_sets: OnceLock<Vec<Self>>,
 }
 
 impl Weave {
@@ -35,7 +37,7 @@ impl Weave {
         let pattern = pattern::build(&files);
         let links = Links::of(&pattern);
         let cell = Cell::of(&pattern, &links);
-        Self { sources, files, reading, pattern, links, cell, settled: OnceLock::new() }
+        Self { sources, files, reading, pattern, links, cell, settled: Arc::default(), in_sets: OnceLock::new() }
     }
 
     /// Where its rings lie: worked out when first asked for, which takes from a tenth of a second to some
@@ -44,8 +46,46 @@ impl Weave {
     /// # Errors
     /// [`NotSettled`], when the graph is broken or too large, or no pose is found.
     pub fn settled(&self) -> Result<&Settled, &NotSettled> {
-        let settled = self.settled.get_or_init(|| Arc::new(Settled::of(self)));
-        settled.as_ref().as_ref()
+        self.settled.get_or_init(|| Settled::of(self)).as_ref()
+    }
+
+    /// The same weave in a set of rings of the text; `None` where there is no such set. Nothing is claimed of it, and the
+    /// piece is that of the weave.
+    pub fn in_rings(&self, set: &str) -> Option<&Self> {
+        let all = self.in_sets.get_or_init(|| self.pattern.sets.iter().map(|set| self.made_of(set)).collect());
+        let number = self.pattern.sets.iter().position(|s| s.name.value == set)?;
+        all.get(number)
+    }
+
+    fn made_of(&self, set: &RingSet) -> Self {
+        let mut weave = Self { settled: Arc::default(), in_sets: OnceLock::new(), ..self.clone() };
+        weave.pattern.kinds.clone_from(&set.kinds);
+        weave.pattern.make.measured = None;
+        weave.alone()
+    }
+
+    /// Each bag of a kit or class as a weave of its own: in its set of rings, with its size, its number of pieces and its
+    /// claims. Settling one settles all in the same rings. A bag of a set that the text does not have is of the rings that
+    /// have no name.
+    pub fn bags(&self) -> Vec<Self> {
+        let bag = |bag: &Bag| {
+            let set = bag.rings.as_ref().and_then(|set| self.in_rings(&set.value));
+            let mut weave = set.unwrap_or(self).clone().alone();
+            weave.pattern.make.clone_from(&bag.make);
+            weave.pattern.claims.clone_from(&bag.claims);
+            weave
+        };
+        self.pattern.bags.iter().map(bag).collect()
+    }
+
+    /// Without bags, sets and claims.
+    fn alone(mut self) -> Self {
+        self.pattern.bags.clear();
+        self.pattern.sets.clear();
+        self.pattern.claims.clear();
+        self.pattern.claims_of_all.clear();
+        self.in_sets = OnceLock::new();
+        self
     }
 
     /// What another pattern makes of the same text.
@@ -53,14 +93,14 @@ impl Weave {
     pub(crate) fn with(&self, pattern: Pattern) -> Self {
         let links = Links::of(&pattern);
         let cell = Cell::of(&pattern, &links);
-        Self { pattern, links, cell, settled: OnceLock::new(), ..self.clone() }
+        Self { pattern, links, cell, settled: Arc::default(), in_sets: OnceLock::new(), ..self.clone() }
     }
 
     /// The same weave, its kinds of these sizes (wire and inner diameter, mm) and not yet settled. Kinds that are not
     /// named stay as they are.
     #[must_use]
     pub fn with_sizes(&self, sizes: &[(&str, (f64, f64))]) -> Self {
-        let mut weave = Self { settled: OnceLock::new(), ..self.clone() };
+        let mut weave = Self { settled: Arc::default(), in_sets: OnceLock::new(), ..self.clone() };
         for (name, (wire, inner)) in sizes {
             let written = |mm: f64| {
                 let number = Number { text: mm.to_string(), value: mm };

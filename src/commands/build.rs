@@ -2,7 +2,6 @@
 
 use super::{Outcome, files, lint::verdict};
 use byrnie::draw::picture::{Options, picture};
-use byrnie::supply::Counts;
 use byrnie::{draw, lint, report, short_name};
 use std::path::Path;
 
@@ -15,8 +14,8 @@ pub fn run(file: &Path, into: &Path) -> Outcome {
         files::print("nothing is counted or drawn before this is mended\n")?;
         return Ok(1);
     }
-    if let Ok(piece) = weave.piece(weave.size()) {
-        files::print(&format!("{}\n", Counts::of(&weave, &piece).table()))?;
+    if weave.piece(weave.size()).is_ok() {
+        files::print(&format!("{}\n", super::count::table(&weave)?))?;
     }
     if let Some(fingerprint) = weave.fingerprint() {
         files::print(&format!("fingerprint {}, its mirror image {}\n", fingerprint.weave, fingerprint.mirror))?;

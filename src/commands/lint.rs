@@ -6,11 +6,11 @@ use super::{Outcome, Stop, files, mend};
 use crate::cli::Format;
 use byrnie::lint;
 use byrnie::report::{Diagnostic, LINT_SCHEMA, Note, Severity};
+use byrnie::supply::Shelf;
 use byrnie::text::{Source, Span};
 use std::path::{Path, PathBuf};
 
 /// How files are checked.
-#[derive(Clone, Copy)]
 pub struct Options {
     /// How findings are shown.
     pub format: Format,
@@ -18,17 +18,20 @@ pub struct Options {
     pub unread: bool,
     /// Whether what can be mended safely is.
     pub fix: bool,
+    /// The rings there are.
+    pub shelf: Option<PathBuf>,
 }
 
-pub fn run(paths: &[PathBuf], options: Options) -> Outcome {
+pub fn run(paths: &[PathBuf], options: &Options) -> Outcome {
     let standard_input = options.fix && paths.iter().any(|p| p == Path::new("-"));
     if standard_input && matches!(options.format, Format::Json | Format::Sarif) {
         return Err(Stop::usage(
             "with --fix the text from standard input is mended to standard output, where the report would go as well; name a file, or leave out --format",
         ));
     }
+    let shelf = options.shelf.as_deref().map(super::shelf::shelf).transpose()?;
     let mut shown = Shown::new(options.format, standard_input);
-    let mut code = 0;
+    let mut code = u8::from(shelf.as_ref().is_some_and(|s| !s.faults.is_empty()));
     let mut fail = |shown: &mut Shown, path: &Path, stop: &Stop| {
         files::complain(&stop.message);
         shown.failed(path, &stop.message);
@@ -57,7 +60,7 @@ pub fn run(paths: &[PathBuf], options: Options) -> Outcome {
     }
     let mut any = false;
     for (path, source) in to_check {
-        match found(path, source, options.unread) {
+        match found(path, source, options.unread, shelf.as_ref()) {
             Ok(found) => {
                 any |= !found.findings.is_empty();
                 shown.add(found)?;
@@ -75,14 +78,17 @@ pub fn schema() -> Outcome {
 }
 
 /// What is found in a file, or in its text as it was read already.
-fn found(path: &Path, source: Option<Source>, unread: bool) -> Result<Found, Stop> {
+fn found(path: &Path, source: Option<Source>, unread: bool, shelf: Option<&Shelf>) -> Result<Found, Stop> {
     if is_tutorial(path) {
         let found = super::patiently(format!("checking {}", path.display()), || tutorial(path))?;
         return Ok(Found::of_tutorial(path, found, unread));
     }
     let source = source.map_or_else(|| files::source(path), Ok)?;
     let weave = files::compile(path, source);
-    let findings = super::patiently(format!("checking {}", weave.name()), || lint::check(&weave));
+    let findings = super::patiently(format!("checking {}", weave.name()), || {
+        let on_shelf = shelf.map_or(Vec::new(), |shelf| lint::check_shelf(&weave, shelf));
+        lint::check(&weave).into_iter().chain(on_shelf).collect::<Vec<_>>()
+    });
     let verdict = verdict(&weave, &findings);
     let notes = notes(&weave, &findings);
     Ok(Found { sources: weave.sources, findings, notes, verdict })

@@ -58,10 +58,16 @@ pub fn run(command: Command) -> ExitCode {
     let outcome = match command {
         Command::Build { file, into } => build::run(&file, &into),
         Command::Lint { schema: true, .. } => lint::schema(),
-        Command::Lint { files, format, unread, fix, .. } => lint::run(&files, lint::Options { format, unread, fix }),
+        Command::Lint { files, format, unread, fix, shelf, .. } => {
+            lint::run(&files, &lint::Options { format, unread, fix, shelf })
+        }
         Command::Explain { rule } => explain::run(rule.as_deref()),
         Command::Tidy { files, check } => tidy::run(&files, check),
-        Command::Count { file, size, shelf, json } => count::run(&file, &size, shelf.as_deref(), json),
+        Command::Count { schema: true, .. } => count::schema(),
+        Command::Count { file, size, shelf, json, markdown, .. } => match file {
+            Some(file) => count::run(&file, &count::Options { size: &size, shelf: shelf.as_deref(), json, markdown }),
+            None => Err(Stop::usage("name a weave file")),
+        },
         Command::Graph { schema: true, .. } => graph::schema(),
         Command::Graph { file, size, one_repeat, dot, .. } => match file {
             Some(file) => graph::run(&file, &size, one_repeat, dot),
@@ -161,8 +167,10 @@ fn size_of(weave: &Weave, asked: &SizeArgs) -> Result<Size, Stop> {
 
 /// The piece of a size, or how many rings it would have.
 fn piece_of(weave: &Weave, size: Size) -> Result<byrnie::rings::Piece, Stop> {
-    weave.piece(size).map_err(|many| {
-        let most = byrnie::rings::MOST_RINGS;
-        Stop::usage(format!("the piece would have {} rings; up to {most} are worked out", many.rings))
-    })
+    weave.piece(size).map_err(|many| too_many(&many))
+}
+
+fn too_many(many: &byrnie::rings::TooMany) -> Stop {
+    let most = byrnie::rings::MOST_RINGS;
+    Stop::usage(format!("the piece would have {} rings; up to {most} are worked out", many.rings))
 }

@@ -19,6 +19,7 @@
 
 mod bounds;
 mod choose;
+mod gauges;
 mod grid;
 mod json;
 mod need;
@@ -31,6 +32,7 @@ mod table;
 mod wanted;
 
 pub use choose::{Fit, NotFitted, fit};
+pub use gauges::{Gauge, gauges, gauges_json, gauges_table};
 pub use grid::common_sizes;
 pub use offer::{Offer, offers};
 pub use panel::{Mark, Panel, Standing};
@@ -42,6 +44,9 @@ pub use wanted::Wanted;
 pub const RATIO_STEP: f64 = 0.01;
 /// Shapes are settled with aspect ratios and the ratio of wires rounded to this.
 pub const SHAPE_STEP: f64 = 0.001;
+
+/// What the words of tables mean.
+pub(super) const HOLDS: &str = "Room: all wires could be so much thicker; under 3 % is little. Dense: room under 8 %; middling: under 20 %; open: more (common practice, no source).";
 
 /// The schema of what [`Fit::json`] gives.
 pub const FIT_SCHEMA: &str = include_str!("../../grammar/fit.schema.json");

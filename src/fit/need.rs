@@ -23,45 +23,62 @@ impl Needs {
 }
 
 /// Counts rings for many sizes of rings, those of each size of a piece once.
-pub(super) struct Counter<'w> {
-    weave: &'w Weave,
-    known: Mutex<BTreeMap<[u32; 2], Needs>>,
+pub(super) struct Counter {
+    /// The bags of a kit or class; the weave itself where it has none.
+    bags: Vec<Weave>,
+    known: Known,
 }
 
-impl<'w> Counter<'w> {
+/// What is known of pieces of a size, so many alike.
+type Known = Mutex<BTreeMap<([u32; 2], u32), Needs>>;
+
+impl Counter {
     /// For a weave.
-    pub fn of(weave: &'w Weave) -> Self {
-        Self { weave, known: Mutex::default() }
+    pub fn of(weave: &Weave) -> Self {
+        let bags = weave.bags();
+        Self { bags: if bags.is_empty() { vec![weave.clone()] } else { bags }, known: Mutex::default() }
     }
 
-    /// What is needed where the rings reach so far: as many repeats as the text says, or as come nearest to the length it
-    /// asks for. A sample measured at other sizes says nothing.
+    /// What is needed where the rings reach so far, for all bags of a kit or class: as many repeats as the text says, or as
+    /// come nearest to the length it asks for. A sample measured at other sizes says nothing.
     pub fn needs(&self, reach: Option<&Reach>) -> Needs {
-        let make = &self.weave.pattern.make;
+        let each: Vec<Needs> = self.bags.iter().map(|bag| self.of_bag(bag, reach)).collect();
+        let size = each.first().and_then(|needs| needs.size);
+        if each.iter().any(|needs| needs.size.is_none()) {
+            return Needs { size, rings: BTreeMap::new() };
+        }
+        let mut rings: BTreeMap<String, u64> = BTreeMap::new();
+        for (kind, more) in each.into_iter().flat_map(|needs| needs.rings) {
+            *rings.entry(kind).or_default() += more;
+        }
+        Needs { size, rings }
+    }
+
+    fn of_bag(&self, bag: &Weave, reach: Option<&Reach>) -> Needs {
+        let make = &bag.pattern.make;
         let number = |n: &Option<crate::text::Spanned<u32>>| n.as_ref().map(|n| n.value.max(1));
-        let size = match self.weave.pattern.lattice {
+        let size = match bag.pattern.lattice {
             Lattice::Unit => Some(Size([1, 1])),
-            Lattice::Chain => {
-                number(&make.repeats).or_else(|| repeats_with(self.weave, reach, None)).map(|n| Size([n, 1]))
-            }
+            Lattice::Chain => number(&make.repeats).or_else(|| repeats_with(bag, reach, None)).map(|n| Size([n, 1])),
             Lattice::Sheet => {
-                let [height, width] = reach.map_or([None, None], |reach| sheet_with(self.weave, reach));
+                let [height, width] = reach.map_or([None, None], |reach| sheet_with(bag, reach));
                 number(&make.rows).or(height).zip(number(&make.columns).or(width)).map(|(r, c)| Size([r, c]))
             }
         };
         let Some(size) = size else { return Needs::default() };
-        let known = |needs: &Mutex<BTreeMap<[u32; 2], Needs>>| needs.lock().ok().and_then(|k| k.get(&size.0).cloned());
+        let pieces = make.pieces.as_ref().map_or(1, |p| p.value.max(1));
+        let key = (size.0, pieces);
+        let known = |needs: &Known| needs.lock().ok().and_then(|k| k.get(&key).cloned());
         if let Some(needs) = known(&self.known) {
             return needs;
         }
         // What is too much to count is not known.
-        let Ok(piece) = self.weave.piece(size) else { return Needs::default() };
-        let counts = Counts::without_length(self.weave, &piece);
-        let pieces = u64::from(counts.pieces);
-        let rings = counts.kinds.iter().map(|k| (k.name.clone(), u64::from(k.rings()) * pieces)).collect();
+        let Ok(piece) = bag.piece(size) else { return Needs::default() };
+        let counts = Counts::without_length(bag, &piece);
+        let rings = counts.kinds.iter().map(|k| (k.name.clone(), u64::from(k.rings()) * u64::from(pieces))).collect();
         let needs = Needs { size: Some(size), rings };
         if let Ok(mut known) = self.known.lock() {
-            known.insert(size.0, needs.clone());
+            known.insert(key, needs.clone());
         }
         needs
     }

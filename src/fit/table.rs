@@ -1,18 +1,15 @@
 //! The answer for people: a table without lines, or in Markdown, and what to know of it in words.
 
-use super::RATIO_STEP;
 use super::choose::Fit;
 use super::offer::Offer;
 use super::rows::{Enough, Pick, Row};
 use super::wanted::Wanted;
-use crate::supply::half_up;
-use comfy_table::{Cell, CellAlignment, Table, presets};
+use super::{HOLDS, RATIO_STEP};
+use crate::supply::{Grid, Layout, half_up};
 use std::fmt::Write as _;
 
-/// What the words of the table mean.
-const RULE: &str = "\
-Room: all wires could be so much thicker; under 3 % is little. Dense: room under 8 %; middling: under 20 %; open: more
-(common practice, no source). Order: accents straight, askew, loose; room of 3 to 20 % first; enough on hand; less room.";
+/// What comes first.
+const ORDER: &str = "Order: accents straight, askew, loose; room of 3 to 20 % first; enough on hand; less room.";
 
 impl Fit {
     /// The answer as text for a terminal, of at most so many rows; in Markdown where that is asked.
@@ -22,12 +19,11 @@ impl Fit {
         let rows = self.rows.get(..most.min(self.rows.len())).unwrap_or_default();
         if !rows.is_empty() {
             out += &self.grid(rows, markdown);
-            out.push('\n');
             let more = self.rows.len() - rows.len();
             if more > 0 {
                 let _ = writeln!(out, "{more} more close; `--most {}` shows them all.", self.rows.len());
             }
-            let _ = writeln!(out, "{RULE}");
+            let _ = writeln!(out, "{HOLDS}\n{ORDER}");
         }
         for line in self.remarks() {
             let _ = writeln!(out, "{}{line}", if markdown { "\n" } else { "" });
@@ -69,63 +65,34 @@ impl Fit {
     }
 
     fn grid(&self, rows: &[Row], markdown: bool) -> String {
-        let sits = self.sits();
-        let mut heads: Vec<Cell> = Vec::new();
+        let (sits, needed) = (self.sits(), rows.iter().any(|r| r.size.is_some()));
+        let mut grid = Grid::new(if markdown { Layout::Markdown } else { Layout::Plain });
         for kind in &self.kinds {
-            heads.push(Cell::new(kind));
-            heads.push(right("AR"));
+            grid = grid.words([kind]).numbers(["AR"]);
         }
-        heads.push(right("room"));
-        heads.push(right("repeat"));
-        if sits {
-            heads.push(Cell::new("sits"));
-        }
-        heads.push(Cell::new("lies"));
-        let needed = rows.iter().any(|r| r.size.is_some());
-        if needed {
-            heads.push(right("needs"));
-        }
-        if self.from_shelf {
-            heads.push(Cell::new("on hand"));
-        }
-        let mut table = Table::new();
-        table.load_style(if markdown { presets::ASCII_MARKDOWN } else { presets::NOTHING });
-        table.set_header(heads);
+        grid = grid.numbers(["room", "repeat"]).words(sits.then_some("sits")).words(["lies"]);
+        grid = grid.numbers(needed.then_some("needs")).words(self.from_shelf.then_some("on hand"));
         for row in rows {
-            let mut cells: Vec<Cell> = Vec::new();
+            let mut cells: Vec<String> = Vec::new();
             for pick in &row.picks {
-                cells.push(Cell::new(plain(&pick.offer.size(), markdown)));
-                cells.push(right(&format!("{:.2}", half_up(pick.offer.ratio(), 2))));
+                cells.push(pick.offer.size());
+                cells.push(format!("{:.2}", half_up(pick.offer.ratio(), 2)));
             }
-            cells.push(right(&format!("{:.1} %", 100.0 * row.room)));
+            cells.push(format!("{:.1} %", 100.0 * row.room));
             let lengths: Vec<String> = row.repeat_mm.iter().map(|l| format!("{l:.2}")).collect();
-            cells.push(right(&if lengths.is_empty() {
-                "–".to_owned()
-            } else {
-                format!("{} mm", lengths.join(" × "))
-            }));
-            if sits {
-                cells.push(Cell::new(sits_words(row)));
-            }
-            cells.push(Cell::new(if row.little_room() { "dense, little room" } else { row.hold().word() }));
+            cells.push(if lengths.is_empty() { "–".to_owned() } else { format!("{} mm", lengths.join(" × ")) });
+            cells.extend(sits.then(|| sits_words(row)));
+            cells.push(if row.little_room() { "dense, little room" } else { row.hold().word() }.to_owned());
             if needed {
                 let needs = row.picks.iter().map(|p| p.needed.map_or("?".to_owned(), |n| n.to_string()));
-                cells.push(right(&needs.collect::<Vec<_>>().join(" + ")));
+                cells.push(needs.collect::<Vec<_>>().join(" + "));
             }
             if self.from_shelf {
-                let have: Vec<String> = row.picks.iter().map(on_hand).collect();
-                cells.push(Cell::new(plain(&have.join(" + "), markdown)));
+                cells.push(row.picks.iter().map(on_hand).collect::<Vec<_>>().join(" + "));
             }
-            table.add_row(cells);
+            grid.row(cells);
         }
-        if markdown {
-            return format!("{table}\n");
-        }
-        let last = table.column_count().saturating_sub(1);
-        for (number, column) in table.column_iter_mut().enumerate() {
-            column.set_padding((0, if number == last { 0 } else { 2 }));
-        }
-        table.lines().map(|line| format!("{}\n", line.trim_end())).collect()
+        grid.text()
     }
 
     /// What is not in the table, and why; what is wanted; what it is for.
@@ -259,15 +226,6 @@ fn on_hand(pick: &Pick) -> String {
         format!("{} {have}{short}", ring.called())
     };
     pick.offer.rings.iter().zip(&pick.enough).map(line).collect::<Vec<_>>().join(" or ")
-}
-
-fn right(text: &str) -> Cell {
-    Cell::new(text).set_alignment(CellAlignment::Right)
-}
-
-/// Words that come from a file, where they must not end a cell of Markdown.
-fn plain(words: &str, markdown: bool) -> String {
-    if markdown { words.replace('|', "\\|") } else { words.to_owned() }
 }
 
 fn count(n: usize, one: &str) -> String {

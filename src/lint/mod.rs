@@ -6,13 +6,16 @@
 mod closing;
 mod context;
 mod rules;
+mod shelf;
 mod sizes;
 mod unchecked;
 
 pub use context::Context;
 pub use rules::{Needs, RULES, Rule};
+pub use shelf::check_shelf;
 pub use unchecked::{unchecked_claims, unchecked_notes};
 
+use crate::pattern::{Bag, RingSet};
 use crate::report::{Diagnostic, Severity};
 use crate::weave::Weave;
 
@@ -29,6 +32,36 @@ pub fn check(weave: &Weave) -> Vec<Diagnostic> {
 /// The same by those rules only that need no more than this; up to [`Needs::Graph`] the weave is not settled but
 /// where its length alone says how large the piece is.
 pub fn check_up_to(weave: &Weave, most: Needs) -> Vec<Diagnostic> {
+    let mut findings = check_piece(weave, most);
+    let sound = weave.pattern.whole && !findings.iter().any(|f| breaks_graph(f.rule));
+    if sound {
+        in_bags(weave, most, &mut findings);
+    }
+    in_order(findings)
+}
+
+/// What is found of the bags of a kit or class, and of sets of rings that are in none, and not of the piece. What several
+/// have is found once.
+fn in_bags(weave: &Weave, most: Needs, findings: &mut Vec<Diagnostic>) {
+    let bags = weave.bags();
+    let named = weave.pattern.bags.iter().zip(&bags).map(|(bag, own)| (bag.name.value.as_str(), own));
+    let in_none = |set: &&RingSet| {
+        let uses = |b: &Bag| b.rings.as_ref().is_some_and(|r| r.value == set.name.value);
+        !weave.pattern.bags.iter().any(uses)
+    };
+    let sets = weave.pattern.sets.iter().filter(in_none);
+    let sets = sets.filter_map(|set| Some((set.name.value.as_str(), weave.in_rings(&set.name.value)?)));
+    for (name, own) in named.chain(sets) {
+        for found in check_piece(own, most) {
+            if !findings.iter().any(|f| f.rule == found.rule && f.span == found.span) {
+                findings.push(Diagnostic { message: format!("in \"{name}\": {}", found.message), ..found });
+            }
+        }
+    }
+}
+
+/// What is found of the one piece that the lines without a name have.
+fn check_piece(weave: &Weave, most: Needs) -> Vec<Diagnostic> {
     let piece = weave.piece(weave.size());
     let mut context = Context::new(weave, Some(piece.as_ref()));
     let mut findings = on_the_text(weave, &context);
@@ -40,7 +73,7 @@ pub fn check_up_to(weave: &Weave, most: Needs) -> Vec<Diagnostic> {
         context.settle();
         run(Needs::Pose, &context, &mut findings);
     }
-    in_order(findings)
+    findings
 }
 
 fn has_errors(findings: &[Diagnostic]) -> bool {

@@ -19,7 +19,21 @@ pub fn unchecked_claims(weave: &Weave, findings: &[Diagnostic]) -> Vec<(Span, St
     // Rules that need the pose ran if no other found an error.
     let faulty =
         findings.iter().any(|f| f.severity == Severity::Error && rule(f.rule).is_none_or(|r| r.needs < Needs::Pose));
-    claims.iter().filter_map(|claim| Some((claim.span, why_not(weave, &claim.value, faulty)?))).collect()
+    let of_all = weave.pattern.claims_of_all.iter().filter_map(|claim| match &claim.value {
+        Claim::Rings { .. } | Claim::Weight(_) => Some((claim.span, all_open(weave, &claim.value)?)),
+        _ => Some((claim.span, "of all that is made only rings and a weight are claimed; say in which bag".to_owned())),
+    });
+    let own = claims.iter().filter_map(|claim| Some((claim.span, why_not(weave, &claim.value, faulty)?)));
+    // Bags have no bags.
+    let in_bags = weave.bags().into_iter().flat_map(|bag| unchecked_claims(&bag, findings));
+    own.chain(of_all).chain(in_bags).collect()
+}
+
+/// Why a claim of all that is made is not checked.
+fn all_open(weave: &Weave, claim: &Claim) -> Option<String> {
+    let bags = weave.bags();
+    let all = if bags.is_empty() { vec![weave.clone()] } else { bags };
+    all.iter().find_map(|bag| why_not(bag, claim, false))
 }
 
 fn why_not(weave: &Weave, claim: &Claim, faulty: bool) -> Option<String> {

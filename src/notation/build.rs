@@ -3,8 +3,8 @@
 use super::Rule;
 use super::repair::Understood;
 use super::tree::{
-    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Place, Position, RingRef, Side, Size,
-    State, Unit, What,
+    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Of, Place, Position, RingRef, Side,
+    Size, State, Unit, What,
 };
 use crate::text::{Span, Spanned};
 use pest::iterators::Pair as PestPair;
@@ -65,7 +65,7 @@ pub(super) fn statement(at: &Places<'_>, pair: Pair<'_>) -> Option<What> {
         Rule::lean_line => What::Lean(hand(first?)?),
         Rule::ends_line => What::Ends,
         Rule::end_line => What::End(end_verb(first?)?, rings(at, parts.get(1..)?)?),
-        Rule::rings_line => What::Rings,
+        Rule::rings_line => What::Rings(find(&parts, Rule::quoted).and_then(|p| quoted(at, p))),
         Rule::kind_line => What::Kind {
             name: names(at, &parts).into_iter().next()?,
             parts: parts.iter().skip(1).map(|p| kind_part(at, p)).collect::<Option<_>>()?,
@@ -80,8 +80,14 @@ pub(super) fn statement(at: &Places<'_>, pair: Pair<'_>) -> Option<What> {
             colours: parts.iter().filter(|p| p.as_rule() == Rule::colour).map(|p| unquoted(p.as_str())).collect(),
         },
         Rule::make_heading => What::Make,
-        Rule::make_line => What::MakePart(parts.iter().map(|p| make_part(at, p)).collect::<Option<_>>()?),
-        Rule::claim_line => What::Claim(claim(at, &inside(first?)?)?),
+        Rule::make_line => match find(&parts, Rule::bag) {
+            Some(of) => bag(at, of)?,
+            None => What::MakePart(parts.iter().map(|p| make_part(at, p)).collect::<Option<_>>()?),
+        },
+        Rule::claim_line => {
+            let of = find(&parts, Rule::claim_of).map_or(Some(Of::Piece), |p| claim_of(at, p))?;
+            What::Claim(claim(at, &inside(first?)?)?, of)
+        }
         _ => return None,
     })
 }
@@ -375,6 +381,27 @@ fn make_part(at: &Places<'_>, pair: &Pair<'_>) -> Option<Spanned<MakePart>> {
         _ => return None,
     };
     Some(at.spanned(&part, value))
+}
+
+fn bag(at: &Places<'_>, pair: &Pair<'_>) -> Option<What> {
+    let parts = meaningful(pair.clone());
+    let (mut rings, mut made) = (Vec::new(), Vec::new());
+    for part in parts.iter().filter(|p| p.as_rule() == Rule::bag_part) {
+        let inner = inside(part)?;
+        match inner.as_rule() {
+            Rule::bag_rings => rings.push(quoted(at, find(&meaningful(inner), Rule::quoted)?)?),
+            _ => made.push(make_part(at, &inner)?),
+        }
+    }
+    Some(What::Bag { name: quoted(at, parts.first()?)?, rings, parts: made })
+}
+
+fn claim_of(at: &Places<'_>, pair: &Pair<'_>) -> Option<Of> {
+    let parts = meaningful(pair.clone());
+    Some(match find(&parts, Rule::quoted) {
+        Some(name) => Of::Bag(quoted(at, name)?),
+        None => Of::All(at.span(pair)),
+    })
 }
 
 fn claim(at: &Places<'_>, pair: &Pair<'_>) -> Option<Claim> {

@@ -92,8 +92,8 @@ pub(super) const FORMS: &[Form] = &[
         Rule::make_line,
         &["length", "clasp", "repeats", "rows", "columns", "height", "width", "pieces", "spares", "measured"],
         &[
-            "length", "clasp", "repeats", "rows", "columns", "height", "width", "pieces", "spares", "measured", "mm",
-            "in", "inch", "inches",
+            "length", "clasp", "repeats", "rows", "columns", "height", "width", "pieces", "spares", "measured",
+            "rings", "mm", "in", "inch", "inches",
         ],
         "a line of `make`",
         "length 190 mm, clasp 18 mm",
@@ -103,7 +103,7 @@ pub(super) const FORMS: &[Form] = &[
         &["claim"],
         &[
             "claim", "lean", "left", "right", "held", "upright", "AR", "in", "for", "rings", "closed", "open",
-            "length", "pitch", "weight", "fits", "straight", "weave", "mm", "inch", "inches", "g",
+            "length", "pitch", "weight", "fits", "straight", "weave", "mm", "inch", "inches", "g", "all",
         ],
         "a claim",
         "claim 3 in 1 for a, b",
@@ -118,6 +118,10 @@ pub(super) fn form_of(rule: Rule) -> Option<&'static Form> {
 /// The form a line has by its first words and the heading it stands under.
 pub(super) fn choose(line: &str, section: Section) -> Rule {
     let mut words = line.split(|c: char| !(c.is_alphanumeric() || c == '_')).filter(|w| !w.is_empty());
+    // Of all lines only bags start with a quote; what they are called opens nothing.
+    if section == Section::Make && line.starts_with(['"', '“', '”', '„', '«', '»']) {
+        return Rule::make_line;
+    }
     let first = words.next().unwrap_or("").to_lowercase();
     let second = words.next().unwrap_or("").to_lowercase();
     let sized = ["wire", "inner", "ar"].contains(&second.as_str());
@@ -187,6 +191,9 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         }
         Rule::ring_word => "`closed`, `open`, a kind or a family",
         Rule::claim_for => "`for` and names",
+        Rule::claim_of => "`in` and the name of a bag, or `in all`",
+        Rule::bag => "the name of a bag in quotes",
+        Rule::bag_rings => "`rings` and the name of a set of rings",
         Rule::upright => "`held upright`",
         Rule::accent_from => "`from` and the first repeat",
         Rule::sheet_names => "`row r, column c`",

@@ -14,8 +14,8 @@ pub(crate) use build::number;
 pub use read::{MISSPELLED, UNREADABLE, read};
 pub use tidy::tidy;
 pub use tree::{
-    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Place, Position, RingRef, Side, Size,
-    State, Statement, Tree, Unit, What,
+    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Of, Place, Position, RingRef, Side,
+    Size, State, Statement, Tree, Unit, What,
 };
 
 /// The pest parser made from `grammar/weave.pest`.

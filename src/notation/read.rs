@@ -80,7 +80,7 @@ impl Reader {
     fn statement(&mut self, start: usize, body: &str) -> (Understood, Option<What>) {
         let rule = forms::choose(body, self.section);
         if let Ok(mut pairs) = WeaveParser::parse(rule, body)
-            && !repair::looks_like_opening(body, self.section)
+            && (rule == Rule::rings_line || !repair::looks_like_opening(body, self.section))
         {
             let line = Understood { rule, text: String::new(), repairs: Vec::new(), stuck: None };
             let place = build::Places { source: self.source, start, line: &line };
@@ -214,16 +214,16 @@ fn section_after(what: &What, before: Section) -> Section {
             Section::Passes
         }
         What::Ends | What::End(..) => Section::Ends,
-        What::Rings | What::Kind { .. } => Section::Rings,
+        What::Rings(_) | What::Kind { .. } => Section::Rings,
         What::Colours | What::Colour { .. } => Section::Colours,
-        What::Make | What::MakePart(_) => Section::Make,
+        What::Make | What::MakePart(_) | What::Bag { .. } => Section::Make,
         What::Weave(_)
         | What::Base(_)
         | What::Mirrored
         | What::Spiral(_)
         | What::Ring { .. }
         | What::Lean(_)
-        | What::Claim(_) => before,
+        | What::Claim(..) => before,
     }
 }
 

@@ -1,7 +1,7 @@
 //! Tree → the one canonical text.
 
 use super::tree::{
-    Act, Along, Anchor, Claim, Clause, KindPart, MakePart, Place, Position, RingRef, Size, State, Statement, Tree,
+    Act, Along, Anchor, Claim, Clause, KindPart, MakePart, Of, Place, Position, RingRef, Size, State, Statement, Tree,
     Unit, What,
 };
 use crate::text::Spanned;
@@ -16,7 +16,8 @@ enum Group {
     Passes(usize),
     Ends,
     Lean,
-    Sizes,
+    /// The rings that have no name, then the named sets, by the order they stand in.
+    Sizes(usize),
     Colours,
     Make,
     Claims,
@@ -28,11 +29,19 @@ enum Group {
 pub fn tidy(tree: &Tree) -> String {
     let mut groups: Vec<(Group, Vec<&Statement>)> = Vec::new();
     let mut passes = 0;
-    for statement in &tree.statements {
+    let mut sets: Vec<&str> = Vec::new();
+    for (statement, set) in tree.with_sets() {
         if matches!(statement.what, What::Repeat(_) | What::Accent { .. }) {
             passes += 1;
         }
-        let group = group_of(&statement.what, passes);
+        let set = set.map_or(0, |name| {
+            let known = sets.iter().position(|s| *s == name.value).unwrap_or_else(|| {
+                sets.push(&name.value);
+                sets.len() - 1
+            });
+            known + 1
+        });
+        let group = group_of(&statement.what, passes, set);
         match groups.iter_mut().find(|(g, _)| *g == group) {
             Some((_, members)) => members.push(statement),
             None => groups.push((group, vec![statement])),
@@ -56,7 +65,7 @@ pub fn tidy(tree: &Tree) -> String {
     out
 }
 
-fn group_of(what: &What, passes: usize) -> Group {
+fn group_of(what: &What, passes: usize, set: usize) -> Group {
     match what {
         What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral(_) => Group::Top,
         What::Ring { .. } => Group::Rings,
@@ -65,10 +74,10 @@ fn group_of(what: &What, passes: usize) -> Group {
         }
         What::Ends | What::End(..) => Group::Ends,
         What::Lean(_) => Group::Lean,
-        What::Rings | What::Kind { .. } => Group::Sizes,
+        What::Rings(_) | What::Kind { .. } => Group::Sizes(set),
         What::Colours | What::Colour { .. } => Group::Colours,
-        What::Make | What::MakePart(_) => Group::Make,
-        What::Claim(_) => Group::Claims,
+        What::Make | What::MakePart(_) | What::Bag { .. } => Group::Make,
+        What::Claim(..) => Group::Claims,
     }
 }
 
@@ -76,7 +85,7 @@ fn group_of(what: &What, passes: usize) -> Group {
 fn heading(group: Group) -> Option<&'static str> {
     match group {
         Group::Ends => Some("ends"),
-        Group::Sizes => Some("rings"),
+        Group::Sizes(_) => Some("rings"),
         Group::Colours => Some("colours"),
         Group::Make => Some("make"),
         Group::Top | Group::Rings | Group::Passes(_) | Group::Lean | Group::Claims => None,
@@ -84,7 +93,7 @@ fn heading(group: Group) -> Option<&'static str> {
 }
 
 fn is_heading(what: &What) -> bool {
-    matches!(what, What::Repeat(_) | What::Accent { .. } | What::Ends | What::Rings | What::Colours | What::Make)
+    matches!(what, What::Repeat(_) | What::Accent { .. } | What::Ends | What::Rings(_) | What::Colours | What::Make)
 }
 
 fn write_group(out: &mut String, group: Group, members: &[&Statement]) {
@@ -98,8 +107,8 @@ fn write_group(out: &mut String, group: Group, members: &[&Statement]) {
             _ => 3,
         });
     } else if own.is_some() {
-        // Several headings of one name are one heading, and it comes first.
-        members.sort_by_key(|s| !is_heading(&s.what));
+        // Several headings of one name are one heading, and it comes first; bags come last.
+        members.sort_by_key(|s| (!is_heading(&s.what), matches!(s.what, What::Bag { .. })));
     }
     let width = members.iter().map(|s| name_width(&s.what)).max().unwrap_or(0);
     let mut headed = false;
@@ -133,6 +142,7 @@ fn write_group(out: &mut String, group: Group, members: &[&Statement]) {
 fn name_width(what: &What) -> usize {
     match what {
         What::Kind { name, .. } => name.value.chars().count(),
+        What::Bag { name, .. } => name.value.chars().count() + 2,
         _ => 0,
     }
 }
@@ -170,7 +180,8 @@ fn write_statement(out: &mut String, what: &What, width: usize) {
         },
         What::Accent { every, from } => accent(every, from),
         What::Ends => "ends".to_owned(),
-        What::Rings => "rings".to_owned(),
+        What::Rings(None) => "rings".to_owned(),
+        What::Rings(Some(name)) => format!("rings \"{}\"", name.value),
         What::Colours => "colours".to_owned(),
         What::Make => "make".to_owned(),
         What::Pass { ring, clauses } => {
@@ -195,7 +206,15 @@ fn write_statement(out: &mut String, what: &What, width: usize) {
             format!("{}{by}: {}", family.value, join(colours.iter().map(|c| colour(c))))
         }
         What::MakePart(parts) => join(parts.iter().map(|p| make_part(&p.value))),
-        What::Claim(said) => format!("claim {}", claim(said)),
+        What::Bag { name, rings, parts } => {
+            let sets = rings.iter().map(|set| format!("rings \"{}\"", set.value));
+            let parts = join(parts.iter().map(|p| make_part(&p.value)).chain(sets));
+            let name = format!("\"{}\"", name.value);
+            if parts.is_empty() { name } else { format!("{name:width$}  {parts}") }
+        }
+        What::Claim(said, Of::Piece) => format!("claim {}", claim(said)),
+        What::Claim(said, Of::Bag(name)) => format!("claim {} in \"{}\"", claim(said), name.value),
+        What::Claim(said, Of::All(_)) => format!("claim {} in all", claim(said)),
     };
     out.push_str(&text);
 }

@@ -13,6 +13,21 @@ pub struct Tree {
     pub closing: Vec<String>,
 }
 
+impl Tree {
+    /// Every statement, and the set of rings whose heading it stands under; `None` for the rings that have no name.
+    pub fn with_sets(&self) -> impl Iterator<Item = (&Statement, Option<&Spanned<String>>)> {
+        let mut set = None;
+        self.statements.iter().map(move |statement| {
+            match &statement.what {
+                What::Rings(name) => set = name.as_ref(),
+                What::Kind { .. } => {}
+                _ => set = None,
+            }
+            (statement, set)
+        })
+    }
+}
+
 /// A statement and the comments that go with it.
 #[derive(Clone, Debug)]
 pub struct Statement {
@@ -156,8 +171,8 @@ pub enum What {
     },
     /// Heading `ends`.
     Ends,
-    /// Heading `rings`.
-    Rings,
+    /// Heading `rings`, or `rings "fine"`: a set of its own.
+    Rings(Option<Spanned<String>>),
     /// Heading `colours`.
     Colours,
     /// Heading `make`.
@@ -202,8 +217,17 @@ pub enum What {
     },
     /// A line of `make`.
     MakePart(Vec<Spanned<MakePart>>),
-    /// `claim …`
-    Claim(Claim),
+    /// A line of `make` that starts with a name.
+    Bag {
+        /// The name.
+        name: Spanned<String>,
+        /// The set of rings it is made of, where it is said.
+        rings: Vec<Spanned<String>>,
+        /// What else it says.
+        parts: Vec<Spanned<MakePart>>,
+    },
+    /// `claim …`, and of what.
+    Claim(Claim, Of),
 }
 
 /// A ring as it is named in a statement.
@@ -323,6 +347,17 @@ impl EndVerb {
             Self::Open => "open",
         }
     }
+}
+
+/// Of what something is claimed.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Of {
+    /// Of the piece.
+    Piece,
+    /// Of a bag, by its name.
+    Bag(Spanned<String>),
+    /// Of all that is made; the words that say so.
+    All(Span),
 }
 
 /// A unit of length or a gauge.

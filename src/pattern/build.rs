@@ -2,11 +2,11 @@
 
 use super::base::WeaveFile;
 use super::model::{
-    Accent, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Meet, Offset, Pass, Pattern, Sense,
-    Target,
+    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Offset, Pass, Pattern,
+    RingSet, Sense, Target,
 };
-use super::{FARTHEST, MOST_EXTRAS, MOST_FAMILIES};
-use crate::notation::{Act, Along, Anchor, Clause, KindPart, MakePart, Place, RingRef, State, Statement, What};
+use super::{FARTHEST, MOST_BAGS, MOST_EXTRAS, MOST_FAMILIES, MOST_SETS};
+use crate::notation::{Act, Along, Anchor, Claim, Clause, KindPart, Of, Place, RingRef, State, Statement, What};
 use crate::text::{Span, Spanned};
 
 /// What the files mean together: bases first, the file asked for (number 0) last.
@@ -25,17 +25,25 @@ pub fn build(files: &[WeaveFile]) -> Pattern {
             ends: Vec::new(),
             kinds: Vec::new(),
             colours: Vec::new(),
-            make: super::Make::default(),
+            make: Make::default(),
+            sets: Vec::new(),
+            bags: Vec::new(),
             claims: Vec::new(),
+            claims_of_all: Vec::new(),
             whole: files.iter().all(|f| f.read_whole && f.base_fault.is_none()),
         },
         body: Body::Top,
+        claims: Vec::new(),
     };
     for (number, file) in files.iter().enumerate().rev() {
         builder.file(file, number > 0);
     }
     builder.accents_own();
-    builder.pattern
+    builder.claims_own();
+    let mut pattern = builder.pattern;
+    pattern.sets.iter_mut().for_each(|set| set.fill(&pattern.kinds));
+    pattern.make.share(&mut pattern.bags);
+    pattern
 }
 
 /// Where a statement of passes stands.
@@ -50,6 +58,8 @@ enum Body {
 struct Builder {
     pattern: Pattern,
     body: Body,
+    /// What is claimed, of what.
+    claims: Vec<(Spanned<Claim>, Of)>,
 }
 
 impl Builder {
@@ -64,8 +74,8 @@ impl Builder {
                 _ => {}
             }
         }
-        for statement in statements {
-            if self.statement(statement, is_base).is_none() {
+        for (statement, set) in file.tree.with_sets() {
+            if self.statement(statement, set, is_base).is_none() {
                 self.pattern.whole = false;
             }
         }
@@ -105,7 +115,7 @@ impl Builder {
     }
 
     /// Takes in one statement; `None` where some of it had to be left out.
-    fn statement(&mut self, statement: &Statement, is_base: bool) -> Option<()> {
+    fn statement(&mut self, statement: &Statement, set: Option<&Spanned<String>>, is_base: bool) -> Option<()> {
         let span = statement.span;
         match &statement.what {
             What::Weave(name) if !is_base && self.pattern.name.is_none() => self.pattern.name = Some(name.clone()),
@@ -146,15 +156,24 @@ impl Builder {
                     self.pattern.ends.push(End { verb: *verb, family, at, span: ring.span });
                 }
             }
-            What::Kind { name, parts } => self.kind(name, parts),
+            What::Rings(Some(name)) => {
+                self.set(name);
+            }
+            What::Kind { name, parts } => self.kind(name, parts, set),
             What::Colour { family, by, colours } => {
                 let family = self.pattern.family(&family.value)?;
                 let by = by.unwrap_or(Along::Row);
                 self.pattern.colours.retain(|c| c.family != family);
                 self.pattern.colours.push(ColourPattern { family, by, colours: colours.clone() });
             }
-            What::MakePart(parts) if !is_base => parts.iter().for_each(|p| self.make(p)),
-            What::Claim(claim) if !is_base => self.pattern.claims.push(Spanned::new(claim.clone(), span)),
+            What::MakePart(parts) if !is_base => parts.iter().for_each(|p| self.pattern.make.take(p)),
+            What::Bag { name, rings, parts } if !is_base && self.pattern.bags.len() < MOST_BAGS => {
+                let mut make = Make::default();
+                parts.iter().for_each(|p| make.take(p));
+                let rings = rings.last().cloned();
+                self.pattern.bags.push(Bag { name: name.clone(), rings, make, claims: Vec::new() });
+            }
+            What::Claim(claim, of) if !is_base => self.claims.push((Spanned::new(claim.clone(), span), of.clone())),
             _ => {}
         }
         Some(())
@@ -281,7 +300,17 @@ impl Builder {
         self.pattern.lying.push(Lying { lies, accent, span });
     }
 
-    fn kind(&mut self, name: &Spanned<String>, parts: &[Spanned<KindPart>]) {
+    /// The set of rings with this name.
+    fn set(&mut self, name: &Spanned<String>) -> Option<&mut RingSet> {
+        let sets = &mut self.pattern.sets;
+        let known = sets.iter().position(|s| s.name.value == name.value);
+        if known.is_none() && sets.len() < MOST_SETS {
+            sets.push(RingSet { name: name.clone(), kinds: Vec::new() });
+        }
+        sets.iter_mut().find(|s| s.name.value == name.value)
+    }
+
+    fn kind(&mut self, name: &Spanned<String>, parts: &[Spanned<KindPart>], set: Option<&Spanned<String>>) {
         let mut kind = Kind { name: name.value.clone(), span: Some(name.span), ..Kind::default() };
         for part in parts {
             match &part.value {
@@ -292,24 +321,15 @@ impl Builder {
                 KindPart::Material(material) => kind.material = Some(Spanned::new(material.clone(), part.span)),
             }
         }
-        self.pattern.kinds.retain(|k| k.name != kind.name);
-        self.pattern.kinds.push(kind);
-    }
-
-    fn make(&mut self, part: &Spanned<MakePart>) {
-        let make = &mut self.pattern.make;
-        match &part.value {
-            MakePart::Length(size) => make.length = Some(size.clone()),
-            MakePart::Clasp(size) => make.clasp = Some(size.clone()),
-            MakePart::Repeats(n) => make.repeats = Some(Spanned::new(*n, part.span)),
-            MakePart::Rows(n) => make.rows = Some(Spanned::new(*n, part.span)),
-            MakePart::Columns(n) => make.columns = Some(Spanned::new(*n, part.span)),
-            MakePart::Pieces(n) => make.pieces = Some(Spanned::new(*n, part.span)),
-            MakePart::Height(size) => make.height = Some(size.clone()),
-            MakePart::Width(size) => make.width = Some(size.clone()),
-            MakePart::Spares(number) => make.spares = Some(number.value),
-            MakePart::Measured(n, size) => make.measured = Some((*n, size.clone())),
-        }
+        let kinds = match set {
+            None => &mut self.pattern.kinds,
+            Some(name) => match self.set(name) {
+                Some(set) => &mut set.kinds,
+                None => return,
+            },
+        };
+        kinds.retain(|k| k.name != kind.name);
+        kinds.push(kind);
     }
 
     /// Mirrors all that stands so far: the strip's far edge becomes its near edge, every pass turns
@@ -327,6 +347,20 @@ impl Builder {
         }
         for lean in &mut self.pattern.lean {
             lean.value = lean.value.other();
+        }
+    }
+
+    /// Claims go to the piece, to a bag, or to all that is made.
+    fn claims_own(&mut self) {
+        for (claim, of) in std::mem::take(&mut self.claims) {
+            match of {
+                Of::Piece => self.pattern.claims.push(claim),
+                Of::All(_) => self.pattern.claims_of_all.push(claim),
+                Of::Bag(name) => {
+                    let bag = self.pattern.bags.iter_mut().find(|b| b.name.value == name.value);
+                    bag.into_iter().for_each(|bag| bag.claims.push(claim.clone()));
+                }
+            }
         }
     }
 

@@ -10,12 +10,16 @@ mod model;
 pub use base::{BaseFault, Bases, Found, NoBases, WeaveFile, gather};
 pub use build::build;
 pub use model::{
-    Accent, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Offset, Pass, Pattern, Sense,
-    Target,
+    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Offset, Pass, Pattern,
+    RingSet, Sense, Target,
 };
 
 /// How many repeats apart two rings named in one statement may be.
 pub const FARTHEST: i32 = 100;
+/// The most sets of rings of a text: each is settled.
+pub const MOST_SETS: usize = 40;
+/// The most bags of a kit or class: each is counted.
+pub const MOST_BAGS: usize = 200;
 /// The most families of rings in one weave.
 pub const MOST_FAMILIES: usize = 500;
 /// The most accents, and the most lines of `ends`.

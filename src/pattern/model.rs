@@ -1,4 +1,4 @@
-use crate::notation::{Along, Claim, EndVerb, Hand, Side, Size, State};
+use crate::notation::{Along, Claim, EndVerb, Hand, MakePart, Side, Size, State};
 use crate::text::{Span, Spanned};
 
 /// A shift along the repeat: repeats for a chain (second number 0), rows and columns for a sheet.
@@ -222,7 +222,107 @@ pub struct Make {
     pub measured: Option<(u32, Size)>,
 }
 
+/// A set of rings with a name: the same weave in other sizes or materials.
+#[derive(Clone, Debug)]
+pub struct RingSet {
+    /// Its name.
+    pub name: Spanned<String>,
+    /// The kinds as the set has them: what its own lines do not say is as under `rings`.
+    pub kinds: Vec<Kind>,
+}
+
+impl RingSet {
+    /// What the lines of the set do not say is as under `rings`: of wire, inner diameter and aspect ratio, where the set says
+    /// two, nothing else; where it says the ratio alone, the wire.
+    pub(super) fn fill(&mut self, shared: &[Kind]) {
+        for own in &mut self.kinds {
+            let Some(other) = shared.iter().find(|k| k.name == own.name) else { continue };
+            let ratio = own.aspect_ratio.is_some();
+            if own.wire.is_none() && !(ratio && own.inner.is_some()) {
+                own.wire.clone_from(&other.wire);
+            }
+            if own.inner.is_none() && !ratio {
+                own.inner.clone_from(&other.inner);
+            }
+            own.material = own.material.take().or_else(|| other.material.clone());
+            own.colour = own.colour.take().or_else(|| other.colour.clone());
+        }
+        let missing = shared.iter().filter(|k| !self.kinds.iter().any(|own| own.name == k.name));
+        let missing: Vec<Kind> = missing.cloned().collect();
+        self.kinds.extend(missing);
+    }
+}
+
+/// A bag of a kit or a class: pieces of its own, of one size.
+#[derive(Clone, Debug)]
+pub struct Bag {
+    /// Its name.
+    pub name: Spanned<String>,
+    /// The set of rings it is made of, where it is said.
+    pub rings: Option<Spanned<String>>,
+    /// How much to make: as it says itself, or else as the lines without a name do.
+    pub make: Make,
+    /// What is claimed of it.
+    pub claims: Vec<Spanned<Claim>>,
+}
+
 impl Make {
+    /// What `shared` says where this says nothing. A length and a number of repeats, and so along each way of a sheet, are
+    /// two words for one thing: of those the own counts alone. A sample was measured of the rings under `rings`, and says
+    /// nothing of others.
+    fn over(self, shared: &Self, own_rings: bool) -> Self {
+        let chain = self.length.is_some() || self.repeats.is_some();
+        let (rows, columns) =
+            (self.height.is_some() || self.rows.is_some(), self.width.is_some() || self.columns.is_some());
+        Self {
+            length: self.length.or_else(|| shared.length.clone().filter(|_| !chain)),
+            repeats: self.repeats.or_else(|| shared.repeats.clone().filter(|_| !chain)),
+            height: self.height.or_else(|| shared.height.clone().filter(|_| !rows)),
+            rows: self.rows.or_else(|| shared.rows.clone().filter(|_| !rows)),
+            width: self.width.or_else(|| shared.width.clone().filter(|_| !columns)),
+            columns: self.columns.or_else(|| shared.columns.clone().filter(|_| !columns)),
+            clasp: self.clasp.or_else(|| shared.clasp.clone()),
+            pieces: self.pieces.or_else(|| shared.pieces.clone()),
+            spares: self.spares.or(shared.spares),
+            measured: self.measured.or_else(|| shared.measured.clone().filter(|_| !own_rings)),
+        }
+    }
+
+    /// Fills in what bags leave to the lines without a name; and where those say no size, the size of the first bag.
+    pub(super) fn share(&mut self, bags: &mut [Bag]) {
+        for bag in bags.iter_mut() {
+            bag.make = std::mem::take(&mut bag.make).over(self, bag.rings.is_some());
+        }
+        if let Some(first) = bags.first().filter(|_| !self.says_size()) {
+            let pieces = self.pieces.take();
+            let measured = self.measured.take();
+            *self = Self { pieces, measured, ..first.make.clone() };
+        }
+    }
+
+    /// Whether anything is said of how large a piece is.
+    fn says_size(&self) -> bool {
+        let numbers = [&self.repeats, &self.rows, &self.columns];
+        let lengths = [&self.length, &self.height, &self.width];
+        numbers.into_iter().any(Option::is_some) || lengths.into_iter().any(Option::is_some)
+    }
+
+    /// One part of a line of `make`.
+    pub(super) fn take(&mut self, part: &Spanned<MakePart>) {
+        match &part.value {
+            MakePart::Length(size) => self.length = Some(size.clone()),
+            MakePart::Clasp(size) => self.clasp = Some(size.clone()),
+            MakePart::Repeats(n) => self.repeats = Some(Spanned::new(*n, part.span)),
+            MakePart::Rows(n) => self.rows = Some(Spanned::new(*n, part.span)),
+            MakePart::Columns(n) => self.columns = Some(Spanned::new(*n, part.span)),
+            MakePart::Pieces(n) => self.pieces = Some(Spanned::new(*n, part.span)),
+            MakePart::Height(size) => self.height = Some(size.clone()),
+            MakePart::Width(size) => self.width = Some(size.clone()),
+            MakePart::Spares(number) => self.spares = Some(number.value),
+            MakePart::Measured(n, size) => self.measured = Some((*n, size.clone())),
+        }
+    }
+
     /// Takes this for the size of the piece, where there is one.
     pub(crate) fn take_size(&mut self, lattice: Lattice, size: Option<crate::rings::Size>) {
         let Some(size) = size else { return };
@@ -264,8 +364,14 @@ pub struct Pattern {
     pub colours: Vec<ColourPattern>,
     /// How much to make.
     pub make: Make,
-    /// Claims of the file asked for.
+    /// Sets of rings with a name, in the order they are first named.
+    pub sets: Vec<RingSet>,
+    /// Bags of a kit or a class, in order.
+    pub bags: Vec<Bag>,
+    /// Claims of the file asked for, of its piece.
     pub claims: Vec<Spanned<Claim>>,
+    /// Claims of all that is made.
+    pub claims_of_all: Vec<Spanned<Claim>>,
     /// False where a statement or a name was left out.
     pub whole: bool,
 }

@@ -160,13 +160,12 @@ impl Counts {
 
     /// So many rings of one piece, for all pieces and with what is to spare, rounded up to whole rings.
     pub fn at_hand(&self, rings: u32) -> u64 {
-        let all = f64::from(rings) * f64::from(self.pieces);
-        // A hair less, since 1.05 cannot be written in binary and 20 × 1.05 comes out a hair more than 21.
-        let more = all * (1.0 + self.spares.unwrap_or(0.0) / 100.0) * (1.0 - 1e-12);
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-        // Not negative, and far below what a u64 holds.
-        let more = libm::ceil(more) as u64;
-        more
+        with_spares(f64::from(rings) * f64::from(self.pieces), self.spares)
+    }
+
+    /// So many rings of one piece with what is to spare, as they are packed for one piece alone; rounded up to whole rings.
+    pub fn packed(&self, rings: u32) -> u64 {
+        with_spares(f64::from(rings), self.spares)
     }
 
     /// Rings of accents.
@@ -178,6 +177,14 @@ impl Counts {
     pub fn grams(&self) -> Option<f64> {
         self.kinds.iter().map(KindCount::grams).sum()
     }
+}
+
+fn with_spares(rings: f64, percent: Option<f64>) -> u64 {
+    // A hair less, since 1.05 cannot be written in binary and 20 × 1.05 comes out a hair more than 21.
+    let more = rings * (1.0 + percent.unwrap_or(0.0) / 100.0) * (1.0 - 1e-12);
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // Not negative, and far below what a u64 holds.
+    let more = libm::ceil(more) as u64;
+    more
 }
 
 fn families(pattern: &Pattern, ends_known: bool) -> Vec<FamilyCount> {

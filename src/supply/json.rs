@@ -1,12 +1,14 @@
 //! Counts for machines.
 
+use super::class::Class;
 use super::counts::{Counts, KindCount};
+use super::shopping::{wants, wants_json};
 use crate::pattern::Lattice;
 use serde_json::{Value, json};
 
 impl Counts {
-    /// The counts as one JSON object. All counts and weights but `total` are of one piece; what is not
-    /// known is null.
+    /// The counts as one JSON object, described in `grammar/count.schema.json`. All counts and weights but `total` are of
+    /// one piece; what is not known is null.
     ///
     /// - `weave`, `lattice` (unit, chain, sheet), `repeats` (chain) or `rows` and `columns` (sheet),
     ///   `size_asked` (false where the file does not ask for this size), `pieces`
@@ -73,6 +75,39 @@ impl Counts {
         });
         let head = json!({ "weave": self.name, "lattice": self.lattice.word() });
         [head, size, rest].into_iter().filter_map(|v| v.as_object().cloned()).flatten().collect()
+    }
+}
+
+impl Class {
+    /// What is made as one JSON object, as `grammar/count.schema.json` describes it: of a text without bags the counts of its
+    /// piece, of one with bags each of them (`bag`, `rings_of`, `piece`, `packed`), their `total`, and what is `wanted`.
+    pub fn json(&self) -> Value {
+        if let [only] = self.bags.as_slice()
+            && only.name.is_none()
+        {
+            return only.counts.json();
+        }
+        let bags = self.bags.iter().map(|bag| {
+            let packed = bag
+                .counts
+                .colours
+                .iter()
+                .map(|c| json!({ "kind": c.kind, "colour": c.colour, "rings": bag.counts.packed(c.rings) }));
+            json!({
+                "bag": bag.name, "rings_of": bag.rings, "piece": bag.counts.json(),
+                "packed": packed.collect::<Vec<_>>(),
+            })
+        });
+        json!({
+            "weave": self.name,
+            "bags": bags.collect::<Vec<_>>(),
+            "total": {
+                "pieces": self.pieces(),
+                "rings": self.sum(Counts::rings), "closed": self.sum(Counts::closed), "open": self.sum(Counts::open),
+                "grams": rounded(self.grams(), 4),
+            },
+            "wanted": wants_json(&wants(self)),
+        })
     }
 }
 

@@ -1,35 +1,125 @@
-//! What a piece takes, against what is on the shelf: which lines it comes from, what is short, what to buy, what it costs.
+//! What is made, against what is on the shelf: which lines it comes from, what is short, what to buy, what it costs.
 
-use super::counts::Counts;
+use super::class::{Class, NOT_SAID};
+use super::counts::KindCount;
+use super::grid::{Grid, Layout};
 use super::shelf::{Shelf, ShelfRing};
 use super::size::KindSize;
-use super::table::{Grid, fixed, half_up};
+use super::table::{count, fixed, half_up, written};
+use crate::notation::Size as Written;
 use serde_json::{Value, json};
 
 /// Sizes that differ by less are those of one ring, mm: as with a size that is written twice (see [`super::twice()`]).
 const SAME: f64 = 0.05;
 
-/// Rings of one kind and colour, and where they come from.
+/// Rings that are sold as one: of one size, material and colour, whatever kinds they are of and whatever bags they go into.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Need<'s> {
-    /// The kind.
-    pub kind: String,
-    /// The colour, where one is said.
+pub struct Want {
+    /// The kinds.
+    pub kinds: Vec<String>,
+    /// Their size, as far as it is known.
+    pub size: Option<KindSize>,
+    /// Wire and inner diameter as first written.
+    pub written: [Option<Written>; 2],
+    /// Their material as first written.
+    pub material: Option<String>,
+    /// Their colour, where one is said.
     pub colour: Option<String>,
     /// So many, for all pieces and with what is to spare.
     pub rings: u64,
-    /// In one piece.
-    pub in_a_piece: u32,
+    /// In one piece of each bag, spares left out.
+    pub in_a_piece: Vec<u32>,
+    /// Weight of one ring, g, where it is known.
+    pub ring_grams: Option<f64>,
+}
+
+impl Want {
+    /// Wire and inner diameter as they are shown.
+    pub(super) fn size_words(&self) -> [String; 2] {
+        let [wire, inner] = &self.written;
+        let size = self.size.as_ref();
+        [written(wire.as_ref(), size.and_then(|s| s.wire_mm)), written(inner.as_ref(), size.and_then(|s| s.inner_mm))]
+    }
+
+    /// Weight of all of them, g.
+    pub fn grams(&self) -> Option<f64> {
+        #[allow(clippy::cast_precision_loss)] // Far below where it loses one.
+        let rings = self.rings as f64;
+        self.ring_grams.map(|g| g * rings)
+    }
+
+    fn is_like(&self, other: &Self) -> bool {
+        let mm = |w: &Self| w.size.as_ref().map(|s| [s.wire_mm, s.inner_mm]);
+        let same_size = match (mm(self), mm(other)) {
+            (Some([Some(w), Some(i)]), Some([Some(x), Some(j)])) => (w - x).abs() < 1e-9 && (i - j).abs() < 1e-9,
+            // Of what is not known all is not known to be alike but what is called alike.
+            (one, other_mm) => one == other_mm && self.kinds == other.kinds,
+        };
+        let same = |one: &Option<String>, other: &Option<String>, alike: fn(&str, &str) -> bool| match (one, other) {
+            (Some(one), Some(other)) => alike(one, other),
+            (one, other) => one == other,
+        };
+        same_size && same(&self.material, &other.material, one_material) && same(&self.colour, &other.colour, alike)
+    }
+
+    fn add(&mut self, other: Self) {
+        for kind in other.kinds {
+            if !self.kinds.contains(&kind) {
+                self.kinds.push(kind);
+            }
+        }
+        self.rings += other.rings;
+        for (own, more) in self.in_a_piece.iter_mut().zip(other.in_a_piece) {
+            *own += more;
+        }
+    }
+}
+
+/// What a class takes, each line sold as one, in the order its rings are first met.
+pub fn wants(class: &Class) -> Vec<Want> {
+    let mut wants: Vec<Want> = Vec::new();
+    for (number, bag) in class.bags.iter().enumerate() {
+        for colour in &bag.counts.colours {
+            let kind: Option<&KindCount> = bag.counts.kinds.iter().find(|k| k.name == colour.kind);
+            let mut in_a_piece = vec![0; class.bags.len()];
+            in_a_piece.iter_mut().skip(number).take(1).for_each(|n| *n = colour.rings);
+            let want = Want {
+                kinds: vec![colour.kind.clone()],
+                size: kind.and_then(|k| k.size.clone()),
+                written: kind.map(|k| k.written.clone()).unwrap_or_default(),
+                material: kind.and_then(|k| k.material.clone()),
+                colour: colour.colour.clone(),
+                rings: bag.packed(colour),
+                in_a_piece,
+                ring_grams: kind.and_then(|k| k.ring_grams),
+            };
+            match wants.iter_mut().find(|w| w.is_like(&want)) {
+                Some(known) => known.add(want),
+                None => wants.push(want),
+            }
+        }
+    }
+    wants
+}
+
+/// Rings that are wanted, and where they come from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Need<'s> {
+    /// What is wanted; all of it that one line of the shelf is for.
+    pub want: Want,
     /// The line of the shelf they are taken from: of those of this size, material and colour the one with most on hand.
     pub line: Option<&'s ShelfRing>,
-    /// So many of it are on hand and not needed for another line of this list; `None` where the shelf does not say.
-    pub on_hand: Option<u64>,
 }
 
 impl Need<'_> {
-    /// Rings that are missing; all of them where the shelf has none.
+    /// Rings on hand; `None` where the shelf does not say.
+    pub fn on_hand(&self) -> Option<u64> {
+        self.line?.on_hand
+    }
+
+    /// Rings that are missing; all of them where the shelf has none, or does not say.
     pub fn short(&self) -> u64 {
-        self.rings.saturating_sub(self.on_hand.unwrap_or(0))
+        self.want.rings.saturating_sub(self.on_hand().unwrap_or(0))
     }
 
     /// Packs to buy for what is missing, rounded up; `None` where it is not said how the rings are sold.
@@ -38,12 +128,20 @@ impl Need<'_> {
         Some(self.short().div_ceil(pack))
     }
 
-    /// Price of the rings in one piece, in the money of the shelf.
-    pub fn price_in_a_piece(&self) -> Option<f64> {
+    /// Price of one ring, in the money of the shelf.
+    fn ring_price(&self) -> Option<f64> {
         let line = self.line?;
         #[allow(clippy::cast_precision_loss)] // No pack has so many rings.
         let pack = line.pack_rings.filter(|n| *n > 0)? as f64;
-        Some(f64::from(self.in_a_piece) * line.price_number()? / pack)
+        Some(line.price_number()? / pack)
+    }
+
+    /// Price of the rings in one piece of a bag, spares left out, in the money of the shelf.
+    pub fn price_in_a_piece(&self, bag: usize) -> Option<f64> {
+        match self.want.in_a_piece.get(bag).copied().unwrap_or(0) {
+            0 => Some(0.0),
+            rings => Some(f64::from(rings) * self.ring_price()?),
+        }
     }
 
     /// Price of the packs to buy.
@@ -54,38 +152,30 @@ impl Need<'_> {
     }
 }
 
-/// Needs of all kinds and colours of the pieces counted, in the order of the counts.
-pub fn needs<'s>(counts: &Counts, shelf: &'s Shelf) -> Vec<Need<'s>> {
+/// What is wanted, each by the line of the shelf it comes from, in the order of the wants.
+pub fn needs<'s>(wants: &[Want], shelf: &'s Shelf) -> Vec<Need<'s>> {
     // What is left of each line.
     let mut left: Vec<Option<u64>> = shelf.rings.iter().map(|r| r.on_hand).collect();
-    let mut needs = Vec::new();
-    for colour in &counts.colours {
-        let kind = counts.kinds.iter().find(|k| k.name == colour.kind);
-        let size = kind.and_then(|k| k.size.as_ref());
-        let material = kind.and_then(|k| k.material.as_deref());
+    let mut needs: Vec<Need<'s>> = Vec::new();
+    for want in wants {
         let fits = |ring: &ShelfRing| {
-            size.is_some_and(|s| same_size(s, ring))
-                && material.is_none_or(|m| same_material(m, ring))
-                && colour
+            want.size.as_ref().is_some_and(|s| same_size(s, ring))
+                && want.material.as_deref().is_none_or(|m| same_material(m, ring))
+                && want
                     .colour
                     .as_deref()
                     .is_none_or(|c| [&ring.colour, &ring.material].into_iter().flatten().any(|own| alike(c, own)))
         };
         let lines = shelf.rings.iter().enumerate().filter(|(_, ring)| fits(ring)).map(|(n, _)| n);
         let most = lines.max_by_key(|n| (left.get(*n).copied().flatten(), std::cmp::Reverse(*n)));
-        let rings = counts.at_hand(colour.rings);
-        let on_hand = most.and_then(|n| left.get(n).copied().flatten());
         if let Some(slot) = most.and_then(|n| left.get_mut(n)) {
-            *slot = slot.map(|had| had.saturating_sub(rings));
+            *slot = slot.map(|had| had.saturating_sub(want.rings));
         }
-        needs.push(Need {
-            kind: colour.kind.clone(),
-            colour: colour.colour.clone(),
-            rings,
-            in_a_piece: colour.rings,
-            line: most.and_then(|n| shelf.rings.get(n)),
-            on_hand,
-        });
+        let line = most.and_then(|n| shelf.rings.get(n));
+        match needs.iter_mut().find(|n| line.is_some() && n.line.map(|l| l.line) == line.map(|l| l.line)) {
+            Some(known) => known.want.add(want.clone()),
+            None => needs.push(Need { want: want.clone(), line }),
+        }
     }
     needs
 }
@@ -96,19 +186,27 @@ fn same_size(size: &KindSize, ring: &ShelfRing) -> bool {
 }
 
 fn same_material(words: &str, ring: &ShelfRing) -> bool {
-    let known = super::material(words).map(|m| m.name);
-    let own = ring.material.as_deref();
-    own.is_some_and(|own| alike(words, own)) || known.is_some() && known == ring.known().map(|m| m.name)
+    ring.material.as_deref().is_some_and(|own| one_material(words, own))
+}
+
+/// Whether two words mean one material.
+fn one_material(one: &str, other: &str) -> bool {
+    let known = super::material(one).map(|m| m.name);
+    alike(one, other) || known.is_some() && known == super::material(other).map(|m| m.name)
 }
 
 fn alike(one: &str, other: &str) -> bool {
     one.trim().to_lowercase() == other.trim().to_lowercase()
 }
 
-/// The list as text for a terminal: what to take, what to buy, what it costs.
-pub fn shopping(needs: &[Need<'_>]) -> String {
-    let mut grid =
-        Grid::new(&["kind", "colour", "from the shelf"], &["rings", "on hand", "short", "packs", "price"], &[]);
+/// The list for people: what to take, what to buy, what it costs; `bags` are the names of the bags of the class.
+pub fn shopping(class: &Class, needs: &[Need<'_>], layout: Layout) -> String {
+    let coloured = needs.iter().any(|n| n.want.colour.is_some());
+    let mut grid = Grid::new(layout)
+        .words(["kind"])
+        .words(coloured.then_some("colour"))
+        .words(["from the shelf"])
+        .numbers(["rings", "on hand", "short", "packs", "price"]);
     let words = |n: Option<u64>| n.map_or("?".to_owned(), |n| n.to_string());
     for need in needs {
         let line = need.line.map_or("not on the shelf".to_owned(), ShelfRing::called);
@@ -116,31 +214,30 @@ pub fn shopping(needs: &[Need<'_>]) -> String {
             (0, _) | (_, None) => (String::new(), String::new()),
             _ => (words(need.packs()), fixed(need.price_to_buy(), 2)),
         };
-        grid.row(
-            [need.kind.clone(), need.colour.clone().unwrap_or_default(), line],
-            [
-                need.rings.to_string(),
-                if need.line.is_some() { words(need.on_hand) } else { "0".to_owned() },
-                need.short().to_string(),
-                packs,
-                price,
-            ],
-            std::iter::empty(),
-        );
+        let mut cells = vec![need.want.kinds.join(", ")];
+        cells.extend(coloured.then(|| need.want.colour.clone().unwrap_or_else(|| NOT_SAID.to_owned())));
+        cells.extend([line, need.want.rings.to_string()]);
+        cells.push(if need.line.is_some() { words(need.on_hand()) } else { "0".to_owned() });
+        cells.extend([need.short().to_string(), packs, price]);
+        grid.row(cells);
     }
-    let mut out = grid.text();
-    let sold: Vec<String> = needs.iter().filter(|n| n.short() > 0).filter_map(sold_as).collect();
-    for line in sold {
-        out += &line;
+    let mut lines: String = needs.iter().filter(|n| n.short() > 0).filter_map(sold_as).collect();
+    for (number, bag) in class.bags.iter().enumerate() {
+        let each: Option<f64> = needs.iter().map(|n| n.price_in_a_piece(number)).sum();
+        if let Some(each) = each.filter(|_| !needs.is_empty()) {
+            let of = bag.name.as_ref().map_or(String::new(), |name| format!(" of \"{name}\""));
+            lines += &format!("Rings for one piece{of}: {:.2}, at the prices of the shelf.\n", half_up(each, 2));
+        }
     }
-    let each: Option<f64> = needs.iter().map(Need::price_in_a_piece).sum();
-    if let Some(each) = each.filter(|_| !needs.is_empty()) {
-        out += &format!("Rings for one piece: {:.2}, at the prices of the shelf.\n", half_up(each, 2));
-    }
+    let bought: Option<f64> = needs.iter().filter(|n| n.short() > 0).map(Need::price_to_buy).sum();
     match needs.iter().map(Need::short).sum::<u64>() {
-        0 => out + "Everything is on hand.\n",
-        short => out + &format!("{} short.\n", super::table::count(short, "ring")),
+        0 => lines += "Everything is on hand.\n",
+        short => {
+            let price = bought.map_or(String::new(), |p| format!("; what to buy costs {:.2}", half_up(p, 2)));
+            lines += &format!("{} short{price}.\n", count(short, "ring"));
+        }
     }
+    layout.heading("From the shelf") + &grid.text() + &layout.lines(&lines)
 }
 
 /// How what is short is sold.
@@ -151,19 +248,37 @@ fn sold_as(need: &Need<'_>) -> Option<String> {
     Some(format!("Buy {packs} × {sold} of {}{price}.\n", line.called()))
 }
 
-/// The list as JSON: `kind`, `colour`, `rings`, `in_a_piece`, `line` (of the shelf, from 1), `on_hand`, `short`, `packs`,
-/// `price_to_buy`, `price_in_a_piece`; what is not known is null.
+/// What is wanted as JSON: `kinds`, `colour`, `wire_mm`, `inner_mm`, `material`, `rings`, `in_a_piece` (of each bag),
+/// `grams`; what is not known is null.
+pub fn wants_json(wants: &[Want]) -> Value {
+    json!(wants.iter().map(want_json).collect::<Vec<_>>())
+}
+
+fn want_json(want: &Want) -> Value {
+    let rounded = |value: Option<f64>| value.map(|v| half_up(v, 4));
+    json!({
+        "kinds": want.kinds, "colour": want.colour, "material": want.material,
+        "wire_mm": rounded(want.size.as_ref().and_then(|s| s.wire_mm)),
+        "inner_mm": rounded(want.size.as_ref().and_then(|s| s.inner_mm)),
+        "rings": want.rings, "in_a_piece": want.in_a_piece, "grams": rounded(want.grams()),
+    })
+}
+
+/// The list as JSON: of each want the same, and `line` (of the shelf, from 1), `on_hand`, `short`, `packs`,
+/// `price_to_buy`, `price_in_a_piece` (of each bag); what is not known is null.
 pub fn shopping_json(needs: &[Need<'_>]) -> Value {
     let cents = |price: Option<f64>| price.map(|p| half_up(p, 4));
-    let needs: Vec<Value> = needs
-        .iter()
-        .map(|n| {
-            json!({
-                "kind": n.kind, "colour": n.colour, "rings": n.rings, "in_a_piece": n.in_a_piece,
-                "line": n.line.map(|l| l.line), "on_hand": n.on_hand, "short": n.short(), "packs": n.packs(),
-                "price_to_buy": cents(n.price_to_buy()), "price_in_a_piece": cents(n.price_in_a_piece()),
-            })
-        })
-        .collect();
-    json!(needs)
+    let needs = needs.iter().map(|n| {
+        let mut all = want_json(&n.want);
+        let prices: Vec<Option<f64>> = (0..n.want.in_a_piece.len()).map(|bag| cents(n.price_in_a_piece(bag))).collect();
+        let own = json!({
+            "line": n.line.map(|l| l.line), "on_hand": n.on_hand(), "short": n.short(), "packs": n.packs(),
+            "price_to_buy": cents(n.price_to_buy()), "price_in_a_piece": prices,
+        });
+        if let (Some(all), Value::Object(own)) = (all.as_object_mut(), own) {
+            all.extend(own);
+        }
+        all
+    });
+    json!(needs.collect::<Vec<_>>())
 }

@@ -1,77 +1,70 @@
 //! Counts for people: tables without lines, and the totals in words.
 
+use super::class::NOT_SAID;
 use super::counts::{Counts, KindCount};
+use super::grid::{Grid, Layout};
 use crate::notation::{Size as Written, Unit};
-use comfy_table::{Cell, CellAlignment, Table, presets};
 use std::fmt::Write as _;
 
 impl Counts {
-    /// The counts as text for a terminal: families, kinds, colours, then totals in words.
-    pub fn table(&self) -> String {
+    /// The counts for people: families, kinds, colours, then totals in words.
+    pub fn table(&self, layout: Layout) -> String {
         let size = self.size.words(self.lattice);
         let example = if self.size_asked { "" } else { ", as an example: the file does not say how many to make" };
-        let mut out = format!("{}: {size}{example}\n\n", self.name);
-        out += &self.families_table();
+        let mut out = layout.heading(&format!("{}: {size}{example}", self.name));
+        out += &self.families_table(layout);
         if self.kinds.iter().any(|k| k.size.is_some()) {
-            out += &self.kinds_table();
+            out += &self.kinds_table(layout);
         }
         if self.spares.is_some() || self.colours.iter().any(|c| c.colour.is_some()) {
-            out += &self.colours_table();
+            out += &self.colours_table(layout);
         }
-        out + &self.words()
+        out + &layout.lines(&self.words())
     }
 
-    fn families_table(&self) -> String {
+    fn families_table(&self, layout: Layout) -> String {
         let all = self.for_all("rings");
-        let mut grid = Grid::new(&["family", "kind", ""], &["rings", "closed", "open", "end rings"], &all);
+        let mut grid = Grid::new(layout)
+            .words(["family", "kind", ""])
+            .numbers(["rings", "closed", "open", "end rings"])
+            .numbers(&all);
         for f in &self.families {
             let ends = f.end_rings.map_or("?".to_owned(), |e| e.to_string());
             let accent = if f.accent { "accent" } else { "" };
-            grid.row(
-                [f.name.clone(), f.kind.clone(), accent.to_owned()],
-                [f.rings().to_string(), f.closed.to_string(), f.open.to_string(), ends],
-                all.iter().map(|_| self.times(f.rings())),
-            );
+            let words = [f.name.clone(), f.kind.clone(), accent.to_owned()];
+            let numbers = [f.rings().to_string(), f.closed.to_string(), f.open.to_string(), ends];
+            grid.row(words.into_iter().chain(numbers).chain(all.iter().map(|_| self.times(f.rings()))));
         }
         grid.text()
     }
 
-    fn kinds_table(&self) -> String {
+    fn kinds_table(&self, layout: Layout) -> String {
         let all = [self.for_all("rings"), self.for_all("g")].concat();
-        let mut grid =
-            Grid::new(&["kind", "wire", "inner", "material"], &["AR", "rings", "g a ring", "g a piece"], &all);
+        let mut grid = Grid::new(layout)
+            .words(["kind", "wire", "inner", "material"])
+            .numbers(["AR", "rings", "g a ring", "g a piece"])
+            .numbers(&all);
         for k in &self.kinds {
-            let [wire, inner] = &k.written;
-            let size = k.size.as_ref();
+            let [wire, inner] = k.size_words();
+            let ratio = k.size.as_ref().and_then(|s| s.aspect_ratio);
+            let words = [k.name.clone(), wire, inner, k.material_words()];
+            let numbers = [fixed(ratio, 2), k.rings().to_string(), fixed(k.ring_grams, 4), fixed(k.grams(), 1)];
             let grams = fixed(k.grams().map(|g| g * f64::from(self.pieces)), 1);
-            grid.row(
-                [
-                    k.name.clone(),
-                    written(wire.as_ref(), size.and_then(|s| s.wire_mm)),
-                    written(inner.as_ref(), size.and_then(|s| s.inner_mm)),
-                    k.material.clone().unwrap_or_else(|| "?".to_owned()),
-                ],
-                [
-                    fixed(size.and_then(|s| s.aspect_ratio), 2),
-                    k.rings().to_string(),
-                    fixed(k.ring_grams, 4),
-                    fixed(k.grams(), 1),
-                ],
-                [self.times(k.rings()), grams].into_iter().take(all.len()),
-            );
+            let all = [self.times(k.rings()), grams].into_iter().take(all.len());
+            grid.row(words.into_iter().chain(numbers).chain(all));
         }
         grid.text()
     }
 
-    fn colours_table(&self) -> String {
+    fn colours_table(&self, layout: Layout) -> String {
         let spares = self.spares.map(|s| format!("with {s} % to spare"));
         let all: Vec<String> = self.for_all("rings").into_iter().chain(spares).collect();
-        let mut grid = Grid::new(&["colour", "kind"], &["rings"], &all);
+        let mut grid = Grid::new(layout).words(["colour", "kind"]).numbers(["rings"]).numbers(&all);
         for c in &self.colours {
-            let colour = c.colour.clone().unwrap_or_else(|| "not said".to_owned());
+            let colour = c.colour.clone().unwrap_or_else(|| NOT_SAID.to_owned());
             let (more, all) = (self.spares.map(|_| self.at_hand(c.rings).to_string()), self.times(c.rings));
             let all = (self.pieces > 1).then_some(all);
-            grid.row([colour, c.kind.clone()], [c.rings.to_string()], all.into_iter().chain(more));
+            grid.row([colour, c.kind.clone(), c.rings.to_string()].into_iter().chain(all).chain(more));
         }
         grid.text()
     }
@@ -118,25 +111,7 @@ impl Counts {
         if let Some(extent) = &self.extent {
             out += &extent.words();
         }
-        let mut weighed: Vec<_> =
-            self.kinds.iter().filter(|k| k.ring_grams.is_some()).filter_map(|k| k.known).collect();
-        weighed.sort_unstable_by_key(|m| m.name);
-        weighed.dedup();
-        let densities: Vec<_> = weighed.iter().map(|m| format!("{} {} ({})", m.name, m.density, m.source)).collect();
-        if !densities.is_empty() {
-            let _ = writeln!(out, "Densities in g/cm³: {}.", densities.join(", "));
-        }
-        let mut cares: Vec<_> =
-            self.kinds.iter().filter_map(|k| k.known.and_then(|m| Some((m.name, m.care?)))).collect();
-        cares.sort_unstable();
-        cares.dedup();
-        for (name, care) in &cares {
-            let _ = writeln!(out, "{name}: {care}.");
-        }
-        if !cares.is_empty() {
-            let _ = writeln!(out, "Local codes and licensed practice come first.");
-        }
-        out
+        out + &notes(self.kinds.iter())
     }
 
     fn total(&self, start: &str, pieces: u32) -> String {
@@ -150,6 +125,43 @@ impl Counts {
             all(self.closed())
         )
     }
+}
+
+impl KindCount {
+    /// Wire and inner diameter as they are shown.
+    pub(crate) fn size_words(&self) -> [String; 2] {
+        let [wire, inner] = &self.written;
+        let size = self.size.as_ref();
+        [written(wire.as_ref(), size.and_then(|s| s.wire_mm)), written(inner.as_ref(), size.and_then(|s| s.inner_mm))]
+    }
+
+    /// Its material as it is shown.
+    pub(crate) fn material_words(&self) -> String {
+        self.material.clone().unwrap_or_else(|| "?".to_owned())
+    }
+}
+
+/// Where weights come from, and what to mind with these materials; a line each.
+pub(super) fn notes<'k>(kinds: impl Iterator<Item = &'k KindCount>) -> String {
+    let known: Vec<&KindCount> = kinds.collect();
+    let mut out = String::new();
+    let mut weighed: Vec<_> = known.iter().filter(|k| k.ring_grams.is_some()).filter_map(|k| k.known).collect();
+    weighed.sort_unstable_by_key(|m| m.name);
+    weighed.dedup();
+    let densities: Vec<_> = weighed.iter().map(|m| format!("{} {} ({})", m.name, m.density, m.source)).collect();
+    if !densities.is_empty() {
+        let _ = writeln!(out, "Densities in g/cm³: {}.", densities.join(", "));
+    }
+    let mut cares: Vec<_> = known.iter().filter_map(|k| k.known.and_then(|m| Some((m.name, m.care?)))).collect();
+    cares.sort_unstable();
+    cares.dedup();
+    for (name, care) in &cares {
+        let _ = writeln!(out, "{name}: {care}.");
+    }
+    if !cares.is_empty() {
+        let _ = writeln!(out, "Local codes and licensed practice come first.");
+    }
+    out
 }
 
 /// Why a kind has no weight.
@@ -168,7 +180,7 @@ pub(super) fn count(n: u64, one: &str) -> String {
     if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") }
 }
 
-pub(super) fn fixed(value: Option<f64>, decimals: usize) -> String {
+pub(crate) fn fixed(value: Option<f64>, decimals: usize) -> String {
     value.map_or("?".to_owned(), |v| format!("{:.decimals$}", half_up(v, decimals)))
 }
 
@@ -189,45 +201,4 @@ pub(crate) fn written(size: Option<&Written>, mm: Option<f64>) -> String {
         (Some(size), _) => format!("{} {}", size.number.text, size.unit.word()),
         (None, mm) => mm.map_or("?".to_owned(), |mm| format!("{:.2} mm", half_up(mm, 2))),
     }
-}
-
-/// A table with words on the left and numbers on the right.
-pub(super) struct Grid(Table);
-
-impl Grid {
-    pub fn new(words: &[&str], numbers: &[&str], all: &[String]) -> Self {
-        let mut table = Table::new();
-        table.load_style(presets::NOTHING);
-        let numbers = numbers.iter().map(|n| (*n).to_owned()).chain(all.iter().cloned()).map(right);
-        table.set_header(words.iter().map(Cell::new).chain(numbers).collect::<Vec<_>>());
-        Self(table)
-    }
-
-    pub fn row<const W: usize, const N: usize>(
-        &mut self,
-        words: [String; W],
-        numbers: [String; N],
-        all: impl Iterator<Item = String>,
-    ) {
-        let numbers = numbers.into_iter().chain(all).map(right);
-        self.0.add_row(words.into_iter().map(Cell::new).chain(numbers).collect::<Vec<_>>());
-    }
-
-    /// The table, without blanks at the ends of lines, and an empty line.
-    pub fn text(mut self) -> String {
-        let last = self.0.column_count().saturating_sub(1);
-        for (number, column) in self.0.column_iter_mut().enumerate() {
-            column.set_padding((0, if number == last { 0 } else { 2 }));
-        }
-        let mut text = String::new();
-        for line in self.0.lines() {
-            text += line.trim_end();
-            text.push('\n');
-        }
-        text + "\n"
-    }
-}
-
-fn right(text: String) -> Cell {
-    Cell::new(text).set_alignment(CellAlignment::Right)
 }

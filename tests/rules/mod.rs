@@ -3,6 +3,8 @@
 
 use crate::common::{examples, kept};
 use byrnie::lint::{self, RULES};
+use byrnie::report::Diagnostic;
+use byrnie::supply::Shelf;
 use byrnie::text::Source;
 use byrnie::tutorial::{Tutorial, WeaveIn, weave_in};
 use byrnie::{Library, Weave, report};
@@ -41,14 +43,14 @@ fn page_fault(name: &str, page: &str) -> Option<String> {
     let alike = fence(page, "weave right") == fence(page, "weave fixed");
     for info in ["weave right", "weave fixed"].into_iter().take(if alike { 1 } else { 2 }) {
         let weave = compile(fence(page, info));
-        let findings = lint::check(&weave);
+        let findings = check(page, &weave);
         if !findings.is_empty() {
             return Some(format!("{name}: `{info}`:\n{}", report::plain(&weave.sources, &findings)));
         }
     }
     let wrong = fence(page, "weave wrong");
     let weave = compile(wrong);
-    let findings = lint::check(&weave);
+    let findings = check(page, &weave);
     let shown = report::plain(&weave.sources, &findings);
     if findings.is_empty() || findings.iter().any(|f| f.rule != name) {
         return Some(format!("{name}: `wrong` should find this rule and nothing else:\n{shown}"));
@@ -67,6 +69,17 @@ fn page_fault(name: &str, page: &str) -> Option<String> {
     }
     insta::assert_snapshot!(format!("rule_{name}"), format!("{wrong}\n---\n{shown}"));
     None
+}
+
+/// What is found in a fence; with the shelf of the page, where it has one.
+fn check(page: &str, weave: &Weave) -> Vec<Diagnostic> {
+    let mut findings = lint::check(weave);
+    if page.contains("```csv shelf\n") {
+        let shelf = Shelf::read(fence(page, "csv shelf").as_bytes()).unwrap();
+        assert_eq!(shelf.faults, []);
+        findings.extend(lint::check_shelf(weave, &shelf));
+    }
+    findings
 }
 
 /// The same of a rule on written instructions, which name a built-in weave as their heading.

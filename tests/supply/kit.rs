@@ -1,7 +1,7 @@
 //! Worked examples, reckoned by hand.
 
 use super::{counts, example};
-use byrnie::supply::ColourCount;
+use byrnie::supply::{ColourCount, Layout};
 
 fn colour(colour: &str, kind: &str, rings: u32) -> ColourCount {
     ColourCount { colour: Some(colour.to_owned()), kind: kind.to_owned(), rings }
@@ -27,7 +27,7 @@ fn larkspur_lane_kit() {
     assert!((kit.grams().unwrap() - 2.289).abs() < 0.001, "{:?}", kit.grams());
     let length = kit.length.unwrap();
     assert!((length.pitch_mm - 12.7).abs() < 1e-3 && (length.length_mm - 189.45).abs() < 0.01, "{length:?}");
-    insta::assert_snapshot!("kit", kit.table());
+    insta::assert_snapshot!("kit", kit.table(Layout::Plain));
     insta::assert_json_snapshot!("kit_json", kit.json());
 }
 
@@ -51,7 +51,7 @@ fn tideline_bracelet() {
             colour("dusk violet", "accent", 10),
         ]
     );
-    insta::assert_snapshot!("tideline", piece.table());
+    insta::assert_snapshot!("tideline", piece.table(Layout::Plain));
 }
 
 /// A sheet of 3 rows and 5 columns: colours run along the way that is said, whatever is dropped.
@@ -79,7 +79,7 @@ fn length_from_a_measured_sample() {
     assert_eq!(chain.size.0, [37, 1]);
     assert!((length.pitch_mm - 4.7).abs() < 1e-9 && (length.length_mm - 191.9).abs() < 1e-9);
     assert_eq!(length.computed_pitch_mm, None);
-    insta::assert_snapshot!("measured", chain.table());
+    insta::assert_snapshot!("measured", chain.table(Layout::Plain));
     assert_eq!(counts("base \"simple chain\"\nmake\n  repeats 5\n").length, None);
 }
 
@@ -96,12 +96,12 @@ fn length_as_computed() {
     let length = chain.length.unwrap();
     assert!(chain.size_asked && chain.size.0 == [10, 1]);
     assert!((length.computed_pitch_mm.unwrap() - 10.0).abs() < 1e-3 && length.measured.is_none(), "{length:?}");
-    insta::assert_snapshot!("computed", chain.table());
+    insta::assert_snapshot!("computed", chain.table(Layout::Plain));
     let both = counts(&text(sized, "  measured 10 repeats 98 mm\n"));
     let length = both.length.unwrap();
     assert!((length.computed_pitch_mm.unwrap() - 10.0).abs() < 1e-3 && (length.pitch_mm - 9.8).abs() < 1e-9);
     assert!(both.size.0 == [10, 1] && (length.length_mm - 111.1).abs() < 1e-3, "{length:?}");
-    insta::assert_snapshot!("measured_and_computed", both.table());
+    insta::assert_snapshot!("measured_and_computed", both.table(Layout::Plain));
     insta::assert_json_snapshot!("measured_and_computed_json", both.json()["length"]);
     for kind in ["wire 1 mm, inner 5 mm, rubber", "wire 1 mm, inner 1.5 mm", "AR 5", "wire 1 mm"] {
         let chain = counts(&text(kind, ""));
@@ -114,5 +114,5 @@ fn length_as_computed() {
 fn gaps_and_cautions() {
     let text = "weave \"Überwurf\"\nring 環 main, closed\nring łuska łącznik, open\nring c weich\nrepeat n\n  łuska[n] down 環[n], 環[n+1]\n  c[n] down 環[n]\n\
                 rings\n  main wire 1 mm, inner 5 mm, nickel silver\n  łącznik AR 4\nmake\n  pieces 2\n";
-    insta::assert_snapshot!("gaps", counts(text).table());
+    insta::assert_snapshot!("gaps", counts(text).table(Layout::Plain));
 }

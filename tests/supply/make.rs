@@ -2,11 +2,17 @@
 
 use crate::common::{compile, kept};
 use byrnie::rings::Size;
-use byrnie::supply::{Counts, Extent, Shelf, needs, shopping};
+use byrnie::supply::{BagCount, Class, Counts, Extent, Layout, Need, Shelf, needs, shopping, wants};
 use byrnie::{Weave, lint, report};
 
 fn counts(weave: &Weave) -> Counts {
     Counts::of(weave, &weave.piece(weave.size()).unwrap())
+}
+
+/// A text without bags.
+fn alone(weave: &Weave) -> Class {
+    let bag = BagCount { name: None, rings: None, counts: counts(weave) };
+    Class { name: weave.name().to_owned(), bags: vec![bag] }
 }
 
 /// Rows and columns that come nearest to what is asked, and what they come to; each row more is one row longer.
@@ -31,7 +37,7 @@ fn a_sheet_by_height_and_width() {
     assert!((extent.mm[0] - 80.0).abs() <= row / 2.0 && (extent.mm[1] - 100.0).abs() <= column / 2.0);
     let more = Extent::of(weave, Size([size.0[0] + 1, size.0[1]])).unwrap();
     assert!((more.mm[0] - extent.mm[0] - row).abs() < 1e-9 && (more.mm[1] - extent.mm[1]).abs() < 1e-9);
-    insta::assert_snapshot!(own.table());
+    insta::assert_snapshot!(own.table(Layout::Plain));
     // A number of rows counts before a height.
     let rows = kept(Box::leak(text("rows 3, width 100 mm").into_boxed_str()));
     assert_eq!(rows.size_asked().unwrap().0[0], 3);
@@ -53,8 +59,8 @@ fn rings_to_spare() {
         own.map(|c| counts.at_hand(c.rings)).sum()
     };
     assert_eq!((counts.rings(), at_hand("silver"), at_hand("teal")), (27, 152, 76));
-    assert!(counts.table().contains("have 228 rings at hand"));
-    insta::assert_snapshot!(counts.table());
+    assert!(counts.table(Layout::Plain).contains("have 228 rings at hand"));
+    insta::assert_snapshot!(counts.table(Layout::Plain));
     // Whole percents of whole hundreds are whole.
     for (percent, rings, right) in [("0", 100, 100), ("5", 20, 21), ("10", 30, 33), ("7", 100, 107), ("2.5", 40, 41)] {
         let weave = compile(&kit.replace("spares 5 %", &format!("spares {percent} %")).replace("pieces 8, ", ""));
@@ -77,31 +83,30 @@ fn what_to_buy() {
         "16 awg;1/4 in;aluminium;Silver;bag of 50;3,00 EUR;2 bags\n1.29 mm;6.35 mm;aluminum;teal;bag of 100;2.40;90\n16 swg;1/4 in;aluminium;teal;bag of 100;2.40;900\n",
     );
     assert_eq!(full.faults, []);
-    let counts = counts(kept(kit));
-    let list = needs(&counts, &full);
-    let silver = list.iter().find(|n| n.colour.as_deref() == Some("silver")).unwrap();
-    let teal = list.iter().find(|n| n.colour.as_deref() == Some("teal")).unwrap();
-    assert_eq!((silver.rings, silver.on_hand, silver.short(), silver.packs()), (152, Some(100), 52, Some(2)));
-    assert_eq!((teal.rings, teal.on_hand, teal.short(), teal.packs()), (76, Some(90), 0, Some(0)));
+    let class = alone(kept(kit));
+    let list = needs(&wants(&class), &full);
+    let of = |colour: &str| list.iter().find(|n| n.want.colour.as_deref() == Some(colour)).unwrap();
+    let (silver, teal) = (of("silver"), of("teal"));
+    assert_eq!((silver.want.rings, silver.on_hand(), silver.short(), silver.packs()), (152, Some(100), 52, Some(2)));
+    assert_eq!((teal.want.rings, teal.on_hand(), teal.short(), teal.packs()), (76, Some(90), 0, Some(0)));
     assert!((silver.price_to_buy().unwrap() - 6.0).abs() < 1e-9);
     assert!(
-        (silver.price_in_a_piece().unwrap() - 1.08).abs() < 1e-9
-            && (teal.price_in_a_piece().unwrap() - 0.216).abs() < 1e-9
+        (silver.price_in_a_piece(0).unwrap() - 1.08).abs() < 1e-9
+            && (teal.price_in_a_piece(0).unwrap() - 0.216).abs() < 1e-9
     );
-    insta::assert_snapshot!(shopping(&list));
+    insta::assert_snapshot!(shopping(&class, &list, Layout::Plain));
     // Sold by weight: 50 g of rings of 0.0848 g are 589, by hand 50 / 0.08479 = 589.7.
     let weighed = shelf("16 awg;1/4 in;aluminium;silver;50 g;7;\n16 awg;1/4 in;aluminium;teal;50 g;7;\n");
     assert_eq!(weighed.rings[0].pack_rings, Some(589));
-    let list = needs(&counts, &weighed);
+    let list = needs(&wants(&class), &weighed);
     assert_eq!(list.iter().map(|n| (n.short(), n.packs())).collect::<Vec<_>>(), [(152, Some(1)), (76, Some(1))]);
     // What is not on the shelf is all short, and one line is not taken twice.
     let bare = shelf("16 awg;1/4 in;aluminium;silver;;;\n");
-    let list = needs(&counts, &bare);
-    assert!(list.iter().all(|n| n.short() == n.rings && n.packs().is_none()));
+    let list = needs(&wants(&class), &bare);
+    assert!(list.iter().all(|n| n.short() == n.want.rings && n.packs().is_none()));
     assert_eq!(list.iter().filter(|n| n.line.is_none()).count(), 1);
     let plain = kit.replace("colours\n  a: silver\n  b: teal, teal, silver\n", "");
-    let counts = self::counts(&compile(&plain));
-    let list = needs(&counts, &full);
-    assert_eq!(list.iter().map(|n| n.rings).sum::<u64>(), 227);
-    assert_eq!(list[0].on_hand, Some(100));
+    let list = needs(&wants(&alone(&compile(&plain))), &full);
+    assert_eq!(list.iter().map(|n: &Need<'_>| n.want.rings).sum::<u64>(), 227);
+    assert_eq!(list[0].on_hand(), Some(100));
 }

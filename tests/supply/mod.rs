@@ -1,5 +1,6 @@
 //! Counts, weights and the rules on them.
 
+mod class;
 mod kit;
 mod make;
 mod properties;

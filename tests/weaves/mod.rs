@@ -6,7 +6,7 @@ mod settled;
 use crate::common::{compile, examples, kept};
 use byrnie::notation::tidy;
 use byrnie::rings::graph_json;
-use byrnie::supply::Counts;
+use byrnie::supply::{Class, Layout};
 use byrnie::{draw, lint, report, short_name};
 
 #[test]
@@ -18,8 +18,7 @@ fn every_example_holds() {
         let findings = lint::check(weave);
         assert!(findings.is_empty(), "{name}:\n{}", report::plain(&weave.sources, &findings));
         assert_eq!(tidy(&weave.files[0].tree), text, "{name} is tidy");
-        let piece = weave.piece(weave.size()).unwrap();
-        let counts = Counts::of(weave, &piece).table();
+        let counts = Class::of(weave).unwrap().table(Layout::Plain);
         let graph = graph_json(weave, None);
         insta::assert_snapshot!(
             format!("example_{name}"),

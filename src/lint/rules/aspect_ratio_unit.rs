@@ -15,7 +15,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                     }
                 }
             }
-            What::Claim(Claim::AspectRatio { unit: Some(unit), .. }) => {
+            What::Claim(Claim::AspectRatio { unit: Some(unit), .. }, _) => {
                 findings.push(with_unit(context, statement.span, unit));
             }
             _ => {}

@@ -3,12 +3,61 @@
 use crate::lint::Context;
 use crate::notation::Claim;
 use crate::report::Diagnostic;
-use crate::supply::{Counts, FamilyCount};
+use crate::supply::{Class, Counts, FamilyCount};
 use crate::text::{Spanned, nearest};
 
 const NAME: &str = "claim-rings";
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    of_a_piece(context, findings);
+    of_all(context, findings);
+}
+
+/// What is claimed of all that is made.
+fn of_all(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    let claims = context.pattern.claims_of_all.iter().filter_map(|c| match &c.value {
+        Claim::Rings { count, which } => Some((count, which.as_ref(), c.span)),
+        _ => None,
+    });
+    let claims: Vec<_> = claims.collect();
+    if claims.is_empty() {
+        return;
+    }
+    let class = Class::without_length(context.weave).ok().filter(Class::size_asked);
+    for (claimed, which, span) in claims {
+        if let Some(word) = which.filter(|w| !known(context, &w.value)) {
+            findings.push(unknown(context, word));
+            continue;
+        }
+        let Some(class) = &class else { continue };
+        let there = class.sum(|counts| count(counts, which.map(|w| w.value.as_str())));
+        let off = there.abs_diff(u64::from(claimed.value));
+        if off == 0 {
+            continue;
+        }
+        let sort = sort(which);
+        let pieces = match class.pieces() {
+            1 => "the one piece has".to_owned(),
+            n => format!("the {n} pieces have"),
+        };
+        let more = if there > u64::from(claimed.value) { "more" } else { "fewer" };
+        let message = format!("{} {sort}rings are claimed in all, but {pieces} {there}: {off} {more}", claimed.value);
+        findings.push(
+            Diagnostic::error(NAME, span, message)
+                .label(format!("counted: {there}"))
+                .help(format!("claim {there} {}rings in all (spares are not counted), or correct `make`", sort.replace('`', ""))),
+        );
+    }
+}
+
+fn sort(which: Option<&Spanned<String>>) -> String {
+    which.map_or(String::new(), |w| match w.value.to_lowercase().as_str() {
+        state @ ("closed" | "open") => format!("{state} "),
+        _ => format!("`{}` ", w.value),
+    })
+}
+
+fn of_a_piece(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let claims = context.pattern.claims.iter().filter_map(|c| match &c.value {
         Claim::Rings { count, which } => Some((count, which.as_ref(), c.span)),
         _ => None,
@@ -28,10 +77,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         if there == claimed.value {
             continue;
         }
-        let sort = which.map_or(String::new(), |w| match w.value.to_lowercase().as_str() {
-            state @ ("closed" | "open") => format!("{state} "),
-            _ => format!("`{}` ", w.value),
-        });
+        let sort = sort(which);
         findings.push(
             Diagnostic::error(
                 NAME,

@@ -1,6 +1,7 @@
 //! The rules: a file and a page each, and one line here.
 
 use super::Context;
+use super::shelf::SHORT;
 use crate::notation::{MISSPELLED, UNREADABLE};
 use crate::report::Diagnostic;
 use crate::steps::{CANNOT_BE_DONE, LEFT_OUT, LIES_OTHERWISE, MISCOUNTED, WRONG_LEAN, WRONG_RING, WRONG_WAY};
@@ -17,6 +18,8 @@ pub enum Needs {
     Pose,
     /// Written instructions, and the weave they are about (see [`crate::steps::check`]).
     Steps,
+    /// A weave, and the rings on a shelf (see [`super::check_shelf`]).
+    Shelf,
 }
 
 /// One rule.
@@ -68,6 +71,13 @@ macro_rules! rules {
                 breaks_graph: rules!(@breaks $($breaks)?),
                 check: $module::check,
             },)*
+            Rule {
+                name: SHORT,
+                page: include_str!("short_on_the_shelf.md"),
+                needs: Needs::Shelf,
+                breaks_graph: false,
+                check: |_, _| {},
+            },
             told(CANNOT_BE_DONE, include_str!("step_cannot_be_done.md")),
             told(LEFT_OUT, include_str!("step_left_out.md")),
             told(LIES_OTHERWISE, include_str!("step_lies_otherwise.md")),
@@ -130,10 +140,12 @@ rules! {
     sits_loose "sits-loose" Pose;
     through_itself "through-itself" Graph;
     too_many_rings "too-many-rings" Text breaks;
+    unknown_bag "unknown-bag" Text;
     unknown_base "unknown-base" Text breaks;
     unknown_kind "unknown-kind" Text;
     unknown_material "unknown-material" Text;
     unknown_ring "unknown-ring" Text breaks;
+    unknown_rings "unknown-rings" Text;
     unused_kind "unused-kind" Graph;
     unused_ring "unused-ring" Graph;
     wire_and_inner_swapped "wire-and-inner-swapped" Text;

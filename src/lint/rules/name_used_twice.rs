@@ -10,8 +10,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     // Bases are read after the file that stands on them, and declare first.
     let mut rings: BTreeMap<&str, Span> = BTreeMap::new();
     for file in context.weave.files.iter().rev() {
-        let mut kinds: BTreeMap<&str, Span> = BTreeMap::new();
-        for statement in &file.tree.statements {
+        // A kind has one line in each set of rings.
+        let mut kinds: BTreeMap<Option<&str>, BTreeMap<&str, Span>> = BTreeMap::new();
+        for (statement, set) in file.tree.with_sets() {
             match &statement.what {
                 What::Ring { names, .. } => {
                     for name in names {
@@ -19,7 +20,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                     }
                 }
                 What::Kind { name, .. } => {
-                    report(findings, &mut kinds, name, "kind");
+                    report(findings, kinds.entry(set.map(|s| s.value.as_str())).or_default(), name, "kind");
                 }
                 _ => {}
             }

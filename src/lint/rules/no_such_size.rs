@@ -26,7 +26,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                     }
                 }
             }
-            What::MakePart(parts) => {
+            What::MakePart(parts) | What::Bag { parts, .. } => {
                 findings.extend(parts.iter().filter_map(|part| match &part.value {
                     MakePart::Length(size)
                     | MakePart::Height(size)
@@ -38,9 +38,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                     _ => None,
                 }));
             }
-            What::Claim(Claim::Length(size)) => findings.extend(no_length(size, "a length")),
-            What::Claim(Claim::Pitch(size)) => findings.extend(no_length(size, "a pitch")),
-            What::Claim(Claim::AspectRatio { number, .. }) => {
+            What::Claim(Claim::Length(size), _) => findings.extend(no_length(size, "a length")),
+            What::Claim(Claim::Pitch(size), _) => findings.extend(no_length(size, "a pitch")),
+            What::Claim(Claim::AspectRatio { number, .. }, _) => {
                 findings.extend(no_ratio(number.value, statement.span));
             }
             _ => {}

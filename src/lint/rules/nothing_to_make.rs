@@ -8,7 +8,7 @@ use crate::text::Span;
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for statement in context.statements() {
         match &statement.what {
-            What::MakePart(parts) => {
+            What::MakePart(parts) | What::Bag { parts, .. } => {
                 for part in parts {
                     let (MakePart::Repeats(0)
                     | MakePart::Rows(0)

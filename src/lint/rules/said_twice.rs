@@ -10,6 +10,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for file in &context.weave.files {
         let mut said: Vec<(&What, Span)> = Vec::new();
         let mut made: Vec<(&MakePart, Span)> = Vec::new();
+        let mut bags: Vec<&Spanned<String>> = Vec::new();
         for statement in &file.tree.statements {
             match &statement.what {
                 what @ (What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral(_) | What::Repeat(_)) => {
@@ -19,13 +20,14 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                         said.push((what, statement.span));
                     }
                 }
-                What::MakePart(parts) => {
-                    for part in parts {
-                        let first = made.iter().find(|(p, _)| discriminant(*p) == discriminant(&part.value));
-                        report(findings, part.span, first.map(|(_, s)| *s), "this");
-                        if first.is_none() {
-                            made.push((&part.value, part.span));
-                        }
+                What::MakePart(parts) => parts_twice(findings, parts, &mut made),
+                What::Bag { name, rings, parts } => {
+                    let first = bags.iter().find(|b| b.value == name.value);
+                    report(findings, name.span, first.map(|b| b.span), "this bag");
+                    bags.push(name);
+                    parts_twice(findings, parts, &mut Vec::new());
+                    for again in rings.iter().skip(1) {
+                        report(findings, again.span, rings.first().map(|r| r.span), "of which rings it is");
                     }
                 }
                 What::Kind { parts, .. } => {
@@ -40,6 +42,20 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                 }
                 _ => {}
             }
+        }
+    }
+}
+
+fn parts_twice<'t>(
+    findings: &mut Vec<Diagnostic>,
+    parts: &'t [Spanned<MakePart>],
+    made: &mut Vec<(&'t MakePart, Span)>,
+) {
+    for part in parts {
+        let first = made.iter().find(|(p, _)| discriminant(*p) == discriminant(&part.value));
+        report(findings, part.span, first.map(|(_, s)| *s), "this");
+        if first.is_none() {
+            made.push((&part.value, part.span));
         }
     }
 }

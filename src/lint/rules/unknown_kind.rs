@@ -55,7 +55,7 @@ fn ring(name: &str, span: Span) -> Diagnostic {
 /// Rings of a base are pinned to the `rings` of the file asked for, where the line is to be added.
 fn without_size(context: &Context<'_>, name: &str, span: Span) -> Diagnostic {
     let own = context.weave.files.first().map(|f| f.tree.statements.as_slice()).unwrap_or_default();
-    let heading = own.iter().find(|s| matches!(s.what, What::Rings)).filter(|_| span.source != 0);
+    let heading = own.iter().find(|s| matches!(s.what, What::Rings(None))).filter(|_| span.source != 0);
     let found = match heading {
         Some(heading) => ring(name, heading.span).related(span, format!("here a ring is `{name}`")),
         None => ring(name, span),
