@@ -121,6 +121,9 @@ pub enum Command {
         /// in any order
         #[arg(long, value_name = "CSV")]
         shelf: Option<PathBuf>,
+        /// Choose rings of this kind alone, the others as the text has them; any number of kinds there may be
+        #[arg(long, value_name = "KIND")]
+        kind: Option<String>,
         /// The most rows; of two kinds of ring the most pairs that are settled for them
         #[arg(long, value_name = "N", default_value_t = 8, value_parser = clap::value_parser!(u16).range(1..))]
         most: u16,

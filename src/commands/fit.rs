@@ -1,7 +1,7 @@
 //! `byrnie fit`
 
 use super::{Outcome, Stop, files, patiently, picture, sound_weave};
-use byrnie::fit::{FIT_SCHEMA, fit};
+use byrnie::fit::{FIT_SCHEMA, fit, fit_kind};
 use std::path::{Path, PathBuf};
 
 /// How the answer is shown.
@@ -14,6 +14,8 @@ pub struct Shown {
     pub json: bool,
     /// As Markdown.
     pub markdown: bool,
+    /// The kind that is chosen, the others as the text has them.
+    pub kind: Option<String>,
 }
 
 /// Which rings of a shelf, or of the sizes in common use, make a weave.
@@ -21,7 +23,10 @@ pub fn run(file: &Path, shelf: Option<&Path>, shown: &Shown) -> Outcome {
     let weave = sound_weave(file)?;
     let shelf = shelf.map(super::shelf::shelf).transpose()?;
     let faults = shelf.as_ref().map_or(0, |shelf| shelf.faults.len());
-    let fit = patiently(format!("trying rings for {}", weave.name()), || fit(&weave, shelf.as_ref(), shown.most));
+    let fit = patiently(format!("trying rings for {}", weave.name()), || match &shown.kind {
+        Some(kind) => fit_kind(&weave, kind, shelf.as_ref(), shown.most),
+        None => fit(&weave, shelf.as_ref(), shown.most),
+    });
     let fit = fit.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
     if let Some(map) = &shown.map {
         picture::put(Some(map), &byrnie::draw::fit_map(&fit))?;

@@ -79,10 +79,12 @@ pub fn run(command: Command) -> ExitCode {
             None => Err(Stop::usage("name a weave file")),
         },
         Command::Fit { schema: true, .. } => fit::schema(),
-        Command::Fit { file, shelf, most, output, json, markdown, .. } => match file {
-            Some(file) => {
-                fit::run(&file, shelf.as_deref(), &fit::Shown { map: output, most: usize::from(most), json, markdown })
-            }
+        Command::Fit { file, shelf, kind, most, output, json, markdown, .. } => match file {
+            Some(file) => fit::run(
+                &file,
+                shelf.as_deref(),
+                &fit::Shown { map: output, most: usize::from(most), json, markdown, kind },
+            ),
             None => Err(Stop::usage("name a weave file")),
         },
         Command::Chart { file, output } => chart::run(&file, output.as_deref()),

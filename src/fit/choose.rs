@@ -16,7 +16,7 @@ use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Of those that do not close, so many of the nearest are named.
-const MOST_NEAREST: usize = 3;
+pub(super) const MOST_NEAREST: usize = 3;
 /// A weave at its floor closes.
 const AT_FLOOR: f64 = 1e-6;
 
@@ -47,8 +47,12 @@ pub struct Fit {
     pub wanted: Vec<Wanted>,
     /// How many shapes were settled, points surveyed and lengths pulled.
     pub work: [usize; 3],
+    /// The other kinds and the sizes the text gives them, where one kind alone is chosen.
+    pub held: Vec<(String, Offer)>,
     /// What was surveyed, of two kinds.
     pub(super) survey: Option<Survey>,
+    /// Of one kind beside others, for each wire the inner diameter at which the weave seems to close, mm.
+    pub(super) tightest: Vec<(f64, f64)>,
 }
 
 /// Why there is no answer.
@@ -56,8 +60,12 @@ pub struct Fit {
 pub enum NotFitted {
     /// The weave does not settle.
     NotSettled(NotSettled),
-    /// It has more than two kinds of ring.
+    /// It has more than two kinds of ring, and all were to be chosen.
     TooManyKinds(Vec<String>),
+    /// It has no kind of this name; those it has.
+    NoSuchKind(String, Vec<String>),
+    /// One kind was to be chosen, and the text does not say the sizes of these others, or they stretch.
+    OthersOpen(Vec<String>),
     /// There are no rings to choose from.
     NoRings,
 }
@@ -68,8 +76,17 @@ impl std::fmt::Display for NotFitted {
             Self::NotSettled(why) => why.fmt(f),
             Self::TooManyKinds(kinds) => write!(
                 f,
-                "it has {} kinds of ring ({}); sizes are chosen for one or two, so give rings that are to be alike one kind",
+                "it has {} kinds of ring ({}); sizes are chosen for two at once at the most, so say which one is to be chosen beside the others as the text has them: `--kind {}`",
                 kinds.len(),
+                kinds.join(", "),
+                kinds.last().map_or("main", String::as_str)
+            ),
+            Self::NoSuchKind(kind, kinds) => {
+                write!(f, "no ring is of the kind `{kind}`; the kinds are {}", kinds.join(", "))
+            }
+            Self::OthersOpen(kinds) => write!(
+                f,
+                "the other rings stay as the text has them, and it gives no size in mm to rigid rings of the kind {}; add it under `rings`",
                 kinds.join(", ")
             ),
             Self::NoRings => f.write_str("there are no rings on the shelf that could be read and do not stretch"),
@@ -103,7 +120,9 @@ pub fn fit(weave: &Weave, shelf: Option<&Shelf>, most: usize) -> Result<Fit, Not
         misses: Misses::default(),
         wanted: Vec::new(),
         work: [1, 0, 0],
+        held: Vec::new(),
         survey: None,
+        tightest: Vec::new(),
         offers,
         kinds,
     };
@@ -120,7 +139,7 @@ pub fn fit(weave: &Weave, shelf: Option<&Shelf>, most: usize) -> Result<Fit, Not
 }
 
 /// The kinds of a weave, the first family's first.
-fn kinds(weave: &Weave) -> Vec<String> {
+pub(super) fn kinds(weave: &Weave) -> Vec<String> {
     let mut kinds: Vec<String> = Vec::new();
     for family in &weave.pattern.families {
         if !kinds.contains(&family.kind) {

@@ -15,6 +15,13 @@ impl Fit {
         json!({
             "weave": self.weave,
             "kinds": self.kinds,
+            "as_written": self.held.iter().map(|(kind, offer)| {
+                let mut own = size(offer);
+                if let Some(own) = own.as_object_mut() {
+                    own.insert("kind".to_owned(), json!(kind));
+                }
+                own
+            }).collect::<Vec<_>>(),
             "from": if self.from_shelf { "shelf" } else { "common sizes" },
             "sizes": self.offers.len(),
             "stretching": self.stretching.iter().map(|r| r.line).collect::<Vec<_>>(),

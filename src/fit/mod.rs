@@ -14,6 +14,9 @@
 //! - The most promising pairs are settled, as many as were asked for, each shape once (rounded to [`SHAPE_STEP`]): what is
 //!   said of them is what `byrnie settle` says.
 //!
+//! - Where one kind is chosen and all others stay as the text has them (`held`), the tightest ring of each wire is guessed
+//!   from the settled pose, and the most promising sizes are settled.
+//!
 //! Shapes are worked out side by side, and results stay in order: the order of the shelf changes nothing but which of two
 //! alike rings is named first.
 
@@ -21,6 +24,7 @@ mod bounds;
 mod choose;
 mod gauges;
 mod grid;
+mod held;
 mod json;
 mod need;
 mod offer;
@@ -34,6 +38,7 @@ mod wanted;
 pub use choose::{Fit, NotFitted, fit};
 pub use gauges::{Gauge, gauges, gauges_json, gauges_table};
 pub use grid::common_sizes;
+pub use held::fit_kind;
 pub use offer::{Offer, offers};
 pub use panel::{Mark, Panel, Standing};
 pub use rows::{Enough, Hold, Misses, Pick, Row};

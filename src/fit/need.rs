@@ -3,11 +3,11 @@
 use crate::Weave;
 use crate::pattern::Lattice;
 use crate::rings::Size;
-use crate::supply::{Counts, Reach, repeats_with, sheet_with};
+use crate::supply::{BagCount, Counts, Reach, repeats_with, sheet_with};
 use std::collections::BTreeMap;
 use std::sync::Mutex;
 
-/// Rings of each kind for all pieces.
+/// Rings of each kind for all pieces, with what is to spare.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Needs {
     /// The size of one piece, where it is known.
@@ -26,17 +26,19 @@ impl Needs {
 pub(super) struct Counter {
     /// The bags of a kit or class; the weave itself where it has none.
     bags: Vec<Weave>,
+    in_bags: bool,
     known: Known,
 }
 
 /// What is known of pieces of a size, so many alike.
-type Known = Mutex<BTreeMap<([u32; 2], u32), Needs>>;
+type Known = Mutex<BTreeMap<([u32; 2], u32, Option<u64>), Needs>>;
 
 impl Counter {
     /// For a weave.
     pub fn of(weave: &Weave) -> Self {
         let bags = weave.bags();
-        Self { bags: if bags.is_empty() { vec![weave.clone()] } else { bags }, known: Mutex::default() }
+        let in_bags = !bags.is_empty();
+        Self { bags: if in_bags { bags } else { vec![weave.clone()] }, in_bags, known: Mutex::default() }
     }
 
     /// What is needed where the rings reach so far, for all bags of a kit or class: as many repeats as the text says, or as
@@ -67,7 +69,7 @@ impl Counter {
         };
         let Some(size) = size else { return Needs::default() };
         let pieces = make.pieces.as_ref().map_or(1, |p| p.value.max(1));
-        let key = (size.0, pieces);
+        let key = (size.0, pieces, make.spares.map(f64::to_bits));
         let known = |needs: &Known| needs.lock().ok().and_then(|k| k.get(&key).cloned());
         if let Some(needs) = known(&self.known) {
             return needs;
@@ -75,7 +77,11 @@ impl Counter {
         // What is too much to count is not known.
         let Ok(piece) = bag.piece(size) else { return Needs::default() };
         let counts = Counts::without_length(bag, &piece);
-        let rings = counts.kinds.iter().map(|k| (k.name.clone(), u64::from(k.rings()) * u64::from(pieces))).collect();
+        let bag = BagCount { name: self.in_bags.then(String::new), rings: None, counts };
+        let mut rings: BTreeMap<String, u64> = BTreeMap::new();
+        for colour in &bag.counts.colours {
+            *rings.entry(colour.kind.clone()).or_default() += bag.packed(colour);
+        }
         let needs = Needs { size: Some(size), rings };
         if let Ok(mut known) = self.known.lock() {
             known.insert(key, needs.clone());

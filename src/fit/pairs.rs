@@ -18,7 +18,7 @@ const OUT_BY: f64 = 0.03;
 /// The room that is looked for first, as a part of the wires: rings as close as they go with ease; but no more than this part
 /// of what the base has alone. An accent that takes up half of it was held straight in our trials, one that takes up less
 /// rocks. It decides on the order of trying alone. Common practice, no source.
-const SOUGHT: f64 = 0.06;
+pub(super) const SOUGHT: f64 = 0.06;
 const OF_BASE: f64 = 0.5;
 /// So much more or less room counts as much as wires that differ by so much, as parts: accents are taken of wire like the
 /// base's. Common practice, no source.

@@ -54,6 +54,7 @@ impl Fit {
             let held = self.held(number);
             let floor = self.floors.first();
             let floors: Vec<(f64, &'static str)> = match (number, self.kinds.len(), self.base_floor) {
+                _ if !self.held.is_empty() => Vec::new(),
                 (0, _, Some(floor)) => vec![(floor, "base alone: found")],
                 (0, 1, None) => floor
                     .map(|f| [(f.proved, "proved"), (f.found, "found")])
@@ -65,7 +66,9 @@ impl Fit {
             };
             let marks =
                 self.offers.iter().map(|offer| self.mark(number, offer, held.as_ref().map(|(_, o)| o))).collect();
-            Some(Panel { kind, guessed: held.is_some(), held, floors, marks })
+            let guessed = held.is_some() || !self.held.is_empty();
+            let held = held.or_else(|| self.held.first().cloned());
+            Some(Panel { kind, guessed, held, floors, marks })
         };
         (0..self.kinds.len()).filter_map(panel).collect()
     }
@@ -73,6 +76,9 @@ impl Fit {
     /// About how much room there is with a wire and an inner diameter (mm) in a panel, by number; `None` where nothing is
     /// known.
     pub fn room_at(&self, panel: usize, wire_mm: f64, inner_mm: f64) -> Option<f64> {
+        if !self.held.is_empty() {
+            return self.room_above(wire_mm, inner_mm);
+        }
         let of = |ratio: f64, floor: f64| (ratio + 1.0) / (floor + 1.0) - 1.0;
         let Some((_, held)) = self.held(panel) else {
             let floor = self.base_floor.or_else(|| self.floors.first().map(|f| f.found));
@@ -105,7 +111,9 @@ impl Fit {
         let not = || {
             let alone = self.base_floor.filter(|_| panel == 0).is_some_and(|floor| offer.ratio() < floor);
             let near = self.misses.nearest.iter().any(|(offers, _)| is(&offers.iter().collect::<Vec<_>>()));
-            alone || self.kinds.len() == 1 && self.base_floor.is_none() || held.is_some() && near
+            alone
+                || self.kinds.len() == 1 && self.base_floor.is_none() && self.held.is_empty()
+                || (held.is_some() || !self.held.is_empty()) && near
         };
         let standing = match row.and_then(|n| self.rows.get(n)).map(super::Row::worst) {
             Some(None | Some(Word::Straight)) => Standing::Closes,

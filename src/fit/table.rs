@@ -40,6 +40,10 @@ impl Fit {
             format!("{sizes} in common use (common practice, no source)")
         };
         match (self.kinds.as_slice(), self.floors.first()) {
+            ([kind], _) if !self.held.is_empty() => {
+                let held: Vec<String> = self.held.iter().map(|(k, o)| format!("`{k}` {}", o.size())).collect();
+                format!("{from}, for `{kind}`, the others as the text has them: {}.", held.join(", "))
+            }
             ([kind], Some(floor)) => {
                 let proved = match floor.proved {
                     p if p > 0.0 => format!("; below {p:.3} none can (proved)"),
@@ -130,11 +134,16 @@ impl Fit {
         let all = self.offers.len().pow(ways);
         let none =
             if self.may_curl { "because no pose was found that lies straight" } else { "because no pose was found" };
+        let tight = if self.held.is_empty() {
+            "because the survey takes them to be too tight (not settled)"
+        } else {
+            "because they look too tight (not settled)"
+        };
         let parts = [
             (m.proved, "because wires do not go through a hole (proved)"),
             (m.base, "because the base alone does not close with rings so small (no pose found)"),
             (m.not_found, none),
-            (m.tight, "because the survey takes them to be too tight (not settled)"),
+            (m.tight, tight),
             (m.beyond, "because their rings are too unlike to be surveyed (not settled)"),
         ];
         let parts: Vec<String> = parts.iter().filter(|(n, _)| *n > 0).map(|(n, why)| format!("{n} {why}")).collect();
