@@ -50,6 +50,7 @@ pub(super) const FORMS: &[Form] = &[
     form(Rule::base_line, &["base"], &["base"], "a base", "base \"half Persian 3-in-1\""),
     form(Rule::mirrored_line, &["mirrored"], &["mirrored"], "`mirrored`", "mirrored"),
     form(Rule::spiral_line, &["spiral"], &["spiral"], "`spiral`, `spiral left` or `spiral right`", "spiral"),
+    form(Rule::gauges_line, &["gauges"], &["gauges", "awg", "swg"], "a line `gauges`", "gauges swg"),
     form(Rule::ring_line, &["ring"], &["ring", "closed", "open"], "a ring line", "ring a main, closed"),
     form(Rule::repeat_line, &["repeat"], &["repeat", "row", "column"], "a repeat", "repeat n"),
     form(
@@ -81,7 +82,7 @@ pub(super) const FORMS: &[Form] = &[
     form(
         Rule::kind_line,
         &[],
-        &["wire", "inner", "AR", "mm", "in", "inch", "inches", "awg", "swg"],
+        &["wire", "inner", "AR", "mm", "in", "inch", "inches", "awg", "swg", "gauge", "ga"],
         "a size",
         "main  wire 1.6 mm, inner 9.5 mm, copper",
     ),
@@ -177,6 +178,7 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::size | Rule::mixed | Rule::fraction => "a size such as `1.6 mm`, `3/8 in` or `18 swg`",
         Rule::unit => "a unit: `mm`, `in`, `awg` or `swg`",
         Rule::kind_part => "`wire`, `inner`, `AR`, a material or a colour in quotes",
+        Rule::system => "`awg` (American) or `swg` (British)",
         Rule::also => "the same size again in brackets",
         Rule::colour => "a colour",
         Rule::make_part => {

@@ -136,6 +136,8 @@ pub enum What {
     Mirrored,
     /// `spiral`, `spiral left`
     Spiral(Option<Hand>),
+    /// `gauges swg`: [`Unit::Awg`] or [`Unit::Swg`].
+    Gauges(Unit),
     /// `ring a, b main, closed`
     Ring {
         /// The families named.
@@ -336,6 +338,8 @@ pub enum Unit {
     Awg,
     /// British standard wire gauge.
     Swg,
+    /// A wire gauge of which nobody says the system.
+    Gauge,
 }
 
 impl Unit {
@@ -346,6 +350,7 @@ impl Unit {
             Self::Inch => "in",
             Self::Awg => "awg",
             Self::Swg => "swg",
+            Self::Gauge => "gauge",
         }
     }
 }
@@ -364,10 +369,29 @@ pub struct Number {
 pub struct Size {
     /// The number.
     pub number: Number,
-    /// The unit.
+    /// The unit; of a bare gauge the system the file names, where it names one.
     pub unit: Unit,
+    /// Whether it was written as a bare gauge: `18 gauge`.
+    pub bare: bool,
     /// Its words.
     pub span: Span,
+}
+
+impl Size {
+    /// A size whose unit is written behind it.
+    pub fn new(number: Number, unit: Unit, span: Span) -> Self {
+        Self { number, unit, bare: unit == Unit::Gauge, span }
+    }
+
+    /// As the maker wrote it, in the notation's words: `18 gauge`.
+    pub fn as_written(&self) -> String {
+        format!("{} {}", self.number.text, if self.bare { Unit::Gauge } else { self.unit }.word())
+    }
+
+    /// What it is, a bare gauge with its system: `18 swg`.
+    pub fn words(&self) -> String {
+        format!("{} {}", self.number.text, self.unit.word())
+    }
 }
 
 /// One part of a line of `rings`.

@@ -6,7 +6,7 @@ use crate::notation::{Number, Size, Unit};
 use crate::pattern::{Kind, Pattern};
 
 /// A size in mm; `None` where there is no such size: nought, a fraction over nought, a gauge that is
-/// not a whole number from 0 to 40.
+/// not a whole number from 0 to 40, or one whose system nobody says.
 pub fn millimetres(size: &Size) -> Option<f64> {
     let value = size.number.value;
     let gauge = |table: fn(u32) -> Option<f64>| {
@@ -18,6 +18,7 @@ pub fn millimetres(size: &Size) -> Option<f64> {
         Unit::Inch => Some(value * 25.4),
         Unit::Awg => gauge(awg_mm),
         Unit::Swg => gauge(swg_mm),
+        Unit::Gauge => None,
     }
     .filter(|mm| mm.is_finite() && *mm > 0.0)
 }

@@ -184,9 +184,9 @@ pub(crate) fn half_up(value: f64, decimals: usize) -> f64 {
 pub(crate) fn written(size: Option<&Written>, mm: Option<f64>) -> String {
     match (size, mm) {
         (Some(size), Some(mm)) if size.unit != Unit::Mm => {
-            format!("{} {} ({:.2} mm)", size.number.text, size.unit.word(), half_up(mm, 2))
+            format!("{} ({:.2} mm)", size.words(), half_up(mm, 2))
         }
-        (Some(size), _) => format!("{} {}", size.number.text, size.unit.word()),
+        (Some(size), _) => size.words(),
         (None, mm) => mm.map_or("?".to_owned(), |mm| format!("{:.2} mm", half_up(mm, 2))),
     }
 }

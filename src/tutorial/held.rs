@@ -272,7 +272,7 @@ impl<'w> Held<'w> {
         }
         // As it would be claimed: in mm, to the whole millimetre.
         let number = Number { text: format!("{mm:.0}"), value: mm };
-        let size = Written { number, unit: Unit::Mm, span };
+        let size = Written::new(number, Unit::Mm, span);
         if length_mm(&size).is_some() {
             self.found.claims.push(Spanned::new(Claim::Length(size), span));
         }

@@ -1,5 +1,6 @@
 //! Counts, weights and the rules on them.
 
+mod gauges;
 mod kit;
 mod make;
 mod properties;

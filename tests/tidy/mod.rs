@@ -39,7 +39,7 @@ make\r
 lean   left\r
 rings\r
  main wire 1.6mm,inner 9.5   mm , copper\r
-  accent\twire 18 swg(1.22 mm), inner  1  1/4 inches, fine   silver, \u{201C}dusk violet\u{201D}\r
+  accent\twire 18 Ga(1.22 mm), inner  1  1/4 inches, fine   silver, \u{201C}dusk violet\u{201D}\r
 repeat n # the row\r
   lay a[n] in front of a[n - 1]\r
 \r
@@ -52,6 +52,7 @@ make\r
   length 190 mm, clasp 18 mm\r
 colors\r
   b : teal, \"sea  green\", teal\r
+GAUGES   SWG # as on the reel\r
 spiral\r
 weave \u{201E}Harbour band\u{201C}\r
 ends\r

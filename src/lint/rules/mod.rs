@@ -102,6 +102,7 @@ rules! {
     dangling_end "dangling-end" Graph;
     down_and_up "down-and-up" Graph;
     gauge_disagrees "gauge-disagrees" Text;
+    gauge_without_system "gauge-without-system" Text;
     held_by_nothing "held-by-nothing" Graph;
     idle_end "idle-end" Graph;
     inch_disagrees "inch-disagrees" Text;

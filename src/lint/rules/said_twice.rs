@@ -12,7 +12,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let mut made: Vec<(&MakePart, Span)> = Vec::new();
         for statement in &file.tree.statements {
             match &statement.what {
-                what @ (What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral(_) | What::Repeat(_)) => {
+                what @ (What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral(_) | What::Gauges(_) | What::Repeat(_)) => {
                     let first = said.iter().find(|(w, _)| discriminant(*w) == discriminant(what));
                     report(findings, statement.span, first.map(|(_, s)| *s), word(what));
                     if first.is_none() {
@@ -61,6 +61,7 @@ fn word(what: &What) -> &'static str {
         What::Base(_) => "the base",
         What::Mirrored => "`mirrored`",
         What::Spiral(_) => "`spiral`",
+        What::Gauges(_) => "what a bare gauge means",
         _ => "what repeats",
     }
 }
