@@ -72,6 +72,7 @@ impl Weave {
             }
             for kind in kinds.iter_mut().filter(|k| k.name == *name) {
                 (kind.wire, kind.inner, kind.aspect_ratio) = (written(*wire), written(*inner), None);
+                (kind.measured_wire, kind.measured_inner) = (None, None);
             }
         }
         weave

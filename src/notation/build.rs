@@ -348,6 +348,8 @@ fn kind_part(at: &Places<'_>, pair: &Pair<'_>) -> Option<Spanned<KindPart>> {
     let value = match part.as_rule() {
         Rule::wire => KindPart::Wire(size(at, parts.first()?)?, again()),
         Rule::inner => KindPart::Inner(size(at, parts.first()?)?, again()),
+        Rule::measured_wire => KindPart::MeasuredWire(size(at, parts.first()?)?),
+        Rule::measured_inner => KindPart::MeasuredInner(size(at, parts.first()?)?),
         Rule::aspect_ratio => KindPart::AspectRatio(number(parts.first()?.as_str())?, unit_behind(at, &parts)),
         Rule::quoted => KindPart::Colour(unquoted(part.as_str())),
         Rule::material => KindPart::Material(unquoted(part.as_str())),

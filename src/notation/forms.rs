@@ -82,7 +82,7 @@ pub(super) const FORMS: &[Form] = &[
     form(
         Rule::kind_line,
         &[],
-        &["wire", "inner", "AR", "mm", "in", "inch", "inches", "awg", "swg", "gauge", "ga"],
+        &["wire", "inner", "AR", "mm", "in", "inch", "inches", "awg", "swg", "gauge", "ga", "measured"],
         "a size",
         "main  wire 1.6 mm, inner 9.5 mm, copper",
     ),
@@ -121,7 +121,9 @@ pub(super) fn choose(line: &str, section: Section) -> Rule {
     let mut words = line.split(|c: char| !(c.is_alphanumeric() || c == '_')).filter(|w| !w.is_empty());
     let first = words.next().unwrap_or("").to_lowercase();
     let second = words.next().unwrap_or("").to_lowercase();
-    let sized = ["wire", "inner", "ar"].contains(&second.as_str());
+    let third = words.next().unwrap_or("").to_lowercase();
+    let measured = second == "measured" && ["wire", "inner"].contains(&third.as_str());
+    let sized = measured || ["wire", "inner", "ar"].contains(&second.as_str());
     // `accent` opens a heading, and is a natural name for a kind.
     if first == "accent" && (section != Section::Rings || second == "every") && !sized && !line.contains(':') {
         return Rule::accent_line;
@@ -177,7 +179,7 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::decimal => "a number such as 5.9",
         Rule::size | Rule::mixed | Rule::fraction => "a size such as `1.6 mm`, `3/8 in` or `18 swg`",
         Rule::unit => "a unit: `mm`, `in`, `awg` or `swg`",
-        Rule::kind_part => "`wire`, `inner`, `AR`, a material or a colour in quotes",
+        Rule::kind_part => "`wire`, `inner`, `AR`, `measured`, a material or a colour in quotes",
         Rule::system => "`awg` (American) or `swg` (British)",
         Rule::also => "the same size again in brackets",
         Rule::colour => "a colour",
@@ -192,6 +194,8 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::upright => "`held upright`",
         Rule::accent_from => "`from` and the first repeat",
         Rule::sheet_names => "`row r, column c`",
+        Rule::kw_wire => "`wire`",
+        Rule::kw_inner => "`inner`",
         Rule::kw_repeats | Rule::kw_repeat => "`repeats`",
         Rule::kw_rows => "`rows`",
         Rule::kw_columns => "`columns`",

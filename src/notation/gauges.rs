@@ -29,6 +29,7 @@ fn sizes(what: &mut What) -> Vec<&mut Size> {
 fn of_kind(part: &mut KindPart) -> Vec<&mut Size> {
     match part {
         KindPart::Wire(size, also) | KindPart::Inner(size, also) => std::iter::once(size).chain(also).collect(),
+        KindPart::MeasuredWire(size) | KindPart::MeasuredInner(size) => vec![size],
         KindPart::AspectRatio(..) | KindPart::Colour(_) | KindPart::Material(_) => Vec::new(),
     }
 }

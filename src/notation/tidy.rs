@@ -279,6 +279,8 @@ fn kind_part(part: &KindPart) -> String {
     match part {
         KindPart::Wire(wire, also) => format!("wire {}{}", wire.as_written(), again(also)),
         KindPart::Inner(inner, also) => format!("inner {}{}", inner.as_written(), again(also)),
+        KindPart::MeasuredWire(wire) => format!("measured wire {}", wire.as_written()),
+        KindPart::MeasuredInner(inner) => format!("measured inner {}", inner.as_written()),
         KindPart::AspectRatio(number, with) => format!("AR {}{}", number.text, unit(with.as_ref())),
         KindPart::Colour(colour) => format!("\"{colour}\""),
         KindPart::Material(material) => material.clone(),

@@ -401,6 +401,10 @@ pub enum KindPart {
     Wire(Size, Option<Size>),
     /// Inner diameter, and the same again in brackets.
     Inner(Size, Option<Size>),
+    /// Wire diameter as a maker measured it.
+    MeasuredWire(Size),
+    /// Inner diameter as a maker measured it.
+    MeasuredInner(Size),
     /// Aspect ratio, and a unit it should not have.
     AspectRatio(Number, Option<Spanned<Unit>>),
     /// A colour in quotes.

@@ -174,10 +174,14 @@ pub struct Kind {
     pub name: String,
     /// The words of the name.
     pub span: Option<Span>,
-    /// Wire diameter, and the same again.
+    /// Wire diameter the rings are sold by, and the same again.
     pub wire: Option<(Size, Option<Size>)>,
-    /// Inner diameter, and the same again.
+    /// Inner diameter the rings are sold by, and the same again.
     pub inner: Option<(Size, Option<Size>)>,
+    /// Wire diameter as measured.
+    pub measured_wire: Option<Size>,
+    /// Inner diameter as measured.
+    pub measured_inner: Option<Size>,
     /// Aspect ratio.
     pub aspect_ratio: Option<Spanned<f64>>,
     /// Material as written.

@@ -1,6 +1,7 @@
 //! Counts for people: tables without lines, and the totals in words.
 
 use super::counts::{Counts, KindCount};
+use super::sold::sold_and_measured;
 use crate::notation::{Size as Written, Unit};
 use comfy_table::{Cell, CellAlignment, Table, presets};
 use std::fmt::Write as _;
@@ -41,16 +42,11 @@ impl Counts {
         let mut grid =
             Grid::new(&["kind", "wire", "inner", "material"], &["AR", "rings", "g a ring", "g a piece"], &all);
         for k in &self.kinds {
-            let [wire, inner] = &k.written;
+            let [wire, inner] = sold_and_measured(k);
             let size = k.size.as_ref();
             let grams = fixed(k.grams().map(|g| g * f64::from(self.pieces)), 1);
             grid.row(
-                [
-                    k.name.clone(),
-                    written(wire.as_ref(), size.and_then(|s| s.wire_mm)),
-                    written(inner.as_ref(), size.and_then(|s| s.inner_mm)),
-                    k.material.clone().unwrap_or_else(|| "?".to_owned()),
-                ],
+                [k.name.clone(), wire, inner, k.material.clone().unwrap_or_else(|| "?".to_owned())],
                 [
                     fixed(size.and_then(|s| s.aspect_ratio), 2),
                     k.rings().to_string(),

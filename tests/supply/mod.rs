@@ -3,6 +3,7 @@
 mod gauges;
 mod kit;
 mod make;
+mod measured;
 mod properties;
 mod rules;
 mod shelf;

@@ -38,8 +38,8 @@ make\r
   REPEATS 38 , pieces 2\r
 lean   left\r
 rings\r
- main wire 1.6mm,inner 9.5   mm , copper\r
-  accent\twire 18 Ga(1.22 mm), inner  1  1/4 inches, fine   silver, \u{201C}dusk violet\u{201D}\r
+ main wire 1.6mm,inner 9.5   mm , copper,  MEASURED  inner 9.71mm\r
+  accent\tmeasured Wire 1.2 mm, wire 18 Ga(1.22 mm), inner  1  1/4 inches, fine   silver, \u{201C}dusk violet\u{201D}\r
 repeat n # the row\r
   lay a[n] in front of a[n - 1]\r
 \r

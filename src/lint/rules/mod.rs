@@ -111,6 +111,7 @@ rules! {
     linked_twice "linked-twice" Graph;
     links_per_ring "links-per-ring" Graph;
     lying_contradiction "lying-contradiction" Graph;
+    measured_far_off "measured-far-off" Text;
     name_used_twice "name-used-twice" Text breaks;
     name_with_digit "name-with-digit" Text;
     never_picked_up "never-picked-up" Graph;

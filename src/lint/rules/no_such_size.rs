@@ -21,6 +21,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                             let sizes = [Some(size), also.as_ref()].into_iter().flatten();
                             findings.extend(sizes.filter_map(|s| no_length(s, "an inner diameter")));
                         }
+                        KindPart::MeasuredWire(size) | KindPart::MeasuredInner(size) => {
+                            findings.extend(no_measure(size));
+                        }
                         KindPart::AspectRatio(number, _) => findings.extend(no_ratio(number.value, part.span)),
                         KindPart::Colour(_) | KindPart::Material(_) => {}
                     }
@@ -57,6 +60,18 @@ fn no_length(size: &Size, what: &str) -> Option<Diagnostic> {
         Diagnostic::error(NAME, size.span, message)
             .label("a gauge measures wire only")
             .help(format!("{what} is written in `mm` or `in`: 9.5 mm, 3/8 in")),
+    )
+}
+
+fn no_measure(size: &Size) -> Option<Diagnostic> {
+    if matches!(size.unit, Unit::Mm | Unit::Inch) {
+        return no_size(size);
+    }
+    let message = format!("`{}` is a wire gauge, and what callipers read is meant", size.as_written());
+    Some(
+        Diagnostic::error(NAME, size.span, message)
+            .label("callipers read mm or inches")
+            .help("a measured size is written in `mm` or `in`: measured wire 1.58 mm; a gauge is a size that wire is sold by: wire 18 swg"),
     )
 }
 

@@ -70,6 +70,8 @@ fn kind_word(part: &KindPart) -> &'static str {
     match part {
         KindPart::Wire(..) => "the wire",
         KindPart::Inner(..) => "the inner diameter",
+        KindPart::MeasuredWire(_) => "the measured wire",
+        KindPart::MeasuredInner(_) => "the measured inner diameter",
         KindPart::AspectRatio(..) => "the aspect ratio",
         KindPart::Colour(_) => "the colour",
         KindPart::Material(_) => "the material",
