@@ -104,7 +104,7 @@ impl Weave {
         for (name, (wire, inner)) in sizes {
             let written = |mm: f64| {
                 let number = Number { text: mm.to_string(), value: mm };
-                Some((notation::Size { number, unit: Unit::Mm, span: Span::new(0, 0, 0) }, None))
+                Some((notation::Size::new(number, Unit::Mm, Span::new(0, 0, 0)), None))
             };
             let kinds = &mut weave.pattern.kinds;
             if !kinds.iter().any(|k| k.name == *name) {
@@ -112,6 +112,7 @@ impl Weave {
             }
             for kind in kinds.iter_mut().filter(|k| k.name == *name) {
                 (kind.wire, kind.inner, kind.aspect_ratio) = (written(*wire), written(*inner), None);
+                (kind.measured_wire, kind.measured_inner) = (None, None);
             }
         }
         weave

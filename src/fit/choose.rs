@@ -10,7 +10,7 @@ use super::survey::Survey;
 use super::wanted::{Wanted, wanted};
 use crate::Weave;
 use crate::pattern::Lattice;
-use crate::settle::{Floor, NotSettled, Settled};
+use crate::settle::{Floor, NotSettled, RingSize, Settled};
 use crate::supply::{Reach, Shelf, ShelfRing};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
@@ -51,8 +51,8 @@ pub struct Fit {
     pub held: Vec<(String, Offer)>,
     /// What was surveyed, of two kinds.
     pub(super) survey: Option<Survey>,
-    /// Of one kind beside others, for each wire the inner diameter at which the weave seems to close, mm.
-    pub(super) tightest: Vec<(f64, f64)>,
+    /// Of one kind beside others, the ring of these that the survey goes by, mm.
+    pub(super) beside: Option<RingSize>,
 }
 
 /// Why there is no answer.
@@ -122,7 +122,7 @@ pub fn fit(weave: &Weave, shelf: Option<&Shelf>, most: usize) -> Result<Fit, Not
         work: [1, 0, 0],
         held: Vec::new(),
         survey: None,
-        tightest: Vec::new(),
+        beside: None,
         offers,
         kinds,
     };

@@ -5,7 +5,7 @@ use super::rows::Hold;
 use crate::Weave;
 use crate::rings::TooMany;
 use crate::settle::{LITTLE_ROOM, Word};
-use crate::supply::{Counts, Grid, Layout, fixed, half_up};
+use crate::supply::{Counts, Grid, Layout, fixed, half_up, sold_and_measured};
 use serde_json::{Value, json};
 
 /// A piece in one set of rings.
@@ -87,7 +87,7 @@ pub fn gauges_table(gauges: &[Gauge], layout: Layout) -> String {
         let counts = &gauge.counts;
         let mut cells = vec![gauge.set.clone().unwrap_or_else(|| "–".to_owned())];
         for kind in &counts.kinds {
-            let [wire, inner] = kind.size_words();
+            let [wire, inner] = sold_and_measured(kind);
             cells.extend([format!("{wire} × {inner}"), fixed(kind.size.as_ref().and_then(|s| s.aspect_ratio), 2)]);
         }
         cells.push(gauge.room.map_or("?".to_owned(), |r| format!("{:.1} %", half_up(100.0 * r, 1))));

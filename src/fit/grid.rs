@@ -19,7 +19,7 @@ const RATIOS: std::ops::RangeInclusive<f64> = 2.0..=12.0;
 /// thinnest wire and the smallest ring up.
 pub fn common_sizes() -> Vec<Offer> {
     let size = |text: String, value: f64, unit: Unit| {
-        let size = Size { number: Number { text, value }, unit, span: Span::new(0, 0, 0) };
+        let size = Size::new(Number { text, value }, unit, Span::new(0, 0, 0));
         millimetres(&size).map(|mm| (mm, size))
     };
     let metric = METRIC_WIRES.iter().filter_map(|w| size((*w).to_owned(), w.parse().ok()?, Unit::Mm));

@@ -4,25 +4,23 @@ use super::bounds::Bounds;
 use super::choose::{Fit, NotFitted, kinds};
 use super::need::Counter;
 use super::offer::{Offer, offers};
-use super::pairs::SOUGHT;
+use super::pairs::{OUT_BY, SOUGHT};
 use super::rows::{Misses, Row, picks};
+use super::survey::Survey;
 use crate::Weave;
 use crate::pattern::Lattice;
-use crate::settle::{Floor, Settled};
+use crate::settle::{Floor, RingSize, Settled};
 use crate::supply::{Reach, Shelf, millimetres, sizes, stretches};
 use rayon::prelude::*;
 
-/// For each row that is asked for so many sizes are tried at most.
+/// For each row that is asked for so many sizes are settled: how an accent sits is not to be guessed.
 const TRIES: usize = 2;
-/// What is taken to lack more room than this, as a part of the wires, is not settled: where one kind of ring alone is made
-/// larger, from the pose it has, the inner diameter at which it closes is a guess.
-const OUT_BY: f64 = 0.03;
 /// Wire that differs from that of the others by so much, as parts, counts as much as 1 % of room: rings of one piece are taken
 /// of wire alike. Common practice, no source.
 const OFF_WIRE: f64 = 0.1;
 
 /// Which rings of a shelf, or, without one, of the sizes in common use, make a weave as rings of one kind, the others being
-/// as the text has them. At most `most` come out, each settled.
+/// as the text has them. For each of the `most` rows that are asked for two sizes are settled, and all that close come out.
 ///
 /// # Errors
 /// [`NotFitted`]; also where there is no such kind, or where the text leaves the size of another open.
@@ -59,7 +57,7 @@ pub fn fit_kind(weave: &Weave, kind: &str, shelf: Option<&Shelf>, most: usize) -
         wanted: Vec::new(),
         work: [1, 0, 0],
         survey: None,
-        tightest: tightest(weave, settled, kind, &offers),
+        beside: None,
         held,
         offers,
         kinds: vec![kind.to_owned()],
@@ -69,6 +67,11 @@ pub fn fit_kind(weave: &Weave, kind: &str, shelf: Option<&Shelf>, most: usize) -
     fit.misses.nearest.sort_by(|a, b| b.1.total_cmp(&a.1));
     fit.misses.nearest.truncate(super::choose::MOST_NEAREST);
     Ok(fit)
+}
+
+/// Core radius and wire of a ring, to those of another.
+fn ratios(beside: RingSize, wire_mm: f64, inner_mm: f64) -> [f64; 2] {
+    [0.5 * (inner_mm + wire_mm) / beside.radius, wire_mm / beside.wire]
 }
 
 /// The size the text gives a kind, where it does and its rings are rigid.
@@ -86,28 +89,25 @@ fn written(weave: &Weave, kind: &str) -> Option<Offer> {
     Some(Offer { wire_mm, inner_mm, words, rings: Vec::new() })
 }
 
-/// For each wire there is, the smallest inner diameter at which the weave seems to close; wires with which it never does are
-/// left out. A guess: it decides what is settled, and how a map is tinted.
-fn tightest(weave: &Weave, settled: &Settled, kind: &str, offers: &[Offer]) -> Vec<(f64, f64)> {
-    let mut wires: Vec<f64> = offers.iter().map(|o| o.wire_mm).collect();
-    wires.dedup();
-    let inner = |wire: &f64| Some((*wire, settled.inner_with_room(&weave.pattern, kind, *wire, 0.0)?));
-    wires.par_iter().filter_map(inner).collect()
-}
-
 impl Fit {
-    /// About how much room a ring has that is larger than the tightest of its wire: by as much its own core circle is.
-    pub(super) fn room_above(&self, wire_mm: f64, inner_mm: f64) -> Option<f64> {
-        let after = self.tightest.iter().position(|(wire, _)| *wire >= wire_mm - 1e-9)?;
-        let (wire, inner) = self.tightest.get(after)?;
-        let tightest = match after.checked_sub(1).and_then(|n| self.tightest.get(n)) {
-            Some((thinner, least)) if *wire > wire_mm + 1e-9 => {
-                least + (inner - least) * (wire_mm - thinner) / (wire - thinner)
-            }
-            None if *wire > wire_mm + 1e-9 => return None,
-            _ => *inner,
-        };
-        Some((inner_mm + wire_mm) / (tightest + wire_mm) - 1.0)
+    /// About how much room there is with rings of this wire and inner diameter, mm, beside the others; `None` where that was
+    /// not surveyed.
+    pub(super) fn room_beside(&self, wire_mm: f64, inner_mm: f64) -> Option<f64> {
+        let beside = self.beside?;
+        let floor = self.survey.as_ref()?.floor(ratios(beside, wire_mm, inner_mm))?;
+        Some(2.0 * beside.radius / (beside.wire * (floor + 1.0)) - 1.0)
+    }
+
+    /// Surveys how much room there is with all sizes there are to choose from.
+    fn look_around(&mut self, settled: &Settled, names: &[&str]) {
+        let chosen = |name: &&str| self.kinds.first().is_some_and(|k| k == name);
+        let kind: Vec<usize> = names.iter().map(|name| usize::from(chosen(name))).collect();
+        let first = kind.iter().position(|k| *k == 0).and_then(|ring| settled.problem.rings.get(ring)).copied();
+        let Some(beside) = first else { return };
+        let wanted: Vec<[f64; 2]> = self.offers.iter().map(|o| ratios(beside, o.wire_mm, o.inner_mm)).collect();
+        let survey = Survey::of(settled, &kind, &wanted);
+        self.work[1] = survey.points();
+        (self.beside, self.survey) = (Some(beside), Some(survey));
     }
 
     /// Settles what looks best, each size once.
@@ -117,6 +117,7 @@ impl Fit {
         let bounds = Bounds::of(settled, &kind, all.len());
         let mut left: Vec<(&Offer, f64)> = Vec::new();
         let other_wire = self.held.first().map_or(1.0, |(_, o)| o.wire_mm);
+        self.look_around(settled, &names);
         let mut misses = Misses::default();
         for offer in &self.offers {
             let of = |name: &String| {
@@ -124,10 +125,11 @@ impl Fit {
                 let size = held.unwrap_or(offer);
                 (size.wire_mm, size.inner_mm)
             };
-            match self.room_above(offer.wire_mm, offer.inner_mm) {
+            match self.room_beside(offer.wire_mm, offer.inner_mm) {
                 _ if bounds.broken(&all.iter().map(of).collect::<Vec<_>>()).is_some() => misses.proved += 1,
                 Some(room) if room >= -OUT_BY => left.push((offer, room)),
-                _ => misses.tight += 1,
+                Some(_) => misses.tight += 1,
+                None => misses.beyond += 1,
             }
         }
         let off = |(offer, room): &(&Offer, f64)| {
@@ -137,23 +139,21 @@ impl Fit {
         };
         left.sort_by(|a, b| off(a).total_cmp(&off(b)).then(b.0.radius().total_cmp(&a.0.radius())));
         let counter = Counter::of(weave);
-        let mut tried = 0;
-        while self.rows.len() < most && tried < left.len().min(most.saturating_mul(TRIES)) {
-            let batch: Vec<&Offer> = left.iter().skip(tried).take(most - self.rows.len()).map(|(o, _)| *o).collect();
-            tried += batch.len();
-            let found: Vec<Option<Row>> = batch.par_iter().map(|offer| self.row(weave, offer, &counter)).collect();
-            for (offer, row) in batch.into_iter().zip(found) {
-                match row {
-                    Some(row) if row.room >= 0.0 => self.rows.push(row),
-                    row => {
-                        misses.not_found += 1;
-                        misses.nearest.push((vec![offer.clone()], row.map_or(-1.0, |r| r.room)));
-                    }
+        let tried: Vec<&Offer> = left.iter().take(most.saturating_mul(TRIES)).map(|(o, _)| *o).collect();
+        let found: Vec<Option<Row>> = tried.par_iter().map(|offer| self.row(weave, offer, &counter)).collect();
+        misses.promising = left.len() - tried.len();
+        self.work[0] += tried.len();
+        let mut rows = Vec::new();
+        for (offer, row) in tried.into_iter().zip(found) {
+            match row {
+                Some(row) if row.room >= 0.0 => rows.push(row),
+                row => {
+                    misses.not_found += 1;
+                    misses.nearest.push((vec![offer.clone()], row.map_or(-1.0, |r| r.room)));
                 }
             }
         }
-        misses.promising = left.len() - tried;
-        self.work[0] += tried;
+        self.rows = rows;
         self.misses = misses;
     }
 

@@ -14,8 +14,8 @@
 //! - The most promising pairs are settled, as many as were asked for, each shape once (rounded to [`SHAPE_STEP`]): what is
 //!   said of them is what `byrnie settle` says.
 //!
-//! - Where one kind is chosen and all others stay as the text has them (`held`), the tightest ring of each wire is guessed
-//!   from the settled pose, and the most promising sizes are settled.
+//! - Where one kind is chosen and all others stay as the text has them (`held`), the same survey is made of its rings
+//!   alone, and the most promising sizes are settled.
 //!
 //! Shapes are worked out side by side, and results stay in order: the order of the shelf changes nothing but which of two
 //! alike rings is named first.

@@ -14,7 +14,7 @@ use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The survey may be out by so much room: what it takes to be tighter than this is not settled.
-const OUT_BY: f64 = 0.03;
+pub(super) const OUT_BY: f64 = 0.03;
 /// The room that is looked for first, as a part of the wires: rings as close as they go with ease; but no more than this part
 /// of what the base has alone. An accent that takes up half of it was held straight in our trials, one that takes up less
 /// rocks. It decides on the order of trying alone. Common practice, no source.

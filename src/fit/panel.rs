@@ -77,7 +77,7 @@ impl Fit {
     /// known.
     pub fn room_at(&self, panel: usize, wire_mm: f64, inner_mm: f64) -> Option<f64> {
         if !self.held.is_empty() {
-            return self.room_above(wire_mm, inner_mm);
+            return self.room_beside(wire_mm, inner_mm);
         }
         let of = |ratio: f64, floor: f64| (ratio + 1.0) / (floor + 1.0) - 1.0;
         let Some((_, held)) = self.held(panel) else {

@@ -26,7 +26,7 @@ pub(super) struct Survey {
 
 impl Survey {
     /// The surface around all pairs of ratios `wanted`, from the pose of a settled weave. `kind` is the kind of each of its
-    /// rings: 0 or 1.
+    /// rings: 0 or 1; ratios are to the first ring of kind 0.
     pub fn of(settled: &Settled, kind: &[usize], wanted: &[[f64; 2]]) -> Self {
         let mut survey = Self { floors: BTreeMap::new() };
         let of_kind = |k: usize| {
@@ -43,7 +43,8 @@ impl Survey {
             let [rho, q] = ratios(point);
             start.resized(|ring| match kind.get(ring) {
                 Some(1) => RingSize { radius: first.radius * rho, wire: first.wire * q },
-                _ => first,
+                // Rings of the first kind as they are; beside one that is chosen these may be several.
+                _ => settled.problem.rings.get(ring).copied().unwrap_or(first),
             })
         };
         let floor = |start: &Start| 2.0 * first.radius / (first.wire * start.scale) - 1.0;

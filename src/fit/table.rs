@@ -134,16 +134,11 @@ impl Fit {
         let all = self.offers.len().pow(ways);
         let none =
             if self.may_curl { "because no pose was found that lies straight" } else { "because no pose was found" };
-        let tight = if self.held.is_empty() {
-            "because the survey takes them to be too tight (not settled)"
-        } else {
-            "because they look too tight (not settled)"
-        };
         let parts = [
             (m.proved, "because wires do not go through a hole (proved)"),
             (m.base, "because the base alone does not close with rings so small (no pose found)"),
             (m.not_found, none),
-            (m.tight, tight),
+            (m.tight, "because the survey takes them to be too tight (not settled)"),
             (m.beyond, "because their rings are too unlike to be surveyed (not settled)"),
         ];
         let parts: Vec<String> = parts.iter().filter(|(n, _)| *n > 0).map(|(n, why)| format!("{n} {why}")).collect();
@@ -152,10 +147,11 @@ impl Fit {
             lines.push(format!("Not in the table, of {}: {}.", count(all, what), parts.join("; ")));
         }
         if m.promising > 0 {
-            lines.push(format!(
-                "{} more {what}s look as if they close and were not settled; `--most N` settles more of them.",
-                m.promising
-            ));
+            let more = match m.promising {
+                1 => format!("1 more {what} looks as if it closes and was not settled"),
+                n => format!("{n} more {what}s look as if they close and were not settled"),
+            };
+            lines.push(format!("{more}; `--most N` settles more of them."));
         }
         let nearest = m.nearest.iter().map(|(offers, room)| {
             let sizes: Vec<String> = offers.iter().map(Offer::size).collect();

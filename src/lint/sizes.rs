@@ -1,7 +1,7 @@
 //! What the rules on sizes share.
 
 use super::Context;
-use crate::notation::{KindPart, Size, What};
+use crate::notation::{KindPart, Size, Statement, What};
 use crate::supply::{Twice, length_mm, twice};
 use crate::text::{Span, Spanned};
 
@@ -47,6 +47,12 @@ pub fn written_twice<'w>(context: &Context<'w>) -> impl Iterator<Item = (&'w Siz
         }
         _ => None,
     })
+}
+
+/// The lines `gauges` that give bare gauges their system: one of each file that has one.
+pub fn gauges_lines(context: &Context<'_>) -> Vec<Span> {
+    let line = |s: &&Statement| matches!(s.what, What::Gauges(_));
+    context.weave.files.iter().filter_map(|f| f.tree.statements.iter().find(line).map(|s| s.span)).collect()
 }
 
 /// The words of a unit at the end of a size.

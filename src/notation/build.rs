@@ -42,6 +42,7 @@ pub(super) fn statement(at: &Places<'_>, pair: Pair<'_>) -> Option<What> {
         Rule::base_line => What::Base(quoted(at, first?)?),
         Rule::mirrored_line => What::Mirrored,
         Rule::spiral_line => What::Spiral(find(&parts, Rule::hand).and_then(hand)),
+        Rule::gauges_line => What::Gauges(unit(first?)?),
         Rule::ring_line => What::Ring {
             names: names(at, &parts),
             kind: find(&parts, Rule::kind_name).map(|p| at.spanned(p, p.as_str().trim().to_owned())),
@@ -115,10 +116,10 @@ fn meaningful_all(pair: Pair<'_>) -> Vec<Pair<'_>> {
 fn is_mark(rule: Rule) -> bool {
     use Rule::{
         kw_accent, kw_and, kw_ar, kw_around, kw_back, kw_base, kw_between, kw_claim, kw_clasp, kw_colours, kw_column,
-        kw_columns, kw_down, kw_ends, kw_every, kw_eye, kw_fold, kw_for, kw_from, kw_g, kw_height, kw_in, kw_inner,
-        kw_lay, kw_lean, kw_length, kw_make, kw_measured, kw_over, kw_pieces, kw_pitch, kw_repeat, kw_repeats, kw_ring,
-        kw_rings, kw_row, kw_rows, kw_side, kw_spares, kw_through, kw_under, kw_up, kw_weave, kw_weight, kw_width,
-        kw_wire,
+        kw_columns, kw_down, kw_ends, kw_every, kw_eye, kw_fold, kw_for, kw_from, kw_g, kw_gauges, kw_height, kw_in,
+        kw_inner, kw_lay, kw_lean, kw_length, kw_make, kw_measured, kw_over, kw_pieces, kw_pitch, kw_repeat,
+        kw_repeats, kw_ring, kw_rings, kw_row, kw_rows, kw_side, kw_spares, kw_through, kw_under, kw_up, kw_weave,
+        kw_weight, kw_width, kw_wire,
     };
     [
         kw_accent,
@@ -136,6 +137,7 @@ fn is_mark(rule: Rule) -> bool {
         kw_fold,
         kw_for,
         kw_from,
+        kw_gauges,
         kw_in,
         kw_lay,
         kw_lean,
@@ -335,13 +337,14 @@ fn unit(pair: &Pair<'_>) -> Option<Unit> {
         Rule::kw_inch => Unit::Inch,
         Rule::kw_awg => Unit::Awg,
         Rule::kw_swg => Unit::Swg,
+        Rule::kw_gauge => Unit::Gauge,
         _ => return None,
     })
 }
 
 fn size(at: &Places<'_>, pair: &Pair<'_>) -> Option<Size> {
     let parts = meaningful_all(pair.clone());
-    Some(Size { number: number(parts.first()?.as_str())?, unit: unit(parts.get(1)?)?, span: at.span(pair) })
+    Some(Size::new(number(parts.first()?.as_str())?, unit(parts.get(1)?)?, at.span(pair)))
 }
 
 fn kind_part(at: &Places<'_>, pair: &Pair<'_>) -> Option<Spanned<KindPart>> {
@@ -351,6 +354,8 @@ fn kind_part(at: &Places<'_>, pair: &Pair<'_>) -> Option<Spanned<KindPart>> {
     let value = match part.as_rule() {
         Rule::wire => KindPart::Wire(size(at, parts.first()?)?, again()),
         Rule::inner => KindPart::Inner(size(at, parts.first()?)?, again()),
+        Rule::measured_wire => KindPart::MeasuredWire(size(at, parts.first()?)?),
+        Rule::measured_inner => KindPart::MeasuredInner(size(at, parts.first()?)?),
         Rule::aspect_ratio => KindPart::AspectRatio(number(parts.first()?.as_str())?, unit_behind(at, &parts)),
         Rule::quoted => KindPart::Colour(unquoted(part.as_str())),
         Rule::material => KindPart::Material(unquoted(part.as_str())),

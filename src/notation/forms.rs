@@ -50,6 +50,7 @@ pub(super) const FORMS: &[Form] = &[
     form(Rule::base_line, &["base"], &["base"], "a base", "base \"half Persian 3-in-1\""),
     form(Rule::mirrored_line, &["mirrored"], &["mirrored"], "`mirrored`", "mirrored"),
     form(Rule::spiral_line, &["spiral"], &["spiral"], "`spiral`, `spiral left` or `spiral right`", "spiral"),
+    form(Rule::gauges_line, &["gauges"], &["gauges", "awg", "swg"], "a line `gauges`", "gauges swg"),
     form(Rule::ring_line, &["ring"], &["ring", "closed", "open"], "a ring line", "ring a main, closed"),
     form(Rule::repeat_line, &["repeat"], &["repeat", "row", "column"], "a repeat", "repeat n"),
     form(
@@ -81,7 +82,7 @@ pub(super) const FORMS: &[Form] = &[
     form(
         Rule::kind_line,
         &[],
-        &["wire", "inner", "AR", "mm", "in", "inch", "inches", "awg", "swg"],
+        &["wire", "inner", "AR", "mm", "in", "inch", "inches", "awg", "swg", "gauge", "ga", "measured"],
         "a size",
         "main  wire 1.6 mm, inner 9.5 mm, copper",
     ),
@@ -118,13 +119,17 @@ pub(super) fn form_of(rule: Rule) -> Option<&'static Form> {
 /// The form a line has by its first words and the heading it stands under.
 pub(super) fn choose(line: &str, section: Section) -> Rule {
     let mut words = line.split(|c: char| !(c.is_alphanumeric() || c == '_')).filter(|w| !w.is_empty());
-    // Of all lines only bags start with a quote; what they are called opens nothing.
-    if section == Section::Make && line.starts_with(['"', '“', '”', '„', '«', '»']) {
+    // Of all lines only bags start with a quote; what they are called opens nothing. A name alone may be the weave's.
+    let quote = |c: char| ['"', '“', '”', '„', '«', '»'].contains(&c);
+    let alone = line.trim_end().ends_with(quote) && line.matches(quote).count() == 2;
+    if line.starts_with(quote) && (section == Section::Make || !alone) {
         return Rule::make_line;
     }
     let first = words.next().unwrap_or("").to_lowercase();
     let second = words.next().unwrap_or("").to_lowercase();
-    let sized = ["wire", "inner", "ar"].contains(&second.as_str());
+    let third = words.next().unwrap_or("").to_lowercase();
+    let measured = second == "measured" && ["wire", "inner"].contains(&third.as_str());
+    let sized = measured || ["wire", "inner", "ar"].contains(&second.as_str());
     // `accent` opens a heading, and is a natural name for a kind.
     if first == "accent" && (section != Section::Rings || second == "every") && !sized && !line.contains(':') {
         return Rule::accent_line;
@@ -180,7 +185,8 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::decimal => "a number such as 5.9",
         Rule::size | Rule::mixed | Rule::fraction => "a size such as `1.6 mm`, `3/8 in` or `18 swg`",
         Rule::unit => "a unit: `mm`, `in`, `awg` or `swg`",
-        Rule::kind_part => "`wire`, `inner`, `AR`, a material or a colour in quotes",
+        Rule::kind_part => "`wire`, `inner`, `AR`, `measured`, a material or a colour in quotes",
+        Rule::system => "`awg` (American) or `swg` (British)",
         Rule::also => "the same size again in brackets",
         Rule::colour => "a colour",
         Rule::make_part => {
@@ -197,6 +203,8 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::upright => "`held upright`",
         Rule::accent_from => "`from` and the first repeat",
         Rule::sheet_names => "`row r, column c`",
+        Rule::kw_wire => "`wire`",
+        Rule::kw_inner => "`inner`",
         Rule::kw_repeats | Rule::kw_repeat => "`repeats`",
         Rule::kw_rows => "`rows`",
         Rule::kw_columns => "`columns`",

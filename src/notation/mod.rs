@@ -5,6 +5,7 @@
 
 mod build;
 mod forms;
+mod gauges;
 mod read;
 mod repair;
 mod tidy;

@@ -3,7 +3,7 @@
 use super::forms::{self, Section};
 use super::repair::{self, Stuck, Understood};
 use super::tree::{Statement, Tree, What};
-use super::{Rule, WeaveParser, build};
+use super::{Rule, WeaveParser, build, gauges};
 use crate::report::Diagnostic;
 use crate::text::Span;
 use pest::Parser;
@@ -33,6 +33,7 @@ pub fn read(source: u16, text: &str) -> (Tree, Vec<Diagnostic>) {
         reader.above.pop();
     }
     reader.tree.closing = reader.above;
+    gauges::name(&mut reader.tree);
     (reader.tree, reader.findings)
 }
 
@@ -168,8 +169,8 @@ fn hint(rule: Rule, body: &str, at: usize, found: &str) -> Option<String> {
     }
     let number_before = before.chars().next_back().is_some_and(|c| c.is_ascii_digit());
     let lower = found.to_lowercase();
-    if number_before && ["ga", "gauge", "g"].contains(&lower.as_str()) {
-        return Some("there are two gauge systems: write `awg` (American) or `swg` (British)".to_owned());
+    if number_before && lower == "g" {
+        return Some("a gauge is written `18 awg` (American) or `18 swg` (British)".to_owned());
     }
     if number_before && ["cm", "m", "μm", "um"].contains(&lower.as_str()) {
         return Some("sizes are in `mm` or `in`".to_owned());
@@ -221,6 +222,7 @@ fn section_after(what: &What, before: Section) -> Section {
         | What::Base(_)
         | What::Mirrored
         | What::Spiral(_)
+        | What::Gauges(_)
         | What::Ring { .. }
         | What::Lean(_)
         | What::Claim(..) => before,

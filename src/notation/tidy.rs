@@ -67,7 +67,7 @@ pub fn tidy(tree: &Tree) -> String {
 
 fn group_of(what: &What, passes: usize, set: usize) -> Group {
     match what {
-        What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral(_) => Group::Top,
+        What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral(_) | What::Gauges(_) => Group::Top,
         What::Ring { .. } => Group::Rings,
         What::Repeat(_) | What::Accent { .. } | What::Pass { .. } | What::Lay { .. } | What::Fold(..) => {
             Group::Passes(passes)
@@ -104,6 +104,7 @@ fn write_group(out: &mut String, group: Group, members: &[&Statement]) {
             What::Weave(_) => 0,
             What::Base(_) => 1,
             What::Mirrored => 2,
+            What::Gauges(_) => 4,
             _ => 3,
         });
     } else if own.is_some() {
@@ -168,6 +169,7 @@ fn write_statement(out: &mut String, what: &What, width: usize) {
         What::Mirrored => "mirrored".to_owned(),
         What::Spiral(None) => "spiral".to_owned(),
         What::Spiral(Some(hand)) => format!("spiral {}", hand.word()),
+        What::Gauges(system) => format!("gauges {}", system.word()),
         What::Ring { names, kind, state } => format!(
             "ring {} {}, {}",
             list(names),
@@ -287,19 +289,17 @@ fn place(place: &Place) -> String {
     }
 }
 
-fn size(size: &Size) -> String {
-    format!("{} {}", size.number.text, size.unit.word())
-}
-
 fn unit(unit: Option<&Spanned<Unit>>) -> String {
     unit.map(|u| format!(" {}", u.value.word())).unwrap_or_default()
 }
 
 fn kind_part(part: &KindPart) -> String {
-    let again = |also: &Option<Size>| also.as_ref().map(|s| format!(" ({})", size(s))).unwrap_or_default();
+    let again = |also: &Option<Size>| also.as_ref().map(|s| format!(" ({})", s.as_written())).unwrap_or_default();
     match part {
-        KindPart::Wire(wire, also) => format!("wire {}{}", size(wire), again(also)),
-        KindPart::Inner(inner, also) => format!("inner {}{}", size(inner), again(also)),
+        KindPart::Wire(wire, also) => format!("wire {}{}", wire.as_written(), again(also)),
+        KindPart::Inner(inner, also) => format!("inner {}{}", inner.as_written(), again(also)),
+        KindPart::MeasuredWire(wire) => format!("measured wire {}", wire.as_written()),
+        KindPart::MeasuredInner(inner) => format!("measured inner {}", inner.as_written()),
         KindPart::AspectRatio(number, with) => format!("AR {}{}", number.text, unit(with.as_ref())),
         KindPart::Colour(colour) => format!("\"{colour}\""),
         KindPart::Material(material) => material.clone(),
@@ -308,16 +308,16 @@ fn kind_part(part: &KindPart) -> String {
 
 fn make_part(part: &MakePart) -> String {
     match part {
-        MakePart::Length(length) => format!("length {}", size(length)),
-        MakePart::Clasp(clasp) => format!("clasp {}", size(clasp)),
+        MakePart::Length(length) => format!("length {}", length.as_written()),
+        MakePart::Clasp(clasp) => format!("clasp {}", clasp.as_written()),
         MakePart::Repeats(n) => format!("repeats {n}"),
         MakePart::Rows(n) => format!("rows {n}"),
         MakePart::Columns(n) => format!("columns {n}"),
-        MakePart::Height(length) => format!("height {}", size(length)),
-        MakePart::Width(length) => format!("width {}", size(length)),
+        MakePart::Height(length) => format!("height {}", length.as_written()),
+        MakePart::Width(length) => format!("width {}", length.as_written()),
         MakePart::Pieces(n) => format!("pieces {n}"),
         MakePart::Spares(n) => format!("spares {} %", n.text),
-        MakePart::Measured(n, length) => format!("measured {n} repeats {}", size(length)),
+        MakePart::Measured(n, length) => format!("measured {n} repeats {}", length.as_written()),
     }
 }
 
@@ -344,8 +344,8 @@ fn claim(claim: &Claim) -> String {
             Some(which) => format!("{} {} rings", count.value, which.value),
             None => format!("{} rings", count.value),
         },
-        Claim::Length(length) => format!("length {}", size(length)),
-        Claim::Pitch(length) => format!("pitch {}", size(length)),
+        Claim::Length(length) => format!("length {}", length.as_written()),
+        Claim::Pitch(length) => format!("pitch {}", length.as_written()),
         Claim::Weight(number) => format!("weight {} g", number.text),
         Claim::Fits => "fits".to_owned(),
         Claim::Straight => "straight".to_owned(),

@@ -20,7 +20,16 @@ impl Tree {
         self.statements.iter().map(move |statement| {
             match &statement.what {
                 What::Rings(name) => set = name.as_ref(),
-                What::Kind { .. } => {}
+                // Lines that stand under no heading end none.
+                What::Kind { .. }
+                | What::Weave(_)
+                | What::Base(_)
+                | What::Mirrored
+                | What::Spiral(_)
+                | What::Gauges(_)
+                | What::Ring { .. }
+                | What::Lean(_)
+                | What::Claim(..) => {}
                 _ => set = None,
             }
             (statement, set)
@@ -151,6 +160,8 @@ pub enum What {
     Mirrored,
     /// `spiral`, `spiral left`
     Spiral(Option<Hand>),
+    /// `gauges swg`: [`Unit::Awg`] or [`Unit::Swg`].
+    Gauges(Unit),
     /// `ring a, b main, closed`
     Ring {
         /// The families named.
@@ -371,6 +382,8 @@ pub enum Unit {
     Awg,
     /// British standard wire gauge.
     Swg,
+    /// A wire gauge of which nobody says the system.
+    Gauge,
 }
 
 impl Unit {
@@ -381,6 +394,7 @@ impl Unit {
             Self::Inch => "in",
             Self::Awg => "awg",
             Self::Swg => "swg",
+            Self::Gauge => "gauge",
         }
     }
 }
@@ -399,10 +413,29 @@ pub struct Number {
 pub struct Size {
     /// The number.
     pub number: Number,
-    /// The unit.
+    /// The unit; of a bare gauge the system the file names, where it names one.
     pub unit: Unit,
+    /// Whether it was written as a bare gauge: `18 gauge`.
+    pub bare: bool,
     /// Its words.
     pub span: Span,
+}
+
+impl Size {
+    /// A size whose unit is written behind it.
+    pub fn new(number: Number, unit: Unit, span: Span) -> Self {
+        Self { number, unit, bare: unit == Unit::Gauge, span }
+    }
+
+    /// As the maker wrote it, in the notation's words: `18 gauge`.
+    pub fn as_written(&self) -> String {
+        format!("{} {}", self.number.text, if self.bare { Unit::Gauge } else { self.unit }.word())
+    }
+
+    /// What it is, a bare gauge with its system: `18 swg`.
+    pub fn words(&self) -> String {
+        format!("{} {}", self.number.text, self.unit.word())
+    }
 }
 
 /// One part of a line of `rings`.
@@ -412,6 +445,10 @@ pub enum KindPart {
     Wire(Size, Option<Size>),
     /// Inner diameter, and the same again in brackets.
     Inner(Size, Option<Size>),
+    /// Wire diameter as a maker measured it.
+    MeasuredWire(Size),
+    /// Inner diameter as a maker measured it.
+    MeasuredInner(Size),
     /// Aspect ratio, and a unit it should not have.
     AspectRatio(Number, Option<Spanned<Unit>>),
     /// A colour in quotes.

@@ -316,6 +316,8 @@ impl Builder {
             match &part.value {
                 KindPart::Wire(size, also) => kind.wire = Some((size.clone(), also.clone())),
                 KindPart::Inner(size, also) => kind.inner = Some((size.clone(), also.clone())),
+                KindPart::MeasuredWire(size) => kind.measured_wire = Some(size.clone()),
+                KindPart::MeasuredInner(size) => kind.measured_inner = Some(size.clone()),
                 KindPart::AspectRatio(number, _) => kind.aspect_ratio = Some(Spanned::new(number.value, part.span)),
                 KindPart::Colour(colour) => kind.colour = Some(colour.clone()),
                 KindPart::Material(material) => kind.material = Some(Spanned::new(material.clone(), part.span)),

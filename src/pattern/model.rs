@@ -174,10 +174,14 @@ pub struct Kind {
     pub name: String,
     /// The words of the name.
     pub span: Option<Span>,
-    /// Wire diameter, and the same again.
+    /// Wire diameter the rings are sold by, and the same again.
     pub wire: Option<(Size, Option<Size>)>,
-    /// Inner diameter, and the same again.
+    /// Inner diameter the rings are sold by, and the same again.
     pub inner: Option<(Size, Option<Size>)>,
+    /// Wire diameter as measured.
+    pub measured_wire: Option<Size>,
+    /// Inner diameter as measured.
+    pub measured_inner: Option<Size>,
     /// Aspect ratio.
     pub aspect_ratio: Option<Spanned<f64>>,
     /// Material as written.
@@ -238,6 +242,13 @@ impl RingSet {
         for own in &mut self.kinds {
             let Some(other) = shared.iter().find(|k| k.name == own.name) else { continue };
             let ratio = own.aspect_ratio.is_some();
+            // What was measured is of the rings sold by that size, and of no others.
+            if own.measured_wire.is_none() && own.wire.is_none() && !ratio {
+                own.measured_wire.clone_from(&other.measured_wire);
+            }
+            if own.measured_inner.is_none() && own.inner.is_none() && !ratio {
+                own.measured_inner.clone_from(&other.measured_inner);
+            }
             if own.wire.is_none() && !(ratio && own.inner.is_some()) {
                 own.wire.clone_from(&other.wire);
             }

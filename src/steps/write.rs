@@ -7,7 +7,7 @@ use super::words::counted;
 use crate::pattern::Lattice;
 use crate::rings::{Piece, Size, TooMany};
 use crate::settle::Settled;
-use crate::supply::{Counts, half_up, written};
+use crate::supply::{Counts, KindSize, half_up, sold_and_measured};
 use crate::weave::Weave;
 
 /// Why there are no instructions.
@@ -145,6 +145,15 @@ impl Instructions {
 const CAUTIONS: &str = "Wear eye protection when you cut wire, and rest hands and wrists. Small rings are not for children \
 under three. Nickel can harm whoever wears it. Local codes and licensed practice come first.";
 
+/// The aspect ratio of the rings as they are sold, since it stands beside those sizes, and as measured.
+fn ratio(size: &KindSize) -> Option<String> {
+    let counts = half_up(size.aspect_ratio?, 2);
+    Some(match size.sold_as() {
+        Some(sold) => format!("AR {:.2} (measured {counts:.2})", half_up(sold, 2)),
+        None => format!("AR {counts:.2}"),
+    })
+}
+
 /// The rings of every family, as a list to have at hand.
 fn needs(weave: &Weave, piece: &Piece) -> Vec<String> {
     let counts = Counts::without_length(weave, piece);
@@ -157,13 +166,10 @@ fn needs(weave: &Weave, piece: &Piece) -> Vec<String> {
         }
         if let Some(kind) = kind {
             let mm = kind.size.as_ref();
-            let sizes = [
-                ("wire", &kind.written[0], mm.and_then(|s| s.wire_mm)),
-                ("inner diameter", &kind.written[1], mm.and_then(|s| s.inner_mm)),
-            ];
-            let told = sizes.iter().filter(|(_, size, mm)| size.is_some() || mm.is_some());
-            words.extend(told.map(|(what, size, mm)| format!("{what} {}", written(size.as_ref(), *mm))));
-            words.extend(mm.and_then(|s| s.aspect_ratio).map(|ratio| format!("AR {:.2}", half_up(ratio, 2))));
+            let [wire, inner] = sold_and_measured(kind);
+            let told = [("wire", wire), ("inner diameter", inner)].into_iter().filter(|(_, size)| size != "?");
+            words.extend(told.map(|(what, size)| format!("{what} {size}")));
+            words.extend(mm.and_then(ratio));
             words.extend(kind.material.clone());
         }
         for (count, state) in [(family.closed, "closed"), (family.open, "open")] {

@@ -4,6 +4,7 @@ use super::colours::ColourCount;
 use super::counts::{Counts, KindCount};
 use super::grid::{Grid, Layout};
 use super::shopping::{Want, wants};
+use super::sold::sold_and_measured;
 use super::table::{count, fixed, half_up, notes};
 use crate::rings::TooMany;
 use crate::weave::Weave;
@@ -158,7 +159,7 @@ impl Class {
         for bag in &self.bags {
             for colour in &bag.counts.colours {
                 let kind = bag.counts.kinds.iter().find(|k| k.name == colour.kind);
-                let [wire, inner] = kind.map(KindCount::size_words).unwrap_or_default();
+                let [wire, inner] = kind.map(sold_and_measured).unwrap_or_default();
                 let mut cells = vec![bag.name.clone().unwrap_or_default(), colour.kind.clone()];
                 cells.extend(coloured.then(|| colour.colour.clone().unwrap_or_else(|| NOT_SAID.to_owned())));
                 cells.extend([wire, inner, kind.map(KindCount::material_words).unwrap_or_default()]);
@@ -178,7 +179,7 @@ impl Class {
             .words(["for"])
             .numbers(["rings", "g"]);
         for want in wants(self) {
-            let mut cells = want.size_words().to_vec();
+            let mut cells = want.words.to_vec();
             cells.push(want.material.clone().unwrap_or_else(|| "?".to_owned()));
             cells.extend(coloured.then(|| want.colour.clone().unwrap_or_else(|| NOT_SAID.to_owned())));
             cells.extend([want.kinds.join(", "), want.rings.to_string(), fixed(want.grams(), 1)]);

@@ -15,7 +15,7 @@ const FAR: f64 = 0.2;
 /// and every size with the nearest wire of each.
 pub fn conversion(size: &Size) -> Option<String> {
     let mm = millimetres(size)?;
-    let written = format!("{} {}", size.number.text, size.unit.word());
+    let written = size.words();
     let parts = libm::round(mm / 25.4 * 64.0);
     let mut out = format!("{written} is {mm:.3} mm or {:.4} in", mm / 25.4);
     if parts > 0.0 && parts <= 6400.0 {

@@ -50,6 +50,8 @@ pub struct KindCount {
     pub size: Option<KindSize>,
     /// Wire and inner diameter as written.
     pub written: [Option<Written>; 2],
+    /// Wire and inner diameter as measured.
+    pub measured: [Option<Written>; 2],
     /// Its material as written.
     pub material: Option<String>,
     /// The material, where it is known.
@@ -222,6 +224,7 @@ fn kinds(pattern: &Pattern, families: &[FamilyCount]) -> Vec<KindCount> {
             open: family.open,
             size,
             written: kind.map_or([None, None], |k| [&k.wire, &k.inner].map(|s| s.as_ref().map(|s| s.0.clone()))),
+            measured: kind.map_or([None, None], |k| [k.measured_wire.clone(), k.measured_inner.clone()]),
             material: words,
             known,
             ring_grams,

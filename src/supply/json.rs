@@ -14,8 +14,8 @@ impl Counts {
     ///   `size_asked` (false where the file does not ask for this size), `pieces`
     /// - `rings`, `closed`, `open`, `accents`, `grams`
     /// - `families`: `family`, `kind`, `accent`, `rings`, `closed`, `open`, `end_rings`
-    /// - `kinds`: `kind`, `rings`, `closed`, `open`, `wire_mm`, `inner_mm`, `aspect_ratio`, `material`
-    ///   as written, `known_material`, `density` (g/cm³), `density_source`, `care`, `ring_grams`, `grams`
+    /// - `kinds`: `kind`, `rings`, `closed`, `open`, `wire_mm`, `inner_mm` (as measured, or else nominal), `nominal_wire_mm`,
+    ///   `nominal_inner_mm` (what the rings are sold by), `aspect_ratio` (of the sizes that count), `material` as written, `known_material`, `density` (g/cm³), `density_source`, `care`, `ring_grams`, `grams`
     /// - `colours`: `colour`, `kind`, `rings`, `at_hand` (for all pieces, with spares)
     /// - `extent` of a sheet: `height_mm`, `width_mm`, of one repeat `row_mm`, `column_mm`, `asked_height_mm`, `asked_width_mm`
     /// - `spares_percent`
@@ -118,6 +118,8 @@ fn kind(kind: &KindCount) -> Value {
         "rings": kind.rings(), "closed": kind.closed, "open": kind.open,
         "wire_mm": rounded(size.and_then(|s| s.wire_mm), 4),
         "inner_mm": rounded(size.and_then(|s| s.inner_mm), 4),
+        "nominal_wire_mm": rounded(size.and_then(|s| s.nominal_wire_mm), 4),
+        "nominal_inner_mm": rounded(size.and_then(|s| s.nominal_inner_mm), 4),
         "aspect_ratio": rounded(size.and_then(|s| s.aspect_ratio), 4),
         "material": kind.material,
         "known_material": kind.known.map(|m| m.name),

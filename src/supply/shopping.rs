@@ -4,9 +4,9 @@ use super::class::{Class, NOT_SAID};
 use super::counts::KindCount;
 use super::grid::{Grid, Layout};
 use super::shelf::{Shelf, ShelfRing};
-use super::size::KindSize;
-use super::table::{count, fixed, half_up, written};
-use crate::notation::Size as Written;
+use super::size::{KindSize, length_mm, millimetres};
+use super::sold::sold_and_measured;
+use super::table::{count, fixed, half_up};
 use serde_json::{Value, json};
 
 /// Sizes that differ by less are those of one ring, mm: as with a size that is written twice (see [`super::twice()`]).
@@ -19,8 +19,8 @@ pub struct Want {
     pub kinds: Vec<String>,
     /// Their size, as far as it is known.
     pub size: Option<KindSize>,
-    /// Wire and inner diameter as first written.
-    pub written: [Option<Written>; 2],
+    /// Wire and inner diameter as they are shown, in the words they are first written in.
+    pub words: [String; 2],
     /// Their material as first written.
     pub material: Option<String>,
     /// Their colour, where one is said.
@@ -34,13 +34,6 @@ pub struct Want {
 }
 
 impl Want {
-    /// Wire and inner diameter as they are shown.
-    pub(super) fn size_words(&self) -> [String; 2] {
-        let [wire, inner] = &self.written;
-        let size = self.size.as_ref();
-        [written(wire.as_ref(), size.and_then(|s| s.wire_mm)), written(inner.as_ref(), size.and_then(|s| s.inner_mm))]
-    }
-
     /// Weight of all of them, g.
     pub fn grams(&self) -> Option<f64> {
         #[allow(clippy::cast_precision_loss)] // Far below where it loses one.
@@ -49,7 +42,8 @@ impl Want {
     }
 
     fn is_like(&self, other: &Self) -> bool {
-        let mm = |w: &Self| w.size.as_ref().map(|s| [s.wire_mm, s.inner_mm]);
+        // Sold as the same, whatever was measured.
+        let mm = |w: &Self| w.size.as_ref().map(KindSize::sold_mm);
         let same_size = match (mm(self), mm(other)) {
             (Some([Some(w), Some(i)]), Some([Some(x), Some(j)])) => (w - x).abs() < 1e-9 && (i - j).abs() < 1e-9,
             // Of what is not known all is not known to be alike but what is called alike.
@@ -86,7 +80,7 @@ pub fn wants(class: &Class) -> Vec<Want> {
             let want = Want {
                 kinds: vec![colour.kind.clone()],
                 size: kind.and_then(|k| k.size.clone()),
-                written: kind.map(|k| k.written.clone()).unwrap_or_default(),
+                words: kind.map(sold_and_measured).unwrap_or_default(),
                 material: kind.and_then(|k| k.material.clone()),
                 colour: colour.colour.clone(),
                 rings: bag.packed(colour),
@@ -180,9 +174,13 @@ pub fn needs<'s>(wants: &[Want], shelf: &'s Shelf) -> Vec<Need<'s>> {
     needs
 }
 
+/// Rings are those of a line where they are sold as the same, or are the same as they count.
 fn same_size(size: &KindSize, ring: &ShelfRing) -> bool {
-    let near = |one: Option<f64>, other: f64| one.is_some_and(|one| (one - other).abs() <= SAME);
-    near(size.wire_mm, ring.wire_mm()) && near(size.inner_mm, ring.inner_mm())
+    let near = |one: Option<f64>, other: Option<f64>| one.zip(other).is_some_and(|(a, b)| (a - b).abs() <= SAME);
+    let same = |[wire, inner]: [Option<f64>; 2], other: [Option<f64>; 2]| near(wire, other[0]) && near(inner, other[1]);
+    let [wire, inner] = &ring.nominal;
+    same(size.sold_mm(), [millimetres(wire), length_mm(inner)])
+        || same([size.wire_mm, size.inner_mm], [Some(ring.wire_mm()), Some(ring.inner_mm())])
 }
 
 fn same_material(words: &str, ring: &ShelfRing) -> bool {

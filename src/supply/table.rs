@@ -3,6 +3,7 @@
 use super::class::NOT_SAID;
 use super::counts::{Counts, KindCount};
 use super::grid::{Grid, Layout};
+use super::sold::sold_and_measured;
 use crate::notation::{Size as Written, Unit};
 use std::fmt::Write as _;
 
@@ -45,7 +46,7 @@ impl Counts {
             .numbers(["AR", "rings", "g a ring", "g a piece"])
             .numbers(&all);
         for k in &self.kinds {
-            let [wire, inner] = k.size_words();
+            let [wire, inner] = sold_and_measured(k);
             let ratio = k.size.as_ref().and_then(|s| s.aspect_ratio);
             let words = [k.name.clone(), wire, inner, k.material_words()];
             let numbers = [fixed(ratio, 2), k.rings().to_string(), fixed(k.ring_grams, 4), fixed(k.grams(), 1)];
@@ -128,13 +129,6 @@ impl Counts {
 }
 
 impl KindCount {
-    /// Wire and inner diameter as they are shown.
-    pub(crate) fn size_words(&self) -> [String; 2] {
-        let [wire, inner] = &self.written;
-        let size = self.size.as_ref();
-        [written(wire.as_ref(), size.and_then(|s| s.wire_mm)), written(inner.as_ref(), size.and_then(|s| s.inner_mm))]
-    }
-
     /// Its material as it is shown.
     pub(crate) fn material_words(&self) -> String {
         self.material.clone().unwrap_or_else(|| "?".to_owned())
@@ -196,9 +190,9 @@ pub(crate) fn half_up(value: f64, decimals: usize) -> f64 {
 pub(crate) fn written(size: Option<&Written>, mm: Option<f64>) -> String {
     match (size, mm) {
         (Some(size), Some(mm)) if size.unit != Unit::Mm => {
-            format!("{} {} ({:.2} mm)", size.number.text, size.unit.word(), half_up(mm, 2))
+            format!("{} ({:.2} mm)", size.words(), half_up(mm, 2))
         }
-        (Some(size), _) => format!("{} {}", size.number.text, size.unit.word()),
+        (Some(size), _) => size.words(),
         (None, mm) => mm.map_or("?".to_owned(), |mm| format!("{:.2} mm", half_up(mm, 2))),
     }
 }

@@ -44,7 +44,7 @@ pub fn twice(size: &Size, brackets: &Size) -> Twice {
         let (system, table): (Unit, fn(u32) -> Option<f64>) = match gauge.unit {
             Unit::Awg => (Unit::Swg, swg_mm),
             Unit::Swg => (Unit::Awg, awg_mm),
-            Unit::Mm | Unit::Inch => return None,
+            Unit::Mm | Unit::Inch | Unit::Gauge => return None,
         };
         let mm = table(gauge.number.text.parse().ok()?)?;
         ((mm - beside).abs() <= allowed).then_some(Twice::OtherSystem { in_brackets, system, mm })
@@ -58,7 +58,7 @@ pub fn twice(size: &Size, brackets: &Size) -> Twice {
 }
 
 fn is_gauge(size: &Size) -> bool {
-    matches!(size.unit, Unit::Awg | Unit::Swg)
+    matches!(size.unit, Unit::Awg | Unit::Swg | Unit::Gauge)
 }
 
 /// How far a size may be from the one it means, mm: half of its last place, but never under 0.02 nor over 0.05 mm; a gauge and
@@ -67,7 +67,7 @@ pub fn gives(size: &Size) -> f64 {
     let rounding = match size.unit {
         Unit::Mm => half_step(&size.number),
         Unit::Inch => half_step(&size.number) * 25.4,
-        Unit::Awg | Unit::Swg => 0.0,
+        Unit::Awg | Unit::Swg | Unit::Gauge => 0.0,
     };
     rounding.clamp(FINEST, COARSEST) + 1e-9
 }

@@ -51,7 +51,7 @@ pub fn read_size(words: &str, unit: Option<Unit>) -> Result<Size, String> {
         }
         (None, _) => return Err(format!("ends in `{behind}`, which is no unit; units are mm, in, awg and swg")),
     };
-    let size = Size { number, unit, span: Span::new(0, 0, 0) };
+    let size = Size::new(number, unit, Span::new(0, 0, 0));
     match millimetres(&size) {
         Some(_) => Ok(size),
         None if matches!(size.unit, Unit::Awg | Unit::Swg) => {

@@ -5,6 +5,7 @@ use super::passage::{Passage, Sort};
 use crate::library::{Library, short_name};
 use crate::notation::{Claim, State};
 use crate::pattern::Pattern;
+use crate::supply::{KindSize, sizes};
 use crate::text::{Span, Spanned};
 use crate::weave::Weave;
 use std::collections::BTreeSet;
@@ -215,6 +216,12 @@ fn ratio(read: &Read<'_>, pattern: &Pattern) -> Option<Spanned<Claim>> {
     };
     let kinds_there: BTreeSet<&str> = pattern.families.iter().map(|f| f.kind.as_str()).collect();
     if ratios.next().is_some() || kinds.is_none() && kinds_there.len() > 1 {
+        return None;
+    }
+    // A text may go by the sizes rings are sold by.
+    let meant = |size: &KindSize| kinds.as_ref().map_or(kinds_there.contains(size.name.as_str()), |k| *k == size.name);
+    let own: Vec<KindSize> = sizes(pattern).into_iter().filter(meant).collect();
+    if !own.is_empty() && own.iter().all(|s| s.is_sold_as(number)) {
         return None;
     }
     let span = (read.at)(words.clone());

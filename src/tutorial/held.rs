@@ -90,9 +90,9 @@ impl<'w> Held<'w> {
                         span: Some(span),
                         wire,
                         inner,
-                        aspect_ratio: None,
                         material: own.and_then(|k| k.material.clone()),
                         colour: own.and_then(|k| k.colour.clone()),
+                        ..Kind::default()
                     };
                     self.told.entry(kind).or_insert(told);
                 }
@@ -106,7 +106,7 @@ impl<'w> Held<'w> {
 
     /// A wire of the weave that is called an inner diameter, or the other way round.
     fn hole_called_wire(&mut self, line: &Line) {
-        let near = |a: Option<f64>, b: f64| a.is_some_and(|a| (a - b).abs() <= 0.05);
+        let near = |a: [Option<f64>; 2], b: f64| a.into_iter().flatten().any(|a| (a - b).abs() <= 0.05);
         let whole = self.own.iter().all(|k| k.wire_mm.is_some() && k.inner_mm.is_some());
         if !whole || self.own.is_empty() || line.wire.is_some() && line.inner.is_some() {
             return;
@@ -114,11 +114,11 @@ impl<'w> Held<'w> {
         let swapped = |size: &Written,
                        called: &str,
                        is: &str,
-                       right: &dyn Fn(&KindSize) -> Option<f64>,
-                       other: &dyn Fn(&KindSize) -> Option<f64>| {
+                       right: &dyn Fn(&KindSize) -> [Option<f64>; 2],
+                       other: &dyn Fn(&KindSize) -> [Option<f64>; 2]| {
             let mm = millimetres(size)?;
             let kind = self.own.iter().find(|k| near(other(k), mm))?;
-            let has = right(kind)?;
+            let has = right(kind).into_iter().flatten().next()?;
             (!self.own.iter().any(|k| near(right(k), mm))).then(|| {
                 let message = format!(
                     "{mm:.2} mm is called the {called}, and is the {is} of `{}`: its {called} is {has:.2} mm",
@@ -129,8 +129,9 @@ impl<'w> Held<'w> {
                     .help("wire is the thickness of the wire, inner the diameter of the hole")
             })
         };
-        let wire = |k: &KindSize| k.wire_mm;
-        let inner = |k: &KindSize| k.inner_mm;
+        // As sold, and as measured.
+        let wire = |k: &KindSize| [k.nominal_wire_mm, k.wire_mm];
+        let inner = |k: &KindSize| [k.nominal_inner_mm, k.inner_mm];
         let found = match (&line.wire, &line.inner) {
             (Some(told), None) => swapped(&told.value.0, "wire", "inner diameter", &wire, &inner),
             (None, Some(told)) => swapped(&told.value.0, "inner diameter", "wire", &inner, &wire),
@@ -139,18 +140,25 @@ impl<'w> Held<'w> {
         self.found.findings.extend(found);
     }
 
-    /// Sizes told of a kind against those the weave has.
+    /// Sizes told of a kind against those the weave has: as its rings are sold, or as they were measured.
     fn against_own(&mut self, line: &Line, kind: &str) {
         let Some(own) = self.own.iter().find(|k| k.name == kind) else { return };
         let place = self.weave.pattern.kind(kind).and_then(|k| k.span);
-        let parts = [("wire", &line.wire, own.wire_mm), ("inner diameter", &line.inner, own.inner_mm)];
-        for (what, told, right) in parts {
-            let (Some(told), Some(right)) = (told, right) else { continue };
-            let Some(mm) = millimetres(&told.value.0).filter(|mm| (mm - right).abs() > gives(&told.value.0)) else {
+        let parts = [
+            ("wire", &line.wire, own.nominal_wire_mm, own.wire_mm),
+            ("inner diameter", &line.inner, own.nominal_inner_mm, own.inner_mm),
+        ];
+        for (what, told, sold, counts) in parts {
+            let (Some(told), Some(counts)) = (told, counts) else { continue };
+            let right = sold.unwrap_or(counts);
+            let Some(mm) = millimetres(&told.value.0) else { continue };
+            if [right, counts].into_iter().any(|size| (mm - size).abs() <= gives(&told.value.0)) {
                 continue;
-            };
+            }
+            let measured =
+                if (right - counts).abs() < 1e-9 { String::new() } else { format!(" (measured {counts:.2} mm)") };
             let message = format!(
-                "{what} {mm:.2} mm is told of `{kind}`, and the weave has {right:.2} mm: {:.2} mm {}",
+                "{what} {mm:.2} mm is told of `{kind}`, and the weave has {right:.2} mm{measured}: {:.2} mm {}",
                 (mm - right).abs(),
                 if mm > right { "less" } else { "more" }
             );
@@ -167,7 +175,8 @@ impl<'w> Held<'w> {
         {
             let kinds = vec![Spanned::new(kind.to_owned(), ratio.span)];
             let claim = Claim::AspectRatio { number: ratio.value.0.clone(), unit: None, kinds };
-            if right > 0.0 {
+            // What a student is told to buy may go by the sizes rings are sold by.
+            if right > 0.0 && !own.is_sold_as(&ratio.value.0) {
                 self.found.claims.push(Spanned::new(claim, ratio.span));
             }
         }
@@ -272,7 +281,7 @@ impl<'w> Held<'w> {
         }
         // As it would be claimed: in mm, to the whole millimetre.
         let number = Number { text: format!("{mm:.0}"), value: mm };
-        let size = Written { number, unit: Unit::Mm, span };
+        let size = Written::new(number, Unit::Mm, span);
         if length_mm(&size).is_some() {
             self.found.claims.push(Spanned::new(Claim::Length(size), span));
         }

@@ -185,7 +185,7 @@ impl Reader<'_> {
             Measure::Swg => Unit::Swg,
             Measure::Cm | Measure::Gauge => return None,
         };
-        Some(Size { number: sized.number.clone(), unit, span: (self.at)(sized.words.clone()) })
+        Some(Size::new(sized.number.clone(), unit, (self.at)(sized.words.clone())))
     }
 
     /// "7.32 inch" beside 5.56 mm, or as a hole: the fraction was written with a dot.
@@ -195,7 +195,7 @@ impl Reader<'_> {
         let words = |s: &Sized| self.passage.words.get(s.words.clone()).unwrap_or("").to_owned();
         let evidence = match beside.map(|b| (b, self.size(b))) {
             Some((beside, Some(other))) => {
-                let as_inches = |number: &Number| Size { number: number.clone(), unit: Unit::Inch, span: other.span };
+                let as_inches = |number: &Number| Size::new(number.clone(), Unit::Inch, other.span);
                 let agrees = |number| twice(&as_inches(number), &other) == Twice::Agree;
                 if agrees(&sized.number) || !agrees(&fraction) {
                     return;
@@ -224,7 +224,7 @@ impl Reader<'_> {
         else {
             return;
         };
-        let named = |unit| Size { number: gauge.number.clone(), unit, span: whole };
+        let named = |unit| Size::new(gauge.number.clone(), unit, whole);
         let agrees = |unit| twice(&named(unit), &other) == Twice::Agree;
         let near = |wire: f64| about && (wire / mm - 1.0).abs() <= ABOUT;
         let apart = !ALIKE.contains(&(awg / mm)) && !ALIKE.contains(&(swg / mm));

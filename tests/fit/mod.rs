@@ -2,7 +2,7 @@
 
 use crate::common::{compile, examples, kept};
 use byrnie::Weave;
-use byrnie::fit::{Enough, FIT_SCHEMA, Fit, Hold, NotFitted, Standing, common_sizes, fit, offers};
+use byrnie::fit::{Enough, FIT_SCHEMA, Fit, Hold, NotFitted, Standing, common_sizes, fit, fit_kind, offers};
 use byrnie::settle::Word;
 use byrnie::supply::Shelf;
 use proptest::prelude::*;
@@ -165,8 +165,81 @@ fn what_cannot_be_answered_is_said() {
         compile("ring a main\nring b small\nring c tiny\nrepeat n\n  b[n] down a[n], a[n+1]\n  c[n] down a[n]\n");
     let why = fit(&three, None, 4).unwrap_err();
     assert!(why.to_string().starts_with("it has 3 kinds of ring (main, small, tiny)"), "{why}");
+    assert!(why.to_string().contains("--kind tiny"), "{why}");
+    let why = fit_kind(&three, "tiny", None, 4).unwrap_err();
+    assert_eq!(why, NotFitted::OthersOpen(vec!["main".to_owned(), "small".to_owned()]));
+    assert!(why.to_string().contains("no size in mm to rigid rings of the kind main, small"), "{why}");
+    let why = fit_kind(&three, "tinny", None, 4).unwrap_err();
+    assert_eq!(why.to_string(), "no ring is of the kind `tinny`; the kinds are main, small, tiny");
     let none = compile("ring a\n");
     assert!(matches!(fit(&none, None, 4), Err(NotFitted::NotSettled(_))));
+}
+
+/// The base and two accents of unlike rings, each of a kind of its own.
+const THREE_KINDS: &str = "weave \"Harbour strip\"\nbase \"European 4-in-1 strip\"\nring e upper, open\nring f lower, open\n\
+    accent every 1, from 1\n  e[n] through eye(a[n], a[n+1])\n  f[n] through eye(c[n], c[n+1])\n\
+    rings\n  main  wire 1.2 mm, inner 6 mm, brass\n  upper  wire 1 mm, inner 3 mm, copper\n  lower  wire 1.2 mm, inner 3.5 mm, copper\n\
+    make\n  repeats 20, pieces 2, spares 10 %\n";
+
+/// Of each kind of a weave of three, the others as written: what is said of a size is what settling says of it, every size
+/// of the shelf is accounted for, and a larger ring of the same wire has no less room.
+#[test]
+fn one_kind_of_three() {
+    let weave = compile(THREE_KINDS);
+    let rings = shelf(
+        "wire (mm),inner (mm),material,on hand\n1.2,6,brass,900\n1.2,5,brass,90\n1.2,4,brass,\n1,3,copper,200\n1,4,copper,30\n1,2,copper,7\n1.2,3.5,copper,60\n0.8,3,copper,60\n2,3,copper,60\n1.6,7,copper,60\n",
+    );
+    for kind in ["main", "upper", "lower"] {
+        let fit = fit_kind(&weave, kind, Some(&rings), 3).unwrap();
+        assert_eq!((fit.kinds.as_slice(), fit.held.len()), (&[kind.to_owned()][..], 2));
+        assert!(!fit.rows.is_empty() && fit.rows.len() <= 6, "{kind}");
+        for row in &fit.rows {
+            let offer = &row.picks[0].offer;
+            let there = weave.with_sizes(&[(kind, (offer.wire_mm, offer.inner_mm))]);
+            let settled = there.settled().unwrap();
+            assert_eq!(settled.closes(), Some(true), "{kind} {}", offer.size());
+            assert!((settled.room().unwrap() - row.room).abs() < 1e-9);
+            assert_eq!(row.sits.len(), 2);
+        }
+        let m = &fit.misses;
+        assert_eq!(
+            fit.rows.len() + m.proved + m.not_found + m.tight + m.beyond + m.promising,
+            fit.offers.len(),
+            "{kind} {m:?}"
+        );
+        let schema: serde_json::Value = serde_json::from_str(FIT_SCHEMA).unwrap();
+        let validator = jsonschema::validator_for(&schema).unwrap();
+        let json = fit.json();
+        let faults: Vec<String> = validator.iter_errors(&json).map(|e| e.to_string()).collect();
+        assert!(faults.is_empty(), "{faults:?}");
+    }
+    // 20 of each accent in one piece, none left out at the ends; of 2 pieces with 10 % to spare 44.
+    let lower = fit_kind(&weave, "lower", Some(&rings), 3).unwrap();
+    assert!(lower.rows.iter().all(|r| r.picks[0].needed == Some(lower_needed(&weave))), "{:?}", lower.rows[0].picks);
+    insta::assert_snapshot!("one_kind_of_three", lower.table(3, false));
+    let map = byrnie::draw::fit_map(&lower);
+    assert!(roxmltree::Document::parse(&map).is_ok());
+    // The accent of a base that is there already: the other one of two kinds stays as it is.
+    let accent = fit_kind(
+        kept(example("tideline-bracelet")),
+        "accent",
+        Some(&shelf(&crate::supply::example_file("larkspur-lane-shelf.csv"))),
+        3,
+    )
+    .unwrap();
+    assert_eq!(accent.held[0].1.size(), "1.6 mm × 7 mm");
+    let own = accent.rows.iter().find(|r| r.picks[0].offer.size() == "16 swg (1.63 mm) × 15/64 in (5.95 mm)").unwrap();
+    assert_eq!((own.worst(), own.picks[0].needed), (Some(Word::Straight), Some(10)));
+    // A weave of one kind has no others.
+    let chain = kept(example("simple-chain"));
+    assert_eq!(fit_kind(chain, "main", Some(&rings), 3).unwrap().rows, fit(chain, Some(&rings), 3).unwrap().rows);
+}
+
+/// By the counts: lower rings of two pieces, each kind and colour with 10 % and rounded up.
+fn lower_needed(weave: &byrnie::Weave) -> u64 {
+    let counts = byrnie::supply::Counts::without_length(weave, &weave.piece(weave.size()).unwrap());
+    let in_one = counts.kinds.iter().find(|k| k.name == "lower").unwrap().rings();
+    (u64::from(in_one) * 2 * 11).div_ceil(10)
 }
 
 /// For pairs too the order of the shelf changes nothing, and no more rows come out than were asked for.

@@ -50,6 +50,10 @@ fn many_names() {
     through(&lines(TWO, 60_000, |i| format!("a[n] down {}[n]", letters(i))));
     through(&lines(TWO, 60_000, |_| "ring a".to_owned()));
     through(&lines("rings\n", 60_000, |i| format!("{} wire {} awg, inner 1 mm", letters(i % 900), i % 50)));
+    for last in ["", "gauges swg\n"] {
+        let bare = lines("rings\n", 60_000, |i| format!("{} wire 18 ga (1 mm)", letters(i % 900)));
+        through(&(bare + last));
+    }
 }
 
 #[test]

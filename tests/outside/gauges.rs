@@ -34,6 +34,20 @@ fn gauges_are_those_of_the_standards() {
     }
 }
 
+/// A bare gauge is the wire of the system the file names: 18 gauge is 1.02369 mm by ASTM B258, 1.2192 mm by BS 3737.
+#[test]
+fn a_bare_gauge_is_that_of_the_standard_the_file_names() {
+    for (n, awg, swg, _) in GAUGES {
+        for (system, mm, places) in [("awg", awg, 5), ("swg", swg, 4)] {
+            let text = format!("rings\n  main wire {n} gauge (1 mm), inner 9 mm\ngauges {system}\n");
+            let weave = Weave::compile(Source::new("bare.weave", text), &NoBases);
+            let (wire, _) = weave.pattern.kinds[0].wire.as_ref().unwrap();
+            assert!(same(millimetres(wire).unwrap(), mm, places), "{n} {system}");
+            assert_eq!((wire.words(), wire.as_written()), (format!("{n} {system}"), format!("{n} gauge")));
+        }
+    }
+}
+
 /// The trap: lists that call the US steel gauge "SWG". Only number 14 is the same wire in both.
 #[test]
 fn british_gauge_is_not_the_us_steel_gauge() {

@@ -48,7 +48,7 @@ proptest! {
     }
 
     #[test]
-    fn noise_of_the_notation_never_panics(text in "([a-c ]|\\[n\\]|\\[n\\+1\\]|down |up |through |around |eye\\(|\\)|, |\n|ring |main|closed|repeat n|rings\n|wire 1 mm|3/8 in|claim |make\n|repeats 3|far side|over |lay |behind |ends\n|drop |last|\"|#|:){0,60}") {
+    fn noise_of_the_notation_never_panics(text in "([a-c ]|\\[n\\]|\\[n\\+1\\]|down |up |through |around |eye\\(|\\)|, |\n|ring |main|closed|repeat n|rings\n|wire 1 mm|3/8 in|18 gauge|measured inner |gauges swg\n|claim |make\n|repeats 3|far side|over |lay |behind |ends\n|drop |last|\"|#|:){0,60}") {
         everything(&text);
     }
 

@@ -37,6 +37,12 @@ fn a_slip_of_each_word_is_mended() {
         ("repeat row r, colunm c", "column"),
         ("mirored", "mirrored"),
         ("sprial", "spiral"),
+        ("guages swg", "gauges"),
+        ("gauge swg", "gauges"),
+        ("rings\ngauge swg", "gauges"),
+        ("gauges sgw", "swg"),
+        ("rings\n  main wire 18 guage", "gauge"),
+        ("rings\n  main wire 1 mm, mesured inner 4 mm", "measured"),
         ("lean rihgt", "right"),
         ("claim fitz", "fits"),
         ("maek\n  repeats 3", "make"),
@@ -83,7 +89,13 @@ fn lines_that_cannot_be_read_say_what_was_expected() {
         "claim",
         "claim 3 on 1",
         "claim AR",
-        "rings\n  main wire 16 gauge",
+        "gauges",
+        "gauges mm",
+        "gauges 18 swg",
+        "rings\n  main wire 16 g",
+        "rings\n  main measured wire",
+        "rings\n  main wire 1 mm, measured 4 mm",
+        "rings\n  main wire 1 mm, measured inner 9.7 mm (9.5 mm)",
         "rings\n  main wire 1,6 mm",
         "rings\n  main inner 3/8\"",
         "rings\n  main wire 1.6 cm",
@@ -147,8 +159,11 @@ fn a_missing_quote_or_a_strange_sign_costs_one_line() {
 
 #[test]
 fn a_kind_may_be_called_like_a_word_that_opens_a_line() {
-    let text = "ring a length\nring b accent\nrepeat n\nb[n] down a[n], a[n+1]\nrings\nlength wire 1 mm, inner 5 mm\naccent wire 1 mm, inner 4 mm\n";
+    let text = "ring a length\nring b accent\nring c gauges\nring d measured\nrepeat n\nb[n] down a[n], a[n+1], c[n], d[n]\nrings\nlength wire 1 mm, inner 5 mm\naccent measured wire 1 mm, inner 4 mm\ngauges wire 1 mm\nmeasured measured wire 1 mm\n";
     let weave = compile(text);
     assert!(weave.reading.is_empty(), "{:?}", weave.reading);
-    assert_eq!(weave.pattern.kinds.iter().map(|k| k.name.as_str()).collect::<Vec<_>>(), ["length", "accent"]);
+    assert_eq!(
+        weave.pattern.kinds.iter().map(|k| k.name.as_str()).collect::<Vec<_>>(),
+        ["length", "accent", "gauges", "measured"]
+    );
 }

@@ -247,3 +247,20 @@ fn a_class_adds_up() {
         assert_eq!(list(&text), list(&turned));
     }
 }
+
+/// Rings measured by callipers are still those of a bag on the shelf that says only what they are sold as; and a set of
+/// other rings knows nothing of what was measured of these.
+#[test]
+fn measured_rings_come_from_the_bag_they_are_sold_in() {
+    let text = "weave \"Harbour kits\"\nbase \"simple chain\"\nrings\n  main wire 1.6 mm, inner 9.5 mm, copper, measured inner 9.71 mm\n\
+                rings \"wide\"\n  main inner 11 mm\nrings \"same\"\n  main brass\nmake\n  repeats 10\n  \"a\"\n  \"b\" rings \"wide\"\n  \"c\" rings \"same\"\n";
+    let weave = compile(text);
+    let class = Class::of(&weave).unwrap();
+    let inner: Vec<f64> =
+        class.bags.iter().map(|b| b.counts.kinds[0].size.as_ref().unwrap().inner_mm.unwrap()).collect();
+    assert_eq!(inner, [9.71, 11.0, 9.71]);
+    let shelf =
+        Shelf::read(b"wire,inner,material,on hand\n1.6 mm,9.5 mm,copper,300\n1.6 mm,9.71 mm,brass,10\n").unwrap();
+    let list: Vec<_> = needs(&wants(&class), &shelf).iter().map(|n| (n.want.rings, n.line.map(|l| l.line))).collect();
+    assert_eq!(list, [(19, Some(2)), (19, None), (19, Some(3))]);
+}

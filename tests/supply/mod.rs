@@ -1,8 +1,10 @@
 //! Counts, weights and the rules on them.
 
 mod class;
+mod gauges;
 mod kit;
 mod make;
+mod measured;
 mod properties;
 mod reach;
 mod rules;

@@ -73,8 +73,8 @@ proptest! {
 
     /// Any text of sizes can be counted and checked.
     #[test]
-    fn odd_sizes_do_no_harm(wire in "[0-9]{1,7}(\\.[0-9]{1,7}|/[0-9]{1,4})?", inner in "[0-9]{1,7}", unit in "mm|in|awg|swg", pieces in 0_u32..9_999_999) {
-        let text = format!("base \"European 4-in-1 sheet\"\nrings\n  main wire {wire} {unit} ({inner} swg), inner {inner} {unit} ({wire} mm), AR {inner}, iron\nmake\n  rows 2, columns 2, pieces {pieces}\n  measured 0 repeats {wire} mm\nclaim weight 1 g\nclaim AR {inner}\n");
+    fn odd_sizes_do_no_harm(wire in "[0-9]{1,7}(\\.[0-9]{1,7}|/[0-9]{1,4})?", inner in "[0-9]{1,7}", unit in "mm|in|awg|swg|gauge|ga", gauges in "(gauges (awg|swg)\n)?", pieces in 0_u32..9_999_999) {
+        let text = format!("base \"European 4-in-1 sheet\"\n{gauges}rings\n  main wire {wire} {unit} ({inner} swg), inner {inner} {unit} ({wire} mm), AR {inner}, iron, measured wire {inner} {unit}, measured inner {wire} {unit}\nmake\n  rows 2, columns 2, pieces {pieces}\n  measured 0 repeats {wire} mm\nclaim weight 1 g\nclaim AR {inner}\n");
         let weave = compile(&text);
         byrnie::lint::check(&weave);
         // Nothing is settled a second time for the count.

@@ -4,19 +4,19 @@ use super::example;
 use crate::common::compile;
 use byrnie::{lint, report};
 
-fn found(text: &str) -> (Vec<&'static str>, String) {
+pub(super) fn found(text: &str) -> (Vec<&'static str>, String) {
     let weave = compile(text);
     let findings = lint::check(&weave);
     (findings.iter().map(|f| f.rule).collect(), report::plain(&weave.sources, &findings))
 }
 
 /// A simple chain with this line in `rings` and this behind it.
-fn chain(kind: &str, rest: &str) -> String {
+pub(super) fn chain(kind: &str, rest: &str) -> String {
     format!("weave \"Harbour chain\"\nbase \"simple chain\"\nrings\n  main  {kind}\n{rest}")
 }
 
 #[track_caller]
-fn finds(text: &str, rules: &[&str]) {
+pub(super) fn finds(text: &str, rules: &[&str]) {
     let (names, shown) = found(text);
     assert_eq!(names, rules, "{text}\n{shown}");
 }

@@ -38,8 +38,12 @@ make\r
   REPEATS 38 , pieces 2\r
 lean   left\r
 rings\r
- main wire 1.6mm,inner 9.5   mm , copper\r
-  accent\twire 18 swg(1.22 mm), inner  1  1/4 inches, fine   silver, \u{201C}dusk violet\u{201D}\r
+ main wire 1.6mm,inner 9.5   mm , copper,  MEASURED  inner 9.71mm\r
+  accent\tmeasured Wire 1.2 mm, wire 18 Ga(1.22 mm), inner  1  1/4 inches, fine   silver, \u{201C}dusk violet\u{201D}\r
+Rings  \u{201C}fine\u{201D}  # thinner\r
+main   wire 1.2 mm\r
+claim 30 rings IN \u{201C}Table 1\u{201D}\r
+ accent   AR 4\r
 repeat n # the row\r
   lay a[n] in front of a[n - 1]\r
 \r
@@ -49,9 +53,13 @@ b[ n ] through  eye( a[n],a[n+1] ) , around eye(a[n-1],a[n]),far side\r
 ring a\r
 ring b   open\r
 make\r
+  \u{201C}Table 1\u{201D} , Pieces 3, RINGS \"fine\" # by the window\r
+\"2\"\r
   length 190 mm, clasp 18 mm\r
+Claim 90 closed rings in ALL\r
 colors\r
   b : teal, \"sea  green\", teal\r
+GAUGES   SWG # as on the reel\r
 spiral\r
 weave \u{201E}Harbour band\u{201C}\r
 ends\r

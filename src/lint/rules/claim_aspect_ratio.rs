@@ -20,7 +20,11 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             .filter(|(_, real)| (real - number.value).abs() > half_step(number) + 1e-9)
             .collect();
         let Some((first, real)) = off.first() else { continue };
-        let list: Vec<String> = off.iter().map(|(s, real)| format!("`{}` has {real:.places$}", s.name)).collect();
+        let sold = |s: &KindSize| {
+            s.sold_as().map_or(String::new(), |sold| format!(" as measured ({sold:.places$} by the sizes it is sold by)"))
+        };
+        let list: Vec<String> =
+            off.iter().map(|(s, real)| format!("`{}` has {real:.places$}{}", s.name, sold(s))).collect();
         let mut found = Diagnostic::error(
             "claim-aspect-ratio",
             claim.span,

@@ -20,7 +20,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for floor in settled.floors.iter().skip(1) {
         found = found.related(kind_span(context, &floor.kind), format!("{:.1} % of room here as well", 100.0 * room));
     }
-    for standing in Standing::all(settled) {
+    // A ring that was measured was measured closed.
+    let measured = |kind: &str| context.pattern.kind(kind).is_some_and(|k| k.measured_inner.is_some());
+    for standing in Standing::all(settled).iter().filter(|s| !measured(s.kind)) {
         let size = context.sizes.iter().find(|s| s.name == standing.kind);
         if let Some((wire, inner)) = size.and_then(|s| s.wire_mm.zip(s.inner_mm)) {
             let [thin, thick] = KERF.map(|kerf| (inner - kerf / PI) / wire);
@@ -31,8 +33,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             );
         }
     }
-    findings.push(found.help(format!(
-        "measure a closed ring: coiled wire springs open, 4 % in sterling to 14 % in spring-temper stainless, copper hardly, and only that adds room; {}",
-        ways_out(context, settled)
-    )));
+    let measure = "measure a closed ring: coiled wire springs open, 4 % in sterling to 14 % in spring-temper stainless, copper hardly, and only that adds room; ";
+    let all = settled.floors.iter().all(|f| measured(&f.kind));
+    findings.push(found.help(format!("{}{}", if all { "" } else { measure }, ways_out(context, settled))));
 }

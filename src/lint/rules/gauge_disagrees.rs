@@ -9,7 +9,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for (size, brackets, twice) in written_twice(context) {
         let (Twice::Gauge, Some(one), Some(other)) = (twice, millimetres(size), millimetres(brackets)) else { continue };
         let (gauge, gauge_mm, beside, beside_mm) = match size.unit {
-            Unit::Awg | Unit::Swg => (size, one, brackets, other),
+            Unit::Awg | Unit::Swg | Unit::Gauge => (size, one, brackets, other),
             Unit::Mm | Unit::Inch => (brackets, other, size, one),
         };
         let table = if gauge.unit == Unit::Awg { awg_mm } else { swg_mm };

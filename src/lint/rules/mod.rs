@@ -112,6 +112,7 @@ rules! {
     dangling_end "dangling-end" Graph;
     down_and_up "down-and-up" Graph;
     gauge_disagrees "gauge-disagrees" Text;
+    gauge_without_system "gauge-without-system" Text;
     held_by_nothing "held-by-nothing" Graph;
     idle_end "idle-end" Graph;
     inch_disagrees "inch-disagrees" Text;
@@ -120,6 +121,7 @@ rules! {
     linked_twice "linked-twice" Graph;
     links_per_ring "links-per-ring" Graph;
     lying_contradiction "lying-contradiction" Graph;
+    measured_far_off "measured-far-off" Text;
     name_used_twice "name-used-twice" Text breaks;
     name_with_digit "name-with-digit" Text;
     never_picked_up "never-picked-up" Graph;

@@ -3,7 +3,7 @@
 use crate::lint::Context;
 use crate::notation::{Claim, KindPart, MakePart, Size, Unit, What};
 use crate::report::Diagnostic;
-use crate::supply::millimetres;
+use crate::supply::{awg_mm, millimetres};
 use crate::text::Span;
 
 const NAME: &str = "no-such-size";
@@ -20,6 +20,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                         KindPart::Inner(size, also) => {
                             let sizes = [Some(size), also.as_ref()].into_iter().flatten();
                             findings.extend(sizes.filter_map(|s| no_length(s, "an inner diameter")));
+                        }
+                        KindPart::MeasuredWire(size) | KindPart::MeasuredInner(size) => {
+                            findings.extend(no_measure(size));
                         }
                         KindPart::AspectRatio(number, _) => findings.extend(no_ratio(number.value, part.span)),
                         KindPart::Colour(_) | KindPart::Material(_) => {}
@@ -48,19 +51,27 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     }
 }
 
-fn written(size: &Size) -> String {
-    format!("{} {}", size.number.text, size.unit.word())
-}
-
 fn no_length(size: &Size, what: &str) -> Option<Diagnostic> {
     if matches!(size.unit, Unit::Mm | Unit::Inch) {
         return no_size(size);
     }
-    let message = format!("`{}` is a wire gauge, and {what} is meant", written(size));
+    let message = format!("`{}` is a wire gauge, and {what} is meant", size.as_written());
     Some(
         Diagnostic::error(NAME, size.span, message)
             .label("a gauge measures wire only")
             .help(format!("{what} is written in `mm` or `in`: 9.5 mm, 3/8 in")),
+    )
+}
+
+fn no_measure(size: &Size) -> Option<Diagnostic> {
+    if matches!(size.unit, Unit::Mm | Unit::Inch) {
+        return no_size(size);
+    }
+    let message = format!("`{}` is a wire gauge, and what callipers read is meant", size.as_written());
+    Some(
+        Diagnostic::error(NAME, size.span, message)
+            .label("callipers read mm or inches")
+            .help("a measured size is written in `mm` or `in`: measured wire 1.58 mm; a gauge is a size that wire is sold by: wire 18 swg"),
     )
 }
 
@@ -70,12 +81,14 @@ fn no_size(size: &Size) -> Option<Diagnostic> {
     }
     let found = |message: String| Diagnostic::error(NAME, size.span, message).label("no such size");
     Some(match size.unit {
-        Unit::Awg | Unit::Swg => found(format!("there is no `{}`: gauges are whole numbers from 0 to 40", written(size)))
+        // Which wire it is nobody knows: that has its own finding.
+        Unit::Gauge if size.number.text.parse().ok().and_then(awg_mm).is_some() => return None,
+        Unit::Awg | Unit::Swg | Unit::Gauge => found(format!("there is no `{}`: gauges are whole numbers from 0 to 40", size.as_written()))
             .help("write the diameter instead: 1.2 mm"),
         Unit::Mm | Unit::Inch if !size.number.value.is_finite() => {
-            found(format!("`{}` is no size: the lower number of a fraction cannot be 0", written(size)))
+            found(format!("`{}` is no size: the lower number of a fraction cannot be 0", size.as_written()))
         }
-        Unit::Mm | Unit::Inch => found(format!("`{}` is no size: it must be more than 0", written(size))),
+        Unit::Mm | Unit::Inch => found(format!("`{}` is no size: it must be more than 0", size.as_written())),
     })
 }
 

@@ -13,7 +13,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let mut bags: Vec<&Spanned<String>> = Vec::new();
         for statement in &file.tree.statements {
             match &statement.what {
-                what @ (What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral(_) | What::Repeat(_)) => {
+                what @ (What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral(_) | What::Gauges(_) | What::Repeat(_)) => {
                     let first = said.iter().find(|(w, _)| discriminant(*w) == discriminant(what));
                     report(findings, statement.span, first.map(|(_, s)| *s), word(what));
                     if first.is_none() {
@@ -77,6 +77,7 @@ fn word(what: &What) -> &'static str {
         What::Base(_) => "the base",
         What::Mirrored => "`mirrored`",
         What::Spiral(_) => "`spiral`",
+        What::Gauges(_) => "what a bare gauge means",
         _ => "what repeats",
     }
 }
@@ -85,6 +86,8 @@ fn kind_word(part: &KindPart) -> &'static str {
     match part {
         KindPart::Wire(..) => "the wire",
         KindPart::Inner(..) => "the inner diameter",
+        KindPart::MeasuredWire(_) => "the measured wire",
+        KindPart::MeasuredInner(_) => "the measured inner diameter",
         KindPart::AspectRatio(..) => "the aspect ratio",
         KindPart::Colour(_) => "the colour",
         KindPart::Material(_) => "the material",
