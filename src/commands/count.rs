@@ -23,7 +23,7 @@ pub fn run(file: &Path, options: &Options<'_>) -> Outcome {
     let weave = sound_weave(file)?;
     let shelf = options.shelf.map(super::shelf::shelf).transpose()?;
     let class = class(&weave, options.size)?;
-    let side_by_side = patiently(format!("settling {}", weave.name()), || gauges(&weave)).map_err(|e| too_many(&e))?;
+    let side_by_side = patiently(format!("settling {}", weave.name()), || gauges(&weave)).map_err(too_many)?;
     let needs = shelf.as_ref().map(|shelf| needs(&wants(&class), shelf));
     if options.json {
         let mut value = class.json();
@@ -59,7 +59,7 @@ fn together(parts: &[String]) -> String {
 pub fn table(weave: &Weave) -> Result<String, super::Stop> {
     let none = SizeArgs { repeats: None, rows: None, columns: None };
     let class = class(weave, &none)?;
-    let side_by_side = gauges(weave).map_err(|e| too_many(&e))?;
+    let side_by_side = gauges(weave).map_err(too_many)?;
     Ok(together(&[class.table(Layout::Plain), gauges_table(&side_by_side, Layout::Plain)]))
 }
 
@@ -72,7 +72,7 @@ fn class(weave: &Weave, size: &SizeArgs) -> Result<Class, super::Stop> {
         let bags = vec![BagCount { name: None, rings: None, counts }];
         return Ok(Class { name: weave.name().to_owned(), bags });
     }
-    patiently(settling, || Class::of(weave)).map_err(|e| too_many(&e))
+    patiently(settling, || Class::of(weave)).map_err(too_many)
 }
 
 pub fn schema() -> Outcome {

@@ -169,10 +169,10 @@ fn size_of(weave: &Weave, asked: &SizeArgs) -> Result<Size, Stop> {
 
 /// The piece of a size, or how many rings it would have.
 fn piece_of(weave: &Weave, size: Size) -> Result<byrnie::rings::Piece, Stop> {
-    weave.piece(size).map_err(|many| too_many(&many))
+    weave.piece(size).map_err(too_many)
 }
 
-fn too_many(many: &byrnie::rings::TooMany) -> Stop {
+fn too_many(many: byrnie::rings::TooMany) -> Stop {
     let most = byrnie::rings::MOST_RINGS;
     Stop::usage(format!("the piece would have {} rings; up to {most} are worked out", many.rings))
 }

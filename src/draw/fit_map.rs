@@ -147,7 +147,8 @@ impl Page {
     }
 
     fn panel(&mut self, fit: &Fit, number: usize, panel: &Panel) {
-        let held = panel.held.as_ref().map_or(String::new(), |(kind, offer)| format!(", with {kind} {}", offer.size()));
+        let held: Vec<String> = panel.held.iter().map(|(kind, offer)| format!("{kind} {}", offer.size())).collect();
+        let held = if held.is_empty() { String::new() } else { format!(", with {}", held.join(", ")) };
         let guess = if panel.guessed { "; tints as the survey takes it: a guess" } else { "" };
         for line in lines(&format!("{}{held}{guess}", panel.kind), LETTER * 1.15, WIDTH - 2.0 * MARGIN) {
             self.y += LETTER * 1.5;

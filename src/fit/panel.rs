@@ -35,8 +35,8 @@ pub struct Mark {
 pub struct Panel {
     /// The kind.
     pub kind: String,
-    /// The other kind and its size, where that is held.
-    pub held: Option<(String, Offer)>,
+    /// The other kinds and their sizes, where these are held.
+    pub held: Vec<(String, Offer)>,
     /// Whether the region was read off the survey: a guess.
     pub guessed: bool,
     /// Aspect ratios that bound it, and what they mean.
@@ -67,8 +67,8 @@ impl Fit {
             let marks =
                 self.offers.iter().map(|offer| self.mark(number, offer, held.as_ref().map(|(_, o)| o))).collect();
             let guessed = held.is_some() || !self.held.is_empty();
-            let held = held.or_else(|| self.held.first().cloned());
-            Some(Panel { kind, guessed, held, floors, marks })
+            let held = held.map_or_else(|| self.held.clone(), |held| vec![held]);
+            Some(Panel { kind, held, guessed, floors, marks })
         };
         (0..self.kinds.len()).filter_map(panel).collect()
     }

@@ -169,7 +169,9 @@ impl Builder {
             What::MakePart(parts) if !is_base => parts.iter().for_each(|p| self.pattern.make.take(p)),
             What::Bag { name, rings, parts } if !is_base && self.pattern.bags.len() < MOST_BAGS => {
                 let mut make = Make::default();
-                parts.iter().for_each(|p| make.take(p));
+                for part in parts {
+                    make.take(part);
+                }
                 let rings = rings.last().cloned();
                 self.pattern.bags.push(Bag { name: name.clone(), rings, make, claims: Vec::new() });
             }
@@ -359,8 +361,9 @@ impl Builder {
                 Of::Piece => self.pattern.claims.push(claim),
                 Of::All(_) => self.pattern.claims_of_all.push(claim),
                 Of::Bag(name) => {
-                    let bag = self.pattern.bags.iter_mut().find(|b| b.name.value == name.value);
-                    bag.into_iter().for_each(|bag| bag.claims.push(claim.clone()));
+                    if let Some(bag) = self.pattern.bags.iter_mut().find(|b| b.name.value == name.value) {
+                        bag.claims.push(claim);
+                    }
                 }
             }
         }

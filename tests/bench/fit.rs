@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
-use byrnie::fit::fit;
+use byrnie::fit::{fit, fit_kind};
 use byrnie::supply::Shelf;
 use byrnie::text::Source;
 use byrnie::{Library, Weave};
@@ -30,6 +30,19 @@ fn shelf() -> String {
 fn read_a_shelf_of_500(bencher: Bencher) {
     let text = shelf();
     bencher.bench_local(|| Shelf::read(text.as_bytes()).unwrap().rings.len());
+}
+
+/// The accent alone, beside a base that is there already.
+#[divan::bench(sample_count = 3, args = ["half-persian-4-in-1-every-eye-ringed", "tideline-bracelet"])]
+fn fit_500_accents(bencher: Bencher, name: &str) {
+    let shelf = Shelf::read(shelf().as_bytes()).unwrap();
+    let text = Library::weaves().into_iter().find(|(n, _)| *n == name).unwrap().1;
+    let sized =
+        format!("weave \"bench\"\nbase \"{}\"\nrings\n  main wire 1.6 mm, inner 8 mm\n", Library::name(text).unwrap());
+    bencher.bench_local(|| {
+        let weave = Weave::compile(Source::new("bench", &sized), &Library);
+        fit_kind(&weave, "accent", Some(&shelf), 8).unwrap().rows.len()
+    });
 }
 
 /// One kind of ring; a base with an accent on every eye; and one with an accent on every third, whose repeat is long.

@@ -4,7 +4,9 @@ use super::{example, example_file};
 use crate::common::{compile, kept};
 use byrnie::fit::{gauges, gauges_json, gauges_table};
 use byrnie::settle::Word;
-use byrnie::supply::{COUNT_SCHEMA, Class, Counts, Layout, Shelf, needs, shopping, shopping_json, wants};
+use byrnie::supply::{
+    COUNT_SCHEMA, Class, Counts, KindCount, Layout, Shelf, ShelfRing, needs, shopping, shopping_json, wants,
+};
 use byrnie::{Weave, lint, report};
 
 fn found(text: &str) -> (Vec<&'static str>, String) {
@@ -222,7 +224,7 @@ fn a_class_adds_up() {
         let class = Class::without_length(&weave).unwrap();
         let all = class.sum(Counts::rings);
         assert_eq!(all, class.sum(Counts::open) + class.sum(Counts::closed));
-        assert_eq!(all, class.sum(|c| c.kinds.iter().map(|k| k.rings()).sum()));
+        assert_eq!(all, class.sum(|c| c.kinds.iter().map(KindCount::rings).sum()));
         assert_eq!(all, class.sum(|c| c.colours.iter().map(|k| k.rings).sum()));
         let wanted = wants(&class);
         let in_pieces: u64 = wanted
@@ -240,7 +242,7 @@ fn a_class_adds_up() {
             let shelf = Shelf::read(text.as_bytes()).unwrap();
             let needs: Vec<_> = needs(&wanted, &shelf)
                 .iter()
-                .map(|n| (n.want.clone(), n.short(), n.on_hand(), n.packs(), n.line.map(|l| l.called())))
+                .map(|n| (n.want.clone(), n.short(), n.on_hand(), n.packs(), n.line.map(ShelfRing::called)))
                 .collect();
             needs
         };

@@ -18,14 +18,14 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for name in named.flatten().filter(|name| sets().all(|set| set != name.value)) {
         let message = format!("no set of rings is called \"{}\"", name.value);
         let found = Diagnostic::error("unknown-rings", name.span, message).label("these rings have no sizes");
-        let names: Vec<String> = sets().take(12).map(|set| format!("\"{set}\"")).collect();
+        let known: Vec<String> = sets().take(12).map(|set| format!("\"{set}\"")).collect();
         findings.push(match nearest(&name.value, sets()) {
             Some(near) => found.fix(format!("write \"{near}\""), name.span, format!("\"{near}\"")),
-            None if names.is_empty() => found.help(format!(
+            None if known.is_empty() => found.help(format!(
                 "add the set: a heading `rings \"{}\"`, and below it a line such as main  wire 1.2 mm, inner 5 mm",
                 name.value
             )),
-            None => found.help(format!("the sets are {}", names.join(", "))),
+            None => found.help(format!("the sets are {}", known.join(", "))),
         });
     }
 }
