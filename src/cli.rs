@@ -148,6 +148,9 @@ pub enum Command {
         /// It is a mandrel: estimate the inner diameter of rings coiled on it, of this material, and sawn
         #[arg(long, value_name = "MATERIAL")]
         coil: Option<String>,
+        /// What your saw takes, such as `0.3 mm`, instead of what saws commonly take
+        #[arg(long, value_name = "SIZE", requires = "coil")]
+        kerf: Option<String>,
     },
     /// Draw the chart of one repeat as SVG
     Chart {

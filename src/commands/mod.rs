@@ -112,7 +112,7 @@ pub fn run(command: Command) -> ExitCode {
             }
         }
         Command::Model { file, output, size } => model::run(&file, &output, &size),
-        Command::Size { size, coil } => size::run(&size, coil.as_deref()),
+        Command::Size { size, coil, kerf } => size::run(&size, coil.as_deref(), kerf.as_deref()),
         Command::Steps { file, output, pictures, size } => {
             steps::run(&file, output.as_deref(), pictures.as_deref(), &size)
         }

@@ -157,7 +157,7 @@ impl Builder {
                 }
             }
             What::Rings(Some(name)) => {
-                self.set(name);
+                self.set(name)?;
             }
             What::Kind { name, parts } => self.kind(name, parts, set),
             What::Colour { family, by, colours } => {
@@ -167,7 +167,10 @@ impl Builder {
                 self.pattern.colours.push(ColourPattern { family, by, colours: colours.clone() });
             }
             What::MakePart(parts) if !is_base => parts.iter().for_each(|p| self.pattern.make.take(p)),
-            What::Bag { name, rings, parts } if !is_base && self.pattern.bags.len() < MOST_BAGS => {
+            What::Bag { name, rings, parts } if !is_base => {
+                if self.pattern.bags.len() > MOST_BAGS {
+                    return None;
+                }
                 let mut make = Make::default();
                 for part in parts {
                     make.take(part);
@@ -306,7 +309,7 @@ impl Builder {
     fn set(&mut self, name: &Spanned<String>) -> Option<&mut RingSet> {
         let sets = &mut self.pattern.sets;
         let known = sets.iter().position(|s| s.name.value == name.value);
-        if known.is_none() && sets.len() < MOST_SETS {
+        if known.is_none() && sets.len() <= MOST_SETS {
             sets.push(RingSet { name: name.clone(), kinds: Vec::new() });
         }
         sets.iter_mut().find(|s| s.name.value == name.value)

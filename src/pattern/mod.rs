@@ -17,7 +17,7 @@ pub use model::{
 /// How many repeats apart two rings named in one statement may be.
 pub const FARTHEST: i32 = 100;
 /// The most sets of rings of a text: each is settled.
-pub const MOST_SETS: usize = 40;
+pub const MOST_SETS: usize = 12;
 /// The most bags of a kit or class: each is counted.
 pub const MOST_BAGS: usize = 200;
 /// The most families of rings in one weave.

@@ -6,7 +6,7 @@ use super::grid::{Grid, Layout};
 use super::shopping::{Want, wants};
 use super::sold::sold_and_measured;
 use super::table::{count, fixed, half_up, notes};
-use crate::rings::TooMany;
+use crate::rings::{MOST_RINGS, TooMany};
 use crate::weave::Weave;
 use std::fmt::Write as _;
 
@@ -48,7 +48,7 @@ impl Class {
     /// each set of rings.
     ///
     /// # Errors
-    /// [`TooMany`], where one piece has too many rings.
+    /// [`TooMany`], where one piece of every bag together have too many rings.
     pub fn of(weave: &Weave) -> Result<Self, TooMany> {
         Self::counted(weave, Counts::of)
     }
@@ -56,13 +56,18 @@ impl Class {
     /// The same without lengths; the weave is settled only where a length says how large a piece is.
     ///
     /// # Errors
-    /// [`TooMany`], where one piece has too many rings.
+    /// [`TooMany`], where one piece of every bag together have too many rings.
     pub fn without_length(weave: &Weave) -> Result<Self, TooMany> {
         Self::counted(weave, Counts::without_length)
     }
 
     fn counted(weave: &Weave, how: fn(&Weave, &crate::rings::Piece) -> Counts) -> Result<Self, TooMany> {
-        let counts = |weave: &Weave| Ok(how(weave, &weave.piece(weave.size())?));
+        let mut all = 0;
+        let mut counts = |weave: &Weave| {
+            let counts = how(weave, &weave.piece(weave.size())?);
+            all += u64::from(counts.rings());
+            if all > MOST_RINGS { Err(TooMany { rings: all }) } else { Ok(counts) }
+        };
         let name = weave.name().to_owned();
         if weave.pattern.bags.is_empty() {
             return Ok(Self { name, bags: vec![BagCount { name: None, rings: None, counts: counts(weave)? }] });
@@ -154,7 +159,7 @@ impl Class {
             .words(["bag", "kind"])
             .words(coloured.then_some("colour"))
             .words(["wire", "inner", "material"])
-            .numbers(["rings"])
+            .numbers(["rings", "closed first"])
             .numbers(spares.then_some("with spares"));
         for bag in &self.bags {
             for colour in &bag.counts.colours {
@@ -163,7 +168,7 @@ impl Class {
                 let mut cells = vec![bag.name.clone().unwrap_or_default(), colour.kind.clone()];
                 cells.extend(coloured.then(|| colour.colour.clone().unwrap_or_else(|| NOT_SAID.to_owned())));
                 cells.extend([wire, inner, kind.map(KindCount::material_words).unwrap_or_default()]);
-                cells.push(colour.rings.to_string());
+                cells.extend([colour.rings.to_string(), colour.closed.to_string()]);
                 cells.extend(spares.then(|| bag.counts.packed(colour.rings).to_string()));
                 grid.row(cells);
             }

@@ -1,6 +1,6 @@
 //! Counting rings by colour.
 
-use crate::notation::Along;
+use crate::notation::{Along, State};
 use crate::pattern::{ColourPattern, Family, Lattice, Pattern};
 use crate::rings::Ring;
 use std::collections::BTreeMap;
@@ -14,6 +14,8 @@ pub struct ColourCount {
     pub kind: String,
     /// How many.
     pub rings: u32,
+    /// Of these, closed before weaving.
+    pub closed: u32,
 }
 
 /// Rings by colour and kind: a family's `colours` in turn, else its kind's own colour, else none. Each family's colours are looked up once and then counted by number.
@@ -26,9 +28,9 @@ struct FamilyColours<'p> {
     pattern: Option<&'p ColourPattern>,
     own: Option<&'p str>,
     lattice: Lattice,
-    /// Rings so far, and how many in each colour of the pattern (or in the one colour there is).
+    /// Rings so far, and how many in each colour of the pattern (or in the one colour there is): all, and closed ones.
     seen: usize,
-    counts: Vec<u32>,
+    counts: Vec<[u32; 2]>,
 }
 
 impl<'p> FamilyColours<'p> {
@@ -52,7 +54,7 @@ impl<'p> Colours<'p> {
                 own: pattern.kind(&family.kind).and_then(|k| k.colour.as_deref()),
                 lattice: pattern.lattice,
                 seen: 0,
-                counts: vec![0; colours.map_or(1, |c| c.colours.len())],
+                counts: vec![[0, 0]; colours.map_or(1, |c| c.colours.len())],
             }
         };
         Self { families: pattern.families.iter().enumerate().map(of).collect() }
@@ -71,7 +73,8 @@ impl<'p> Colours<'p> {
         let slot = turn.rem_euclid(i64::try_from(family.counts.len()).unwrap_or(1).max(1));
         let slot = usize::try_from(slot).ok()?;
         if let Some(count) = family.counts.get_mut(slot) {
-            *count += 1;
+            count[0] += 1;
+            count[1] += u32::from(ring.state == State::Closed);
         }
         family.colour(slot)
     }
@@ -80,15 +83,19 @@ impl<'p> Colours<'p> {
         let mut all: Vec<ColourCount> = Vec::new();
         let mut slots: BTreeMap<(Option<&str>, &str), usize> = BTreeMap::new();
         for family in &self.families {
-            for (number, rings) in family.counts.iter().enumerate().filter(|(_, rings)| **rings > 0) {
+            for (number, [rings, closed]) in family.counts.iter().enumerate().filter(|(_, counts)| counts[0] > 0) {
                 let colour = family.colour(number);
                 let slot = *slots.entry((colour, family.kind)).or_insert(all.len());
                 match all.get_mut(slot) {
-                    Some(count) => count.rings += rings,
+                    Some(count) => {
+                        count.rings += rings;
+                        count.closed += closed;
+                    }
                     None => all.push(ColourCount {
                         colour: colour.map(str::to_owned),
                         kind: family.kind.to_owned(),
                         rings: *rings,
+                        closed: *closed,
                     }),
                 }
             }

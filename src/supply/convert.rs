@@ -2,7 +2,7 @@
 
 use super::coil::{KERF_MM, closed_inner_mm, coil_inner_mm, springback_known, springback_percent};
 use super::gauge::{awg_mm, swg_mm};
-use super::size::{fraction, millimetres};
+use super::size::{fraction, length_mm, millimetres};
 use crate::notation::{Size, Unit};
 use std::fmt::Write as _;
 
@@ -70,9 +70,11 @@ fn apart(mm: f64, off: f64) -> String {
 /// What becomes of a mandrel of a size: the hole of a coil of a material wound on it, and of the ring sawn from it and
 /// closed. Every line says that it is an estimate, and from where.
 ///
+/// `kerf` is what the saw takes, where that is known; else what saws commonly take.
+///
 /// # Errors
-/// Of which materials it is known, where it is not of this one.
-pub fn coiled(mandrel: &Size, material: &str) -> Result<String, String> {
+/// Of which materials it is known, where it is not of this one; or that the saw takes no such size.
+pub fn coiled(mandrel: &Size, material: &str, kerf: Option<&Size>) -> Result<String, String> {
     let Some([low, high]) = springback_percent(material) else {
         return Err(format!(
             "how far a coil of {material} springs open is not known here, only of: {}; measure a ring",
@@ -83,10 +85,18 @@ pub fn coiled(mandrel: &Size, material: &str) -> Result<String, String> {
     let range = |a: f64, b: f64| if b - a < 0.005 { format!("{a:.2}") } else { format!("{a:.2} to {b:.2}") };
     let percent = if high > low { format!("{low:.0} to {high:.0} %") } else { format!("{low:.0} %") };
     let coil = [low, high].map(|p| coil_inner_mm(mm, p));
-    let [thin, thick] = KERF_MM;
+    let ([thin, thick], cut) = match kerf {
+        None => (KERF_MM, format!("a saw cut takes {} to {} mm", KERF_MM[0], KERF_MM[1])),
+        Some(kerf) => {
+            let own = length_mm(kerf).filter(|own| *own < coil[0]);
+            let own =
+                own.ok_or_else(|| "what a saw takes is a length in mm or in, and less than the ring".to_owned())?;
+            ([own, own], format!("a saw cut takes {own:.2} mm, as you say"))
+        }
+    };
     Ok(format!(
         "Estimate (makers' measurements): a coil of {material} on a mandrel of {mm:.2} mm springs open by {percent}: \
-         inner diameter {} mm.\nEstimate (makers' measurements): a saw cut takes {thin} to {thick} mm, and closing it makes \
+         inner diameter {} mm.\nEstimate (makers' measurements): {cut}, and closing it makes \
          the ring smaller by that over π: {} mm. Measure a ring of your own.\n",
         range(coil[0], coil[1]),
         range(closed_inner_mm(coil[0], thick), closed_inner_mm(coil[1], thin))

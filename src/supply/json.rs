@@ -16,7 +16,7 @@ impl Counts {
     /// - `families`: `family`, `kind`, `accent`, `rings`, `closed`, `open`, `end_rings`
     /// - `kinds`: `kind`, `rings`, `closed`, `open`, `wire_mm`, `inner_mm` (as measured, or else nominal), `nominal_wire_mm`,
     ///   `nominal_inner_mm` (what the rings are sold by), `aspect_ratio` (of the sizes that count), `material` as written, `known_material`, `density` (g/cm³), `density_source`, `care`, `ring_grams`, `grams`
-    /// - `colours`: `colour`, `kind`, `rings`, `at_hand` (for all pieces, with spares)
+    /// - `colours`: `colour`, `kind`, `rings`, `closed`, `open`, `at_hand` (for all pieces, with spares)
     /// - `extent` of a sheet: `height_mm`, `width_mm`, of one repeat `row_mm`, `column_mm`, `asked_height_mm`, `asked_width_mm`
     /// - `spares_percent`
     /// - `length`: `by` (measured, computed), `measured_repeats`, `measured_mm`, `computed_pitch_mm`, `pitch_mm` (the
@@ -38,7 +38,8 @@ impl Counts {
         });
         let colours = self.colours.iter().map(|c| {
             json!({
-                "colour": c.colour, "kind": c.kind, "rings": c.rings, "at_hand": self.at_hand(c.rings),
+                "colour": c.colour, "kind": c.kind, "rings": c.rings, "closed": c.closed, "open": c.rings - c.closed,
+                "at_hand": self.at_hand(c.rings),
             })
         });
         let rest = json!({

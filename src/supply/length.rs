@@ -72,7 +72,7 @@ impl LengthCount {
             Some(mm) if mm >= 0.05 => format!("The end rings add {mm:.1} mm to whole repeats."),
             Some(mm) if mm <= -0.05 => format!("At the ends {:.1} mm of whole repeats are left out.", -mm),
             Some(_) => "The end rings reach as far as whole repeats.".to_owned(),
-            None => "What the end rings add to whole repeats is not known without sizes in mm.".to_owned(),
+            None => "What the end rings add to whole repeats is not known.".to_owned(),
         });
         let how = if self.clasp_mm > 0.0 {
             format!(" with the {:.1} mm clasp, which hangs in the end rings", self.clasp_mm)

@@ -9,6 +9,9 @@ use crate::settle::{Homes, Pose, Settled};
 use crate::weave::Weave;
 use glam::DVec3;
 
+/// The most rings of a piece made as short as its ends allow; `ends` may name a ring far inside.
+const MOST_AT_ENDS: u32 = 50_000;
+
 /// From edge to edge along a way of a piece, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Edges {
@@ -88,10 +91,14 @@ impl Reach {
 
     /// From edge to edge of a piece of so many repeats along a way: 0 along a chain or down the rows of a sheet, 1 across
     /// its columns. Rings that `ends` adds where the repeat has none are not counted: nobody knows how they lie. `None`
-    /// where the piece has no ring or too many, or the weave does not repeat that way.
+    /// where the piece has no ring, where its ends have too many, or where the weave does not repeat that way.
     pub fn edges(&self, weave: &Weave, size: Size, way: usize) -> Option<Edges> {
         let pitch = *self.pitch_mm.get(way)?;
         let short = self.short(&weave.pattern, size);
+        let families = u32::try_from(weave.pattern.families.len()).unwrap_or(u32::MAX);
+        if short.0.iter().fold(families, |all, n| all.saturating_mul(*n)) > MOST_AT_ENDS {
+            return None;
+        }
         let left_out = f64::from(size.0.get(way)? - short.0.get(way)?) * pitch;
         let piece = weave.piece(short).ok()?;
         let [outer, inside] = self.ends(&piece, way, pitch)?;

@@ -60,12 +60,13 @@ impl Counts {
     fn colours_table(&self, layout: Layout) -> String {
         let spares = self.spares.map(|s| format!("with {s} % to spare"));
         let all: Vec<String> = self.for_all("rings").into_iter().chain(spares).collect();
-        let mut grid = Grid::new(layout).words(["colour", "kind"]).numbers(["rings"]).numbers(&all);
+        let mut grid = Grid::new(layout).words(["colour", "kind"]).numbers(["rings", "closed", "open"]).numbers(&all);
         for c in &self.colours {
             let colour = c.colour.clone().unwrap_or_else(|| NOT_SAID.to_owned());
             let (more, all) = (self.spares.map(|_| self.at_hand(c.rings).to_string()), self.times(c.rings));
             let all = (self.pieces > 1).then_some(all);
-            grid.row([colour, c.kind.clone(), c.rings.to_string()].into_iter().chain(all).chain(more));
+            let counts = [c.rings, c.closed, c.rings - c.closed].map(|n| n.to_string());
+            grid.row([colour, c.kind.clone()].into_iter().chain(counts).chain(all).chain(more));
         }
         grid.text()
     }

@@ -3,8 +3,8 @@
 use super::{counts, example};
 use byrnie::supply::{ColourCount, Layout};
 
-fn colour(colour: &str, kind: &str, rings: u32) -> ColourCount {
-    ColourCount { colour: Some(colour.to_owned()), kind: kind.to_owned(), rings }
+fn colour(colour: &str, kind: &str, rings: u32, closed: u32) -> ColourCount {
+    ColourCount { colour: Some(colour.to_owned()), kind: kind.to_owned(), rings, closed }
 }
 
 /// The class kit by hand. Drawn out, a repeat of the simple chain is two inner diameters long: 12.7 mm.
@@ -20,7 +20,7 @@ fn larkspur_lane_kit() {
     let [a, b] = kit.families.as_slice() else { panic!() };
     assert_eq!((a.rings(), a.end_rings), (14, Some(2)));
     assert_eq!((b.rings(), b.end_rings), (13, Some(0)));
-    assert_eq!(kit.colours, [colour("silver", "main", 18), colour("teal", "main", 9)]);
+    assert_eq!(kit.colours, [colour("silver", "main", 18, 14), colour("teal", "main", 9, 0)]);
     let main = &kit.kinds[0];
     assert!((main.size.as_ref().unwrap().aspect_ratio.unwrap() - 4.919).abs() < 0.0005);
     assert!((main.ring_grams.unwrap() - 0.084_79).abs() < 0.000_005, "{:?}", main.ring_grams);
@@ -45,10 +45,10 @@ fn tideline_bracelet() {
     assert_eq!(
         piece.colours,
         [
-            ColourCount { colour: None, kind: "main".to_owned(), rings: 30 },
-            colour("copper", "main", 20),
-            colour("bronze", "main", 10),
-            colour("dusk violet", "accent", 10),
+            ColourCount { colour: None, kind: "main".to_owned(), rings: 30, closed: 30 },
+            colour("copper", "main", 20, 0),
+            colour("bronze", "main", 10, 0),
+            colour("dusk violet", "accent", 10, 0),
         ]
     );
     insta::assert_snapshot!("tideline", piece.table(Layout::Plain));

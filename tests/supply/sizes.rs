@@ -62,10 +62,21 @@ fn coils_spring_open_and_saws_take_their_part() {
     let long = std::f64::consts::PI * (inner + wire) - kerf;
     assert!((closed_inner_mm(inner, kerf) - (long / std::f64::consts::PI - wire)).abs() < 1e-12);
     let mandrel = read_size("5 mm", None).unwrap();
-    let said = [coiled(&mandrel, "sterling").unwrap(), coiled(&mandrel, "stainless steel").unwrap()].concat();
+    let said =
+        [coiled(&mandrel, "sterling", None).unwrap(), coiled(&mandrel, "stainless steel", None).unwrap()].concat();
     assert!(said.lines().all(|l| l.starts_with("Estimate (makers' measurements):")), "{said}");
     insta::assert_snapshot!("coiled", said);
-    assert!(coiled(&mandrel, "unobtainium").unwrap_err().contains("only of: copper, sterling silver, stainless steel"));
+    assert!(
+        coiled(&mandrel, "unobtainium", None)
+            .unwrap_err()
+            .contains("only of: copper, sterling silver, stainless steel")
+    );
+    // A blade of one's own: 0.3 mm over π is 0.095 mm.
+    let own = |kerf: &str| coiled(&mandrel, "copper", Some(&read_size(kerf, None).unwrap()));
+    let (mm, said) = (millimetres(&mandrel).unwrap(), own("0.3 mm").unwrap());
+    assert!(said.contains("a saw cut takes 0.30 mm, as you say"), "{said}");
+    assert!(said.contains(&format!("{:.2} mm. Measure", mm - 0.0955)), "{said}");
+    assert!(own("20 mm").is_err() && own("18 swg").is_err());
 }
 
 proptest! {

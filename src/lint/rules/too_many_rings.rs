@@ -1,7 +1,7 @@
 //! A piece or a repeat too large to be worked out.
 
 use crate::lint::Context;
-use crate::pattern::{MOST_EXTRAS, MOST_FAMILIES};
+use crate::pattern::{MOST_BAGS, MOST_EXTRAS, MOST_FAMILIES, MOST_SETS};
 use crate::report::Diagnostic;
 use crate::rings::MOST_RINGS;
 
@@ -28,8 +28,34 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let message = format!("more than {MOST_EXTRAS} accents or rings named in `ends`");
         findings.push(Diagnostic::error("too-many-rings", context.whole(), message));
     }
+    if pattern.sets.len() > MOST_SETS {
+        let message = format!("more than {MOST_SETS} sets of rings");
+        findings.push(Diagnostic::error("too-many-rings", context.whole(), message).help("put some of them in a file of their own"));
+    }
+    if pattern.bags.len() > MOST_BAGS {
+        let message = format!("more than {MOST_BAGS} bags");
+        findings.push(Diagnostic::error("too-many-rings", context.whole(), message).help("`pieces` says how many bags are alike"));
+    } else {
+        findings.extend(in_bags(context));
+    }
     if pattern.families.len() >= MOST_FAMILIES {
         let message = format!("more than {MOST_FAMILIES} families of rings");
         findings.push(Diagnostic::error("too-many-rings", context.whole(), message));
     }
+}
+
+/// One piece of every bag together: reckoned, and none of them made.
+fn in_bags(context: &Context<'_>) -> Option<Diagnostic> {
+    let bags = context.pattern.bags.iter().zip(context.weave.bags());
+    let families = context.pattern.families.len() as u64;
+    let mut all = 0_u64;
+    for (bag, own) in bags {
+        let [rows, columns] = own.size().0.map(u64::from);
+        all = all.saturating_add(families.saturating_mul(rows).saturating_mul(columns));
+        if all > MOST_RINGS {
+            let message = format!("with this bag one piece of each has some {all} rings; up to {MOST_RINGS} are worked out");
+            return Some(Diagnostic::error("too-many-rings", bag.name.span, message).help("make it smaller, or write a file for each"));
+        }
+    }
+    None
 }
