@@ -104,7 +104,7 @@ pub(super) const FORMS: &[Form] = &[
         &["claim"],
         &[
             "claim", "lean", "left", "right", "held", "upright", "AR", "in", "for", "rings", "closed", "open",
-            "length", "pitch", "weight", "fits", "straight", "weave", "mm", "inch", "inches", "g", "all",
+            "length", "pitch", "weight", "fits", "straight", "weave", "mm", "inch", "inches", "g",
         ],
         "a claim",
         "claim 3 in 1 for a, b",
@@ -189,7 +189,7 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::system => "`awg` (American) or `swg` (British)",
         Rule::also => "the same size again in brackets",
         Rule::colour => "a colour",
-        Rule::make_part => {
+        Rule::make_part | Rule::bag_part => {
             "`length`, `clasp`, `repeats`, `rows`, `columns`, `height`, `width`, `pieces`, `spares` or `measured` and a number"
         }
         Rule::claim => {

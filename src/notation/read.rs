@@ -5,7 +5,7 @@ use super::repair::{self, Stuck, Understood};
 use super::tree::{Statement, Tree, What};
 use super::{Rule, WeaveParser, build, gauges};
 use crate::report::Diagnostic;
-use crate::text::Span;
+use crate::text::{Span, Spanned};
 use pest::Parser;
 
 /// Rule name of a word that was taken for another.
@@ -74,6 +74,12 @@ impl Reader {
         } else {
             self.section = section_of(understood.rule, self.section);
             self.above = above;
+            // The lines below belong to a set of their own, whatever it is called.
+            if understood.rule == Rule::rings_line {
+                let name = body.split_whitespace().skip(1).collect::<Vec<_>>().join(" ");
+                let what = What::Rings(Some(Spanned::new(name, span)));
+                self.tree.statements.push(Statement { what, span, above: Vec::new(), behind: None });
+            }
         }
     }
 
@@ -154,6 +160,21 @@ fn hint(rule: Rule, body: &str, at: usize, found: &str) -> Option<String> {
     let eye_word = ["through", "around"].iter().any(|w| before.to_lowercase().ends_with(w));
     if eye_word && !found.is_empty() {
         return Some("two rings have an eye: `eye(a[n], a[n+1])`; for one ring write `down` or `up`".to_owned());
+    }
+    let word = found.starts_with(char::is_alphabetic);
+    if rule == Rule::rings_line && word {
+        return Some(format!(
+            "a set of rings has its name in quotes: rings \"{found}\"; a ring is declared by: ring {found}"
+        ));
+    }
+    if rule == Rule::make_line && word && before.is_empty() {
+        return Some(format!("a bag has its name in quotes: \"{found}\"  length 190 mm"));
+    }
+    if rule == Rule::claim_line && word && before.to_lowercase().ends_with(" in") {
+        return Some(format!("a bag is named in quotes: in \"{found}\"; what is made of all bags: in all"));
+    }
+    if found.starts_with(['\'', '‘', '‚']) {
+        return Some("names stand in double quotes: \"small\"".to_owned());
     }
     let starts_with_number = found.starts_with(|c: char| c.is_ascii_digit());
     if rule == Rule::repeat_line && starts_with_number {

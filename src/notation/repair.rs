@@ -113,6 +113,10 @@ fn opening(line: &str, section: Section) -> Option<(usize, usize, &'static Form)
     if line.get(end..)?.trim_start().starts_with('[') {
         return None;
     }
+    // `rings fine` may be a set without quotes as well as a ring in the plural.
+    if first.eq_ignore_ascii_case("rings") && words_of(line).len() == 2 {
+        return None;
+    }
     let alone = line.trim().len() == first.len();
     let candidates = forms::FORMS.iter().filter(|f| {
         // A heading stands alone; inside `rings` only a lone word can be a misspelled heading.

@@ -101,6 +101,8 @@ pub fn wants(class: &Class) -> Vec<Want> {
 pub struct Need<'s> {
     /// What is wanted; all of it that one line of the shelf is for.
     pub want: Want,
+    /// The colours it is wanted in; several where some are not said.
+    pub colours: Vec<Option<String>>,
     /// The line of the shelf they are taken from: of those of this size, material and colour the one with most on hand.
     pub line: Option<&'s ShelfRing>,
 }
@@ -167,8 +169,13 @@ pub fn needs<'s>(wants: &[Want], shelf: &'s Shelf) -> Vec<Need<'s>> {
         }
         let line = most.and_then(|n| shelf.rings.get(n));
         match needs.iter_mut().find(|n| line.is_some() && n.line.map(|l| l.line) == line.map(|l| l.line)) {
-            Some(known) => known.want.add(want.clone()),
-            None => needs.push(Need { want: want.clone(), line }),
+            Some(known) => {
+                known.want.add(want.clone());
+                if !known.colours.contains(&want.colour) {
+                    known.colours.push(want.colour.clone());
+                }
+            }
+            None => needs.push(Need { want: want.clone(), colours: vec![want.colour.clone()], line }),
         }
     }
     needs
@@ -199,7 +206,7 @@ fn alike(one: &str, other: &str) -> bool {
 
 /// The list for people: what to take, what to buy, what it costs; `bags` are the names of the bags of the class.
 pub fn shopping(class: &Class, needs: &[Need<'_>], layout: Layout) -> String {
-    let coloured = needs.iter().any(|n| n.want.colour.is_some());
+    let coloured = needs.iter().flat_map(|n| &n.colours).any(Option::is_some);
     let mut grid = Grid::new(layout)
         .words(["kind"])
         .words(coloured.then_some("colour"))
@@ -213,7 +220,8 @@ pub fn shopping(class: &Class, needs: &[Need<'_>], layout: Layout) -> String {
             _ => (words(need.packs()), fixed(need.price_to_buy(), 2)),
         };
         let mut cells = vec![need.want.kinds.join(", ")];
-        cells.extend(coloured.then(|| need.want.colour.clone().unwrap_or_else(|| NOT_SAID.to_owned())));
+        let colours = need.colours.iter().map(|c| c.as_deref().unwrap_or(NOT_SAID));
+        cells.extend(coloured.then(|| colours.collect::<Vec<_>>().join(", ")));
         cells.extend([line, need.want.rings.to_string()]);
         cells.push(if need.line.is_some() { words(need.on_hand()) } else { "0".to_owned() });
         cells.extend([need.short().to_string(), packs, price]);
@@ -262,7 +270,7 @@ fn want_json(want: &Want) -> Value {
     })
 }
 
-/// The list as JSON: of each want the same, and `line` (of the shelf, from 1), `on_hand`, `short`, `packs`,
+/// The list as JSON: of each want the same, but `colours` for `colour`, and `line` (of the shelf, from 1), `on_hand`, `short`, `packs`,
 /// `price_to_buy`, `price_in_a_piece` (of each bag); what is not known is null.
 pub fn shopping_json(needs: &[Need<'_>]) -> Value {
     let cents = |price: Option<f64>| price.map(|p| half_up(p, 4));
@@ -270,10 +278,11 @@ pub fn shopping_json(needs: &[Need<'_>]) -> Value {
         let mut all = want_json(&n.want);
         let prices: Vec<Option<f64>> = (0..n.want.in_a_piece.len()).map(|bag| cents(n.price_in_a_piece(bag))).collect();
         let own = json!({
-            "line": n.line.map(|l| l.line), "on_hand": n.on_hand(), "short": n.short(), "packs": n.packs(),
+            "colours": n.colours, "line": n.line.map(|l| l.line), "on_hand": n.on_hand(), "short": n.short(), "packs": n.packs(),
             "price_to_buy": cents(n.price_to_buy()), "price_in_a_piece": prices,
         });
         if let (Some(all), Value::Object(own)) = (all.as_object_mut(), own) {
+            all.remove("colour");
             all.extend(own);
         }
         all

@@ -4,6 +4,7 @@ use super::claims::{Read, claims};
 use super::held::Held;
 use super::mention::mentions;
 use super::passage::{Sort, passages};
+use super::several::of_none;
 use super::sizes::sizes;
 use super::weave_in::{WeaveIn, weave_in};
 use crate::lint::{self, Needs};
@@ -105,7 +106,8 @@ pub fn prose(
     let here = |f: &Diagnostic| f.span.source == number;
     findings.extend(lint::check_by(&weave, &ON_SIZES).into_iter().filter(here));
     if !weave.pattern.claims.is_empty() {
-        let found = lint::check_by(&weave, &ON_CLAIMS).into_iter().filter(here);
+        let found: Vec<Diagnostic> = lint::check_by(&weave, &ON_CLAIMS).into_iter().filter(here).collect();
+        let found = of_none(&weave, found, &ON_CLAIMS).into_iter();
         let way_out = || Some("correct the words, or the weave they are about".to_owned());
         findings.extend(found.map(|finding| Diagnostic { help: way_out(), ..finding }));
     }

@@ -3,6 +3,7 @@
 use super::claims::{Meant, Read};
 use super::mention::{Mark, Mention};
 use super::passage::Sort;
+use super::several::sizes_of_sets;
 use super::sizes::Line;
 use crate::lint;
 use crate::notation::{Claim, Number, Size as Written, Unit};
@@ -10,7 +11,7 @@ use crate::pattern::{Kind, Lattice, Pattern};
 use crate::report::Diagnostic;
 use crate::rings::Size;
 use crate::steps::{MISCOUNTED, Order};
-use crate::supply::{KindSize, LengthCount, gives, length_mm, millimetres, sizes, some_stretch};
+use crate::supply::{KindSize, LengthCount, gives, half_step, length_mm, millimetres, sizes, some_stretch};
 use crate::text::{Span, Spanned};
 use crate::weave::Weave;
 use std::cell::OnceCell;
@@ -23,6 +24,8 @@ pub const WRONG_SIZE: &str = "wrong-size";
 pub struct Held<'w> {
     weave: &'w Weave,
     own: Vec<KindSize>,
+    /// The sizes of its other sets of rings.
+    sets: Vec<KindSize>,
     /// Sizes told of kinds the weave gives none, by kind.
     told: BTreeMap<String, Kind>,
     /// How many rings must be closed before the start, once somebody asks.
@@ -53,7 +56,8 @@ impl<'w> Held<'w> {
     pub fn new(weave: &'w Weave) -> Self {
         let own = sizes(&weave.pattern);
         let (least_closed, lengths_left) = (OnceCell::new(), MOST_LENGTHS);
-        Self { weave, own, told: BTreeMap::new(), least_closed, lengths_left, found: Found::default() }
+        let sets = sizes_of_sets(weave);
+        Self { weave, own, sets, told: BTreeMap::new(), least_closed, lengths_left, found: Found::default() }
     }
 
     /// Sizes of a passage: of rings it names against theirs; of others against the floor.
@@ -119,7 +123,7 @@ impl<'w> Held<'w> {
             let mm = millimetres(size)?;
             let kind = self.own.iter().find(|k| near(other(k), mm))?;
             let has = right(kind).into_iter().flatten().next()?;
-            (!self.own.iter().any(|k| near(right(k), mm))).then(|| {
+            (!self.own.iter().chain(&self.sets).any(|k| near(right(k), mm))).then(|| {
                 let message = format!(
                     "{mm:.2} mm is called the {called}, and is the {is} of `{}`: its {called} is {has:.2} mm",
                     kind.name
@@ -142,6 +146,9 @@ impl<'w> Held<'w> {
 
     /// Sizes told of a kind against those the weave has: as its rings are sold, or as they were measured.
     fn against_own(&mut self, line: &Line, kind: &str) {
+        if self.sets.iter().any(|set| set.name == kind && told_of(line, set)) {
+            return;
+        }
         let Some(own) = self.own.iter().find(|k| k.name == kind) else { return };
         let place = self.weave.pattern.kind(kind).and_then(|k| k.span);
         let parts = [
@@ -318,6 +325,23 @@ impl<'w> Held<'w> {
         }
         self.found
     }
+}
+
+/// Whether all that a line tells is so of a size: as rings are sold, or as they were measured.
+fn told_of(line: &Line, size: &KindSize) -> bool {
+    let near = |told: &Option<super::sizes::Written>, sold: Option<f64>, counts: Option<f64>| {
+        let Some(told) = told else { return true };
+        let mm = millimetres(&told.value.0);
+        [sold, counts].into_iter().flatten().any(|size| mm.is_some_and(|mm| (mm - size).abs() <= gives(&told.value.0)))
+    };
+    let ratio = line.ratio.as_ref().is_none_or(|told| {
+        let number = &told.value.0;
+        let counts = size.aspect_ratio.is_some_and(|r| (r - number.value).abs() <= half_step(number) + 1e-9);
+        counts || size.is_sold_as(number)
+    });
+    near(&line.wire, size.nominal_wire_mm, size.wire_mm)
+        && near(&line.inner, size.nominal_inner_mm, size.inner_mm)
+        && ratio
 }
 
 /// A finding on an accent stands where its size is told.

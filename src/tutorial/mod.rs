@@ -11,6 +11,7 @@ mod claims;
 mod held;
 mod mention;
 mod passage;
+mod several;
 mod sizes;
 mod table;
 mod weave_in;

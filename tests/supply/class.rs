@@ -266,3 +266,13 @@ fn measured_rings_come_from_the_bag_they_are_sold_in() {
     let list: Vec<_> = needs(&wants(&class), &shelf).iter().map(|n| (n.want.rings, n.line.map(|l| l.line))).collect();
     assert_eq!(list, [(19, Some(2)), (19, None), (19, Some(3))]);
 }
+
+/// Slips of a maker who writes bags and sets for the first time: each line costs one finding, with the way out.
+#[test]
+fn slips_in_bags_and_sets() {
+    let (_, shown) = found(
+        "weave \"Harbour kits\"\nbase \"simple chain\"\nrings\n  main  wire 1.6 mm, inner 6 mm, copper\nrings fine\n  main  wire 1.2 mm, inner 4.5 mm\nmake\n  clasp 14 mm\n  small length 170 mm, pieces 3\n\
+         \"large\" lenght 200 mm\n  \"mid\" 180 mm\n  'tiny' length 100 mm\nclaim 10 rings in small\nclaim 10 rings for all\n",
+    );
+    insta::assert_snapshot!("slips", shown);
+}

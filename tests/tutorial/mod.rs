@@ -2,6 +2,7 @@
 
 mod figures;
 mod prose;
+mod several;
 
 use crate::common::{examples, kept};
 use byrnie::report;
