@@ -2,6 +2,8 @@
 
 use super::gauge::{awg_mm, swg_mm};
 use super::size::millimetres;
+use super::table::half_up;
+use super::twice::{Twice, twice};
 use crate::notation::{Number, Size, Unit};
 use crate::text::Span;
 
@@ -27,7 +29,8 @@ pub fn measure(word: &str) -> Option<Measure> {
 }
 
 /// A size as a maker writes it: `1.6 mm`, `1,6 mm`, `3/8 in`, `1 1/4"`, `1-1/4 in`, `0.25 in`, `18 awg`, `SWG 18`. A
-/// number alone is in `unit`, and so is a bare gauge (`18 ga`) where `unit` is a gauge.
+/// number alone is in `unit`, and so is a bare gauge (`18 ga`) where `unit` is a gauge. The same size may stand again in
+/// brackets (`18 swg (1.22 mm)`), and says the system of a bare gauge.
 ///
 /// # Errors
 /// What is wrong with it, and a way out, as words that go on after the size was quoted.
@@ -35,6 +38,9 @@ pub fn read_size(words: &str, unit: Option<Unit>) -> Result<Size, String> {
     let words = words.trim();
     if words.chars().any(char::is_control) {
         return Err("holds a character that cannot be printed; type it anew".to_owned());
+    }
+    if let Some((first, again)) = words.strip_suffix(')').and_then(|w| w.split_once('(')) {
+        return said_twice(first, again, unit);
     }
     let (number, behind) = parted(words);
     if number.is_empty() {
@@ -58,6 +64,31 @@ pub fn read_size(words: &str, unit: Option<Unit>) -> Result<Size, String> {
             Err("is no gauge: gauges are whole numbers from 0 to 40".to_owned())
         }
         None => Err("is no size: a size is more than nothing".to_owned()),
+    }
+}
+
+/// A size, and the same again in brackets.
+fn said_twice(first: &str, again: &str, unit: Option<Unit>) -> Result<Size, String> {
+    if again.contains('(') || first.contains(')') {
+        return Err(
+            "has brackets in brackets; write a size, and the same again in brackets: `18 swg (1.22 mm)`".to_owned()
+        );
+    }
+    let brackets = read_size(again, None)?;
+    let agrees = |size: &Size| twice(size, &brackets) == Twice::Agree;
+    let size = read_size(first, unit).or_else(|why| {
+        let of = |system| read_size(first, Some(system)).ok().filter(|size| size.unit == system && agrees(size));
+        of(Unit::Awg).or_else(|| of(Unit::Swg)).ok_or(why)
+    })?;
+    let two = |size: &Size| format!("{} is {:.2} mm", size.words(), half_up(millimetres(size).unwrap_or(0.0), 2));
+    match twice(&size, &brackets) {
+        Twice::Agree => Ok(size),
+        Twice::OtherSystem { in_brackets, system, mm } => {
+            let gauge = if in_brackets { &brackets } else { &size };
+            let other = system.word();
+            Err(format!("says two sizes: {}; {mm:.2} mm is {} {other}", two(gauge), gauge.number.text))
+        }
+        _ => Err(format!("says two sizes: {}, and {}; write the one it is", two(&size), two(&brackets))),
     }
 }
 

@@ -150,9 +150,9 @@ fn many_bags_and_sets() {
     let head = "weave \"x\"\nbase \"simple chain\"\nrings\n  main wire 1 mm, inner 5 mm\n";
     let bags = lines(&format!("{head}make\n  length 190 mm\n"), 5000, |n| format!("  \"{n}\" pieces 2\n"));
     let sets = lines(head, 5000, |n| format!("rings \"{n}\"\n  main wire 1 mm, inner {}.5 mm\n", 3 + n % 50));
-    let large = lines(&format!("{head}make\n"), 150, |n| format!("  \"{n}\" repeats {}\n", 900_000 + n));
+    let large = lines(&format!("{head}make\n"), 150, |n| format!("  \"{n}\" repeats {}\n", 40_000 + n));
     let far =
-        lines(&format!("{head}ends\n  add a[400000]\nmake\n"), 100, |n| format!("  \"{n}\" length {} mm\n", 190 + n));
+        lines(&format!("{head}ends\n  add a[400000]\nmake\n"), 20, |n| format!("  \"{n}\" length {} mm\n", 190 + n));
     for (text, said) in [
         (bags, "more than 200 bags"),
         (sets, "more than 12 sets of rings"),

@@ -49,6 +49,30 @@ fn what_is_no_size_is_said() {
 
 /// Makers' measurements (check-values: real rings): sterling +4 %, spring-temper stainless +10 to +14 %, copper about 0; a
 /// saw cut takes 0.15 to 0.25 mm, and closing it shrinks the mean diameter by kerf / π.
+/// The same size again in brackets is checked, and says which gauge a bare one is: 18 AWG is 1.02 mm, 18 SWG 1.22 mm (ASTM
+/// B258; BS 3737:1964).
+#[test]
+fn a_size_and_the_same_again() {
+    let read = |words: &str| read_size(words, None).map(|size| (size.number.text.clone(), size.unit));
+    assert_eq!(read("18 swg (1.22 mm)"), Ok(("18".to_owned(), Unit::Swg)));
+    assert_eq!(read("18 ga (1.22 mm)"), Ok(("18".to_owned(), Unit::Swg)));
+    assert_eq!(read("18 gauge(1,02 mm)"), Ok(("18".to_owned(), Unit::Awg)));
+    assert_eq!(read("1.63 mm (16 swg)"), Ok(("1.63".to_owned(), Unit::Mm)));
+    assert_eq!(read("3/8 in (9.5 mm)"), Ok(("3/8".to_owned(), Unit::Inch)));
+    for (words, why) in [
+        ("18 awg (1.22 mm)", "says two sizes: 18 awg is 1.02 mm; 1.22 mm is 18 swg"),
+        ("3/8 in (9.2 mm)", "says two sizes: 3/8 in is 9.53 mm, and 9.2 mm is 9.20 mm; write the one it is"),
+        ("18 awg (1.6 mm)", "says two sizes: 18 awg is 1.02 mm, and 1.6 mm is 1.60 mm; write the one it is"),
+    ] {
+        assert_eq!(read(words), Err(why.to_owned()));
+    }
+    for words in ["18 swg (", "18 swg ()", "(1.2 mm)", "()", "18 ga (1.6 mm)", ")", "1.2 mm ((1.2 mm))"] {
+        assert!(read(words).is_err(), "{words}");
+    }
+    let deep = format!("1 mm {}{}", "(".repeat(400_000), ")".repeat(400_000));
+    assert!(read(&deep).unwrap_err().starts_with("has brackets in brackets"));
+}
+
 #[test]
 fn coils_spring_open_and_saws_take_their_part() {
     assert_eq!(springback_percent("sterling"), Some([4.0, 4.0]));
