@@ -2,6 +2,7 @@
 
 use byrnie::text::Source;
 use byrnie::{Library, Weave, lint, report};
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::sync::{Mutex, OnceLock};
 
@@ -16,6 +17,16 @@ pub fn kept(text: &str) -> &'static Weave {
     static ALL: Mutex<BTreeMap<String, Slot>> = Mutex::new(BTreeMap::new());
     let slot: Slot = ALL.lock().unwrap().entry(text.to_owned()).or_insert_with(|| Box::leak(Box::default()));
     slot.get_or_init(|| compile(text))
+}
+
+/// Settles all examples side by side, where two tests that want all of them one after the other would wait for each other.
+pub fn settle_examples() {
+    static DONE: OnceLock<()> = OnceLock::new();
+    DONE.get_or_init(|| {
+        examples().par_iter().for_each(|(_, text)| {
+            let _ = kept(text).settled();
+        });
+    });
 }
 
 /// Everything found in a text, as plain lines.

@@ -1,6 +1,6 @@
 //! Models: what another library reads back from the bytes is the piece as it settled.
 
-use crate::common::{examples, kept};
+use crate::common::{examples, kept, settle_examples};
 use byrnie::draw::model::model;
 use byrnie::draw::picture::MOST_DRAWN;
 use byrnie::draw::picture::{Options, Scene, SceneRing, Viewpoint, picture};
@@ -166,6 +166,7 @@ fn whole(name: &str, mesh: &Mesh<'_>, blob: &[u8]) {
 
 #[test]
 fn every_mesh_is_a_whole_torus() {
+    settle_examples();
     for (name, text) in examples() {
         let read = Gltf::from_slice(&bytes(text)).unwrap();
         let blob = read.blob.clone().unwrap();
@@ -226,6 +227,7 @@ fn shown(light: [f32; 4]) -> String {
 
 #[test]
 fn colours_are_those_of_the_picture() {
+    settle_examples();
     let own = "weave \"x\"\nring a, b\nrepeat n\n  b[n] down a[n], a[n+1]\nrings\n  main AR 4, \"dusk violet\"\ncolours\n  b: teal, \"garden gate\", copper\n";
     for (name, text) in examples().into_iter().chain([("own", own)]) {
         let weave = kept(text);
