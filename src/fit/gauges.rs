@@ -23,7 +23,7 @@ pub struct Gauge {
 }
 
 /// The piece of a text in the rings that have no name and in each of its sets; each is settled once. Empty where the text
-/// has no sets.
+/// has one set of rings alone.
 ///
 /// # Errors
 /// [`TooMany`], where one of them has too many rings.
@@ -33,7 +33,8 @@ pub fn gauges(weave: &Weave) -> Result<Vec<Gauge>, TooMany> {
     // Where nothing stands under `rings`, there is no piece without a name.
     let unnamed = (!weave.pattern.kinds.is_empty()).then_some((None, weave));
     let all: Vec<(Option<String>, &Weave)> = unnamed.into_iter().chain(sets).collect();
-    if weave.pattern.sets.is_empty() {
+    // One alone has nothing to be set beside.
+    if all.len() < 2 {
         return Ok(Vec::new());
     }
     all.into_iter().map(|(set, own)| Gauge::of(set, own)).collect()
@@ -94,16 +95,11 @@ pub fn gauges_table(gauges: &[Gauge], layout: Layout) -> String {
         if sits {
             cells.push(gauge.worst().map_or("–", Word::word).to_owned());
         }
-        let length = match (&counts.length, &counts.extent) {
-            (Some(length), _) => format!("{:.1} mm", half_up(length.length_mm, 1)),
-            (_, Some(extent)) => format!("{:.1} × {:.1} mm", half_up(extent.mm[0], 1), half_up(extent.mm[1], 1)),
-            _ => "–".to_owned(),
-        };
         let example = if counts.size_asked { "" } else { " (as an example)" };
         cells.extend([
             gauge.lies().to_owned(),
             format!("{}{example}", counts.size.words(counts.lattice)),
-            length,
+            counts.reach_words(),
             counts.rings().to_string(),
             fixed(counts.grams(), 1),
         ]);

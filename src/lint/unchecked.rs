@@ -39,7 +39,10 @@ fn all_open(weave: &Weave, claim: &Claim) -> Option<String> {
 fn why_not(weave: &Weave, claim: &Claim, faulty: bool) -> Option<String> {
     let named =
         |names: &[crate::text::Spanned<String>], kind: &str| names.is_empty() || names.iter().any(|n| n.value == kind);
-    let asked = || weave.size_asked().is_none().then(|| SIZE.to_owned());
+    let make = &weave.pattern.make;
+    // A length says how many where the sizes are known.
+    let by_length = make.length.is_some() || make.height.is_some() || make.width.is_some();
+    let asked = || weave.size_asked().is_none().then(|| if by_length { SIZES } else { SIZE }.to_owned());
     match claim {
         Claim::Lean(..) | Claim::Fits | Claim::Straight | Claim::Weave(_) | Claim::Length(_) | Claim::Pitch(_)
             if faulty =>

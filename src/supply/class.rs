@@ -133,16 +133,11 @@ impl Class {
             let set = sets.then(|| bag.rings.clone().unwrap_or_else(|| "–".to_owned()));
             let size = counts.size.words(counts.lattice);
             let example = if counts.size_asked { "" } else { " (as an example)" };
-            let length = match (&counts.length, &counts.extent) {
-                (Some(length), _) => format!("{:.1} mm", half_up(length.length_mm, 1)),
-                (_, Some(extent)) => format!("{:.1} × {:.1} mm", half_up(extent.mm[0], 1), half_up(extent.mm[1], 1)),
-                _ => "?".to_owned(),
-            };
             let words = std::iter::once(bag.name.clone().unwrap_or_default()).chain(set);
             grid.row(words.chain([
                 format!("{size}{example}"),
                 counts.pieces.to_string(),
-                length,
+                counts.reach_words(),
                 counts.rings().to_string(),
                 counts.open().to_string(),
                 counts.closed().to_string(),

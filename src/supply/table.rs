@@ -5,6 +5,7 @@ use super::counts::{Counts, KindCount};
 use super::grid::{Grid, Layout};
 use super::sold::sold_and_measured;
 use crate::notation::{Size as Written, Unit};
+use crate::pattern::Lattice;
 use std::fmt::Write as _;
 
 impl Counts {
@@ -69,6 +70,16 @@ impl Counts {
             grid.row([colour, c.kind.clone()].into_iter().chain(counts).chain(all).chain(more));
         }
         grid.text()
+    }
+
+    /// How long a chain comes out, or how high and wide a sheet; "?" where that is not known.
+    pub(crate) fn reach_words(&self) -> String {
+        match (&self.length, &self.extent, self.lattice) {
+            (Some(length), ..) => format!("{:.1} mm", half_up(length.length_mm, 1)),
+            (_, Some(extent), _) => format!("{:.1} × {:.1} mm", half_up(extent.mm[0], 1), half_up(extent.mm[1], 1)),
+            (_, _, Lattice::Unit) => "–".to_owned(),
+            _ => "?".to_owned(),
+        }
     }
 
     /// The heading of a column for all pieces, where there are several.

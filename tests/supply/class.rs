@@ -276,3 +276,29 @@ fn slips_in_bags_and_sets() {
     );
     insta::assert_snapshot!("slips", shown);
 }
+
+/// A unit has no length, and one set of rings alone has nothing to be set beside; a claim of a sheet by its height waits for
+/// the sizes it goes by.
+#[test]
+fn bags_of_units_and_sheets() {
+    let unit = compile(
+        "weave \"Harbour rosettes\"\nbase \"rosette of four\"\nrings \"fine\"\n  main wire 1 mm, inner 6 mm, copper\nmake\n  \"a\" pieces 3\n  \"b\" rings \"fine\", pieces 12\nclaim 60 rings in all\n",
+    );
+    assert_eq!(lint::check(&unit), []);
+    assert!(gauges(&unit).unwrap().is_empty());
+    let table = Class::of(&unit).unwrap().table(Layout::Plain);
+    assert!(table.contains("one unit") && table.contains('–') && !table.contains("  ?      4"), "{table}");
+    let sheet = |sizes: &str| {
+        compile(&format!(
+            "weave \"Harbour mats\"\nbase \"Japanese 4-in-1 sheet\"\nrings\n  main  wire 1.2 mm, inner 5 mm, aluminium\n{sizes}make\n  \"coaster\"  height 80 mm, width 80 mm, pieces 4\n  \"runner\"   height 80 mm, width 300 mm\nclaim 18 rings in all\n"
+        ))
+    };
+    let open = sheet("");
+    let why = lint::unchecked_claims(&open, &lint::check(&open));
+    assert!(why.len() == 1 && why[0].1.starts_with("say in `rings` the wire"), "{why:?}");
+    // 80 mm are 8 flat rings and 7 links between, as in `a_sheet_by_height_and_width`; 300 mm are 30.
+    let sized = sheet("  link  wire 1.2 mm, inner 5 mm, aluminium\n");
+    let class = Class::of(&sized).unwrap();
+    assert_eq!(class.bags.iter().map(|b| b.counts.size.0).collect::<Vec<_>>(), [[8, 8], [8, 30]]);
+    assert!(class.table(Layout::Plain).contains("77.4 × 77.4 mm"), "{}", class.table(Layout::Plain));
+}
