@@ -156,8 +156,10 @@ impl Page {
         }
         let axes = Axes::of(&panel.marks, self.y + 3.0);
         self.region(fit, number, &axes);
+        let mut below = 0.0;
         for (ratio, what) in &panel.floors {
-            self.floor(&axes, *ratio, what);
+            self.floor(&axes, *ratio, what, below);
+            below += LETTER * 1.5;
         }
         self.scale(&axes);
         // Those that close lie on top.
@@ -192,8 +194,8 @@ impl Page {
         }
     }
 
-    /// The line of an aspect ratio, with its words at its upper end.
-    fn floor(&mut self, axes: &Axes, ratio: f64, what: &str) {
+    /// The line of an aspect ratio, with its words at its upper end, so far below those of the line before.
+    fn floor(&mut self, axes: &Axes, ratio: f64, what: &str, below: f64) {
         // From where it enters to where it leaves the panel.
         let (low, high) = (axes.wire[0].max(axes.inner[0] / ratio), axes.wire[1].min(axes.inner[1] / ratio));
         if low >= high {
@@ -207,8 +209,10 @@ impl Page {
             if what == "proved" { "1.20 1.00" } else { "" },
         );
         let words = format!("AR {ratio:.3} {what}");
-        let (x, y) =
-            (x.min(LEFT + ACROSS - width(&words, LETTER) - 1.0), (y + LETTER + 1.0).max(axes.top + LETTER + 1.0));
+        let (x, y) = (
+            x.min(LEFT + ACROSS - width(&words, LETTER) - 1.0),
+            (y + LETTER + 1.0).max(axes.top + LETTER + 1.0) + below,
+        );
         let (left, top, wide, tall) = (mm(x + 0.6), mm(y - LETTER), mm(width(&words, LETTER)), mm(LETTER * 1.3));
         self.svg.empty(
             "rect",

@@ -56,6 +56,10 @@ impl Fit {
             let floors: Vec<(f64, &'static str)> = match (number, self.kinds.len(), self.base_floor) {
                 _ if !self.held.is_empty() => Vec::new(),
                 (0, _, Some(floor)) => vec![(floor, "base alone: found")],
+                // To the decimals that are shown.
+                (0, 1, None) if floor.is_some_and(|f| (f.found - f.proved).abs() < 5e-4) => {
+                    floor.map(|f| (f.found, "proved and found")).into_iter().collect()
+                }
                 (0, 1, None) => floor
                     .map(|f| [(f.proved, "proved"), (f.found, "found")])
                     .into_iter()

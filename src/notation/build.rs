@@ -2,9 +2,10 @@
 
 use super::Rule;
 use super::repair::Understood;
+use super::size::{Number, Size, Unit};
 use super::tree::{
-    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Of, Place, Position, RingRef, Side,
-    Size, State, Unit, What,
+    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Of, Place, Position, RingRef, Side, State,
+    What,
 };
 use crate::text::{Span, Spanned};
 use pest::iterators::Pair as PestPair;

@@ -1,6 +1,7 @@
 //! Bare gauges: `18 gauge` is a wire of the system the file names in its line `gauges`.
 
-use super::tree::{Claim, KindPart, MakePart, Size, Tree, Unit, What};
+use super::size::{Size, Unit};
+use super::tree::{Claim, KindPart, MakePart, Tree, What};
 
 /// Gives every bare gauge of a file the system of its line `gauges`, wherever that stands. Where there are several such
 /// lines the first counts; where there is none, bare gauges stay [`Unit::Gauge`].

@@ -8,15 +8,17 @@ mod forms;
 mod gauges;
 mod read;
 mod repair;
+mod size;
 mod tidy;
 mod tree;
 
 pub(crate) use build::number;
 pub use read::{MISSPELLED, UNREADABLE, read};
+pub use size::{Number, Size, Unit};
 pub use tidy::tidy;
 pub use tree::{
-    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Number, Of, Place, Position, RingRef, Side,
-    Size, State, Statement, Tree, Unit, What,
+    Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Of, Place, Position, RingRef, Side, State,
+    Statement, Tree, What,
 };
 
 /// The pest parser made from `grammar/weave.pest`.

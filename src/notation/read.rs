@@ -239,14 +239,7 @@ fn section_after(what: &What, before: Section) -> Section {
         What::Rings(_) | What::Kind { .. } => Section::Rings,
         What::Colours | What::Colour { .. } => Section::Colours,
         What::Make | What::MakePart(_) | What::Bag { .. } => Section::Make,
-        What::Weave(_)
-        | What::Base(_)
-        | What::Mirrored
-        | What::Spiral(_)
-        | What::Gauges(_)
-        | What::Ring { .. }
-        | What::Lean(_)
-        | What::Claim(..) => before,
+        _ => before,
     }
 }
 

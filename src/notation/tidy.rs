@@ -1,8 +1,8 @@
 //! Tree → the one canonical text.
 
+use super::size::{Size, Unit};
 use super::tree::{
-    Act, Along, Anchor, Claim, Clause, KindPart, MakePart, Of, Place, Position, RingRef, Size, State, Statement, Tree,
-    Unit, What,
+    Act, Along, Anchor, Claim, Clause, KindPart, MakePart, Of, Place, Position, RingRef, State, Statement, Tree, What,
 };
 use crate::text::Spanned;
 use std::fmt::Write as _;

@@ -1,5 +1,6 @@
 //! What was read: a flat list of statements in the order they stand, each with its words' place.
 
+use super::size::{Number, Size, Unit};
 use crate::text::{Span, Spanned};
 
 /// One weave file as read. A statement belongs to the heading before it.
@@ -20,16 +21,8 @@ impl Tree {
         self.statements.iter().map(move |statement| {
             match &statement.what {
                 What::Rings(name) => set = name.as_ref(),
-                // Lines that stand under no heading end none.
-                What::Kind { .. }
-                | What::Weave(_)
-                | What::Base(_)
-                | What::Mirrored
-                | What::Spiral(_)
-                | What::Gauges(_)
-                | What::Ring { .. }
-                | What::Lean(_)
-                | What::Claim(..) => {}
+                What::Kind { .. } => {}
+                other if other.stands_anywhere() => {}
                 _ => set = None,
             }
             (statement, set)
@@ -241,6 +234,23 @@ pub enum What {
     Claim(Claim, Of),
 }
 
+impl What {
+    /// Whether it stands under no heading, and so ends none.
+    pub fn stands_anywhere(&self) -> bool {
+        matches!(
+            self,
+            Self::Weave(_)
+                | Self::Base(_)
+                | Self::Mirrored
+                | Self::Spiral(_)
+                | Self::Gauges(_)
+                | Self::Ring { .. }
+                | Self::Lean(_)
+                | Self::Claim(..)
+        )
+    }
+}
+
 /// A ring as it is named in a statement.
 #[derive(Clone, Debug)]
 pub struct RingRef {
@@ -369,73 +379,6 @@ pub enum Of {
     Bag(Spanned<String>),
     /// Of all that is made; the words that say so.
     All(Span),
-}
-
-/// A unit of length or a gauge.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Unit {
-    /// Millimetres.
-    Mm,
-    /// Inches.
-    Inch,
-    /// American wire gauge.
-    Awg,
-    /// British standard wire gauge.
-    Swg,
-    /// A wire gauge of which nobody says the system.
-    Gauge,
-}
-
-impl Unit {
-    /// The word for it.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Mm => "mm",
-            Self::Inch => "in",
-            Self::Awg => "awg",
-            Self::Swg => "swg",
-            Self::Gauge => "gauge",
-        }
-    }
-}
-
-/// A number as it was written.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Number {
-    /// Its digits as written, single spaces.
-    pub text: String,
-    /// Its value.
-    pub value: f64,
-}
-
-/// A size as it was written.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Size {
-    /// The number.
-    pub number: Number,
-    /// The unit; of a bare gauge the system the file names, where it names one.
-    pub unit: Unit,
-    /// Whether it was written as a bare gauge: `18 gauge`.
-    pub bare: bool,
-    /// Its words.
-    pub span: Span,
-}
-
-impl Size {
-    /// A size whose unit is written behind it.
-    pub fn new(number: Number, unit: Unit, span: Span) -> Self {
-        Self { number, unit, bare: unit == Unit::Gauge, span }
-    }
-
-    /// As the maker wrote it, in the notation's words: `18 gauge`.
-    pub fn as_written(&self) -> String {
-        format!("{} {}", self.number.text, if self.bare { Unit::Gauge } else { self.unit }.word())
-    }
-
-    /// What it is, a bare gauge with its system: `18 swg`.
-    pub fn words(&self) -> String {
-        format!("{} {}", self.number.text, self.unit.word())
-    }
 }
 
 /// One part of a line of `rings`.
