@@ -26,20 +26,24 @@
 //!
 //! Lengths are in millimetres, weights in grams, angles in degrees.
 
+pub mod catalogue;
+pub mod count;
 pub mod draw;
 pub mod fit;
 pub mod library;
 pub mod lint;
+pub mod measure;
 pub mod notation;
 pub mod pattern;
 pub mod report;
 pub mod rings;
 pub mod settle;
+pub mod shelf;
 pub mod steps;
-pub mod supply;
+
 pub mod text;
 pub mod tutorial;
-mod weave;
+pub mod weave;
 
-pub use library::{Library, short_name};
+pub use library::Library;
 pub use weave::Weave;

@@ -1,112 +1,156 @@
 //! All that is known of one weave file: the stages called in order.
 
-use crate::notation::{self, Number, Unit};
-use crate::pattern::{self, Bag, Bases, Kind, Lattice, Pattern, RingSet, WeaveFile};
+mod export;
+
+pub use export::{GRAPH_SCHEMA, graph_dot, graph_json};
+
+use crate::notation::{Claim, Number, Size, Statement, Tree, Unit};
+use crate::pattern::{self, Bag, Bases, Kind, Make, Pattern, Repeats, WeaveFile};
 use crate::report::Diagnostic;
-use crate::rings::{Cell, Fingerprint, Links, Piece, Size, TooMany, TooWide, fingerprint};
+use crate::rings::{Cell, Fingerprint, Graph, Links, Piece, TooMany, TooWide};
 use crate::settle::{NotSettled, Settled};
-use crate::text::{Source, Sources, Span};
+use crate::text::{Source, Sources, Span, Spanned};
 use std::sync::{Arc, OnceLock};
 
-/// One weave, compiled. Nothing in a file keeps it from being made: what could not be read or made
-/// sense of is in `reading`, or found by [`lint`](crate::lint).
+/// One weave, compiled. Nothing in a file keeps it from being made: what could not be read or made sense of is in
+/// [`Weave::reading`], or found by [`lint`](crate::lint).
+///
+/// Its pattern, links, graph and pose always belong together: a changed weave is a new one.
 #[derive(Clone, Debug)]
 pub struct Weave {
-    /// The texts it was read from: the file asked for, then its bases.
-    pub sources: Sources,
-    /// What was read from each of them, in the same order.
-    pub files: Vec<WeaveFile>,
-    /// What could not be read.
-    pub reading: Vec<Diagnostic>,
-    /// What it means.
-    pub pattern: Pattern,
-    /// Its links.
-    pub links: Links,
-    /// The graph of one repeat.
-    pub cell: Result<Cell, TooWide>,
-    /// Where its rings lie, once somebody asks; the same for whatever is the same weave in the same rings.
-    settled: Arc<OnceLock<Result<Settled, NotSettled>>>,
-    /// The same weave in each of its sets of rings, in their order.
-    in_sets: OnceLock<Vec<Self>>,
+    sources: Sources,
+    files: Vec<WeaveFile>,
+    reading: Vec<Diagnostic>,
+    graph: Graph,
+    pose: Pose,
+    /// Where its rings lie in each of its sets of rings, in their order.
+    poses_of_sets: Vec<Pose>,
 }
+
+/// Where rings lie, once somebody asks; shared by all weaves with the same graph in the same rings.
+type Pose = Arc<OnceLock<Result<Settled, NotSettled>>>;
 
 impl Weave {
     /// Compiles a text, with its bases from `bases`.
     pub fn compile(source: Source, bases: &dyn Bases) -> Self {
         let (sources, files, reading) = pattern::gather(source, bases);
-        let pattern = pattern::build(&files);
-        let links = Links::of(&pattern);
-        let cell = Cell::of(&pattern, &links);
-        Self { sources, files, reading, pattern, links, cell, settled: Arc::default(), in_sets: OnceLock::new() }
+        let graph = Graph::of(pattern::build(&files));
+        let poses_of_sets = unsettled(graph.pattern());
+        Self { sources, files, reading, graph, pose: Pose::default(), poses_of_sets }
     }
 
-    /// Where its rings lie: worked out when first asked for, which takes from a tenth of a second to some
-    /// seconds, and kept.
+    /// The texts it was read from: the file asked for, then its bases.
+    pub fn sources(&self) -> &Sources {
+        &self.sources
+    }
+
+    /// What was read from each of them, in the same order.
+    pub fn files(&self) -> &[WeaveFile] {
+        &self.files
+    }
+
+    /// What could not be read.
+    pub fn reading(&self) -> &[Diagnostic] {
+        &self.reading
+    }
+
+    /// Its pattern, links and the graph of one repeat.
+    pub fn graph(&self) -> &Graph {
+        &self.graph
+    }
+
+    /// What its text means.
+    pub fn pattern(&self) -> &Pattern {
+        self.graph.pattern()
+    }
+
+    /// Its links.
+    pub fn links(&self) -> &Links {
+        self.graph.links()
+    }
+
+    /// The graph of one repeat.
+    ///
+    /// # Errors
+    /// [`TooWide`], where one repeat has too many rings to be laid out.
+    pub fn cell(&self) -> Result<&Cell, &TooWide> {
+        self.graph.cell()
+    }
+
+    /// Where its rings lie: worked out when first asked for, which takes from a tenth of a second to some seconds, and
+    /// kept.
     ///
     /// # Errors
     /// [`NotSettled`], when the graph is broken or too large, or no pose is found.
     pub fn settled(&self) -> Result<&Settled, &NotSettled> {
-        self.settled.get_or_init(|| Settled::of(self)).as_ref()
+        self.pose.get_or_init(|| Settled::of(&self.graph)).as_ref()
     }
 
-    /// The same weave in a set of rings of the text; `None` where there is no such set. Nothing is claimed of it, and the
-    /// piece is that of the weave.
-    pub fn in_rings(&self, set: &str) -> Option<&Self> {
-        let all = self.in_sets.get_or_init(|| self.pattern.sets.iter().map(|set| self.made_of(set)).collect());
-        let number = self.pattern.sets.iter().position(|s| s.name.value == set)?;
-        all.get(number)
-    }
-
-    fn made_of(&self, set: &RingSet) -> Self {
-        let mut weave = Self { settled: Arc::default(), in_sets: OnceLock::new(), ..self.clone() };
-        weave.pattern.kinds.clone_from(&set.kinds);
-        weave.pattern.make.measured = None;
-        weave.alone()
+    /// The same weave in a set of rings of the text; `None` where there is no such set. It has no claims; its piece is that
+    /// of the weave.
+    pub fn in_rings(&self, set: &str) -> Option<Self> {
+        let mut sets = self.pattern().sets.iter().zip(&self.poses_of_sets);
+        let (set, pose) = sets.find(|(s, _)| s.name.value == set)?;
+        let graph = self.graph.with(|pattern| {
+            pattern.kinds.clone_from(&set.kinds);
+            pattern.make.measured = None;
+            alone(pattern);
+        });
+        Some(Self { graph, pose: Arc::clone(pose), poses_of_sets: Vec::new(), ..self.clone() })
     }
 
     /// Each bag of a kit or class as a weave of its own: in its set of rings, with its size, its number of pieces and its
-    /// claims. Settling one settles all in the same rings. A bag of a set that the text does not have is of the rings that
-    /// have no name.
+    /// claims. Settling one settles all in the same rings. A bag whose set the text does not have takes the rings without
+    /// a name.
     pub fn bags(&self) -> Vec<Self> {
-        let bag = |bag: &Bag| {
+        let of_bag = |bag: &Bag| {
             let set = bag.rings.as_ref().and_then(|set| self.in_rings(&set.value));
-            let mut weave = set.unwrap_or(self).clone().alone();
-            weave.pattern.make.clone_from(&bag.make);
-            weave.pattern.claims.clone_from(&bag.claims);
-            weave
+            set.as_ref().unwrap_or(self).reworded(|pattern| {
+                alone(pattern);
+                pattern.make.clone_from(&bag.make);
+                pattern.claims.clone_from(&bag.claims);
+            })
         };
-        self.pattern.bags.iter().map(bag).collect()
+        self.pattern().bags.iter().map(of_bag).collect()
     }
 
-    /// Without bags, sets and claims.
-    fn alone(mut self) -> Self {
-        self.pattern.bags.clear();
-        self.pattern.sets.clear();
-        self.pattern.claims.clear();
-        self.pattern.claims_of_all.clear();
-        self.in_sets = OnceLock::new();
-        self
-    }
-
-    /// What another pattern makes of the same text.
+    /// The same weave with other claims about one piece. It shares its pose.
     #[must_use]
-    pub(crate) fn with(&self, pattern: Pattern) -> Self {
-        let links = Links::of(&pattern);
-        let cell = Cell::of(&pattern, &links);
-        Self { pattern, links, cell, settled: Arc::default(), in_sets: OnceLock::new(), ..self.clone() }
+    pub fn with_claims(&self, claims: Vec<Spanned<Claim>>) -> Self {
+        self.reworded(|pattern| pattern.claims = claims)
+    }
+
+    /// The same weave with other claims about all that is made. It shares its pose.
+    #[must_use]
+    pub fn with_claims_of_all(&self, claims: Vec<Spanned<Claim>>) -> Self {
+        self.reworded(|pattern| {
+            pattern.claims.clear();
+            pattern.claims_of_all = claims;
+        })
+    }
+
+    /// The same weave, of which something else is made. It shares its pose.
+    #[must_use]
+    pub fn with_make(&self, make: Make) -> Self {
+        self.reworded(|pattern| pattern.make = make)
+    }
+
+    /// The same weave with other lines under `rings`, not yet settled.
+    #[must_use]
+    pub fn with_kinds(&self, kinds: Vec<Kind>) -> Self {
+        self.resized(|pattern| pattern.kinds = kinds)
     }
 
     /// The same weave, its kinds of these sizes (wire and inner diameter, mm) and not yet settled. Kinds that are not
     /// named stay as they are.
     #[must_use]
     pub fn with_sizes(&self, sizes: &[(&str, (f64, f64))]) -> Self {
-        let mut weave = Self { settled: Arc::default(), in_sets: OnceLock::new(), ..self.clone() };
+        let written = |mm: f64| {
+            let number = Number { text: mm.to_string(), value: mm };
+            Some((Size::new(number, Unit::Mm, Span::new(0, 0, 0)), None))
+        };
+        let mut kinds = self.pattern().kinds.clone();
         for (name, (wire, inner)) in sizes {
-            let written = |mm: f64| {
-                let number = Number { text: mm.to_string(), value: mm };
-                Some((notation::Size::new(number, Unit::Mm, Span::new(0, 0, 0)), None))
-            };
-            let kinds = &mut weave.pattern.kinds;
             if !kinds.iter().any(|k| k.name == *name) {
                 kinds.push(Kind { name: (*name).to_owned(), ..Kind::default() });
             }
@@ -115,12 +159,38 @@ impl Weave {
                 (kind.measured_wire, kind.measured_inner) = (None, None);
             }
         }
+        self.with_kinds(kinds)
+    }
+
+    /// What another pattern makes of the same text.
+    #[must_use]
+    pub(crate) fn with_pattern(&self, pattern: Pattern) -> Self {
+        let poses_of_sets = unsettled(&pattern);
+        Self { graph: Graph::of(pattern), pose: Pose::default(), poses_of_sets, ..self.clone() }
+    }
+
+    /// The same weave with one more text about it, the last of its sources, and what that text says.
+    pub(crate) fn with_text(&self, text: Source, statements: Vec<Statement>) -> Self {
+        let mut weave = self.clone();
+        let source = weave.sources.add(text);
+        let tree = Tree { statements, ..Tree::default() };
+        weave.files.push(WeaveFile { source, tree, base: None, base_fault: None, read_whole: true });
         weave
+    }
+
+    /// Other words about the same rings: the pose stays.
+    fn reworded(&self, change: impl FnOnce(&mut Pattern)) -> Self {
+        Self { graph: self.graph.with(change), ..self.clone() }
+    }
+
+    /// The same links in other rings: the pose is another one.
+    fn resized(&self, change: impl FnOnce(&mut Pattern)) -> Self {
+        Self { pose: Pose::default(), ..self.reworded(change) }
     }
 
     /// What the weave is called: its name, or the name of its file.
     pub fn name(&self) -> &str {
-        match &self.pattern.name {
+        match &self.pattern().name {
             Some(name) => &name.value,
             None => self.sources.get(0).map_or("?", Source::name),
         }
@@ -133,60 +203,29 @@ impl Weave {
         comment.replace('#', "").split_whitespace().collect::<Vec<_>>().join(" ")
     }
 
-    /// The canonical form's short name; `None` where the repeat is too large or too alike to compare.
+    /// The short name of the canonical form; `None` where the repeat is too large or too alike to compare.
     pub fn fingerprint(&self) -> Option<Fingerprint> {
-        self.cell.as_ref().ok().and_then(|cell| fingerprint(&self.pattern, cell))
+        self.graph.fingerprint()
     }
 
-    /// How many repeats the file asks for, if it says: by number, or by a length and the length of a repeat, as
-    /// measured or else as computed. A number of 0 is taken as 1. The weave is settled only where nothing but a
-    /// length is given.
-    pub fn size_asked(&self) -> Option<Size> {
-        let make = &self.pattern.make;
-        let number = |n: &Option<crate::text::Spanned<u32>>| n.as_ref().map(|n| n.value.max(1));
-        match self.pattern.lattice {
-            Lattice::Unit => Some(Size([1, 1])),
-            Lattice::Chain => {
-                number(&make.repeats).or_else(|| crate::supply::repeats_for_length(self)).map(|n| Size([n, 1]))
-            }
-            Lattice::Sheet => {
-                let [rows, columns] = [number(&make.rows), number(&make.columns)];
-                let missing = rows.is_none() || columns.is_none();
-                let [height, width] = if missing { crate::supply::repeats_for_extent(self) } else { [None, None] };
-                Some(Size([rows.or(height)?, columns.or(width)?]))
-            }
-        }
-    }
-
-    /// The size asked for, or one just large enough to show both ends, the inside and every accent.
-    pub fn size(&self) -> Size {
-        self.size_asked().unwrap_or_else(|| {
-            let mut least = [8_u32, 8];
-            for link in &self.links.links {
-                for (least, offset) in least.iter_mut().zip(link.offset) {
-                    *least = (*least).max(2 * offset.unsigned_abs() + 4);
-                }
-            }
-            for accent in &self.pattern.accents {
-                for ((least, from), every) in least.iter_mut().zip(accent.from).zip(accent.every) {
-                    *least = (*least).max(from.unsigned_abs().saturating_add(3 * every.unsigned_abs()).min(100_000));
-                }
-            }
-            // What nobody asked for must not be too large.
-            let room = 200_000 / u32::try_from(self.pattern.families.len()).unwrap_or(1).max(1);
-            match self.pattern.lattice {
-                Lattice::Unit => Size([1, 1]),
-                Lattice::Chain => Size([least[0].min(room), 1]),
-                Lattice::Sheet => Size(least.map(|n| n.min(room.isqrt().max(8)))),
-            }
-        })
-    }
-
-    /// The piece of the given size.
+    /// The piece of so many repeats.
     ///
     /// # Errors
     /// [`TooMany`] beyond the most rings a piece may have.
-    pub fn piece(&self, size: Size) -> Result<Piece, TooMany> {
-        Piece::expand(&self.pattern, &self.links, size)
+    pub fn piece(&self, size: Repeats) -> Result<Piece, TooMany> {
+        self.graph.piece(size)
     }
+}
+
+/// A pose for each set of rings, none of them asked for yet.
+fn unsettled(pattern: &Pattern) -> Vec<Pose> {
+    pattern.sets.iter().map(|_| Pose::default()).collect()
+}
+
+/// Leaves out bags, sets and claims.
+fn alone(pattern: &mut Pattern) {
+    pattern.bags.clear();
+    pattern.sets.clear();
+    pattern.claims.clear();
+    pattern.claims_of_all.clear();
 }

@@ -8,6 +8,7 @@ mod common;
 mod docs;
 mod fingerprint;
 mod fit;
+mod floors;
 mod graph;
 mod hostile;
 mod model;

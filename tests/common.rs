@@ -32,7 +32,7 @@ pub fn settle_examples() {
 /// Everything found in a text, as plain lines.
 pub fn findings(text: &str) -> String {
     let weave = compile(text);
-    report::plain(&weave.sources, &lint::check(&weave))
+    report::plain(weave.sources(), &lint::check(&weave))
 }
 
 /// Every example: short name and text.

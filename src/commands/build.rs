@@ -1,14 +1,16 @@
 //! `byrnie build`: the whole job on one file.
 
-use super::{Outcome, files, lint::verdict};
+use super::lint::verdict;
+use super::{Outcome, files};
 use byrnie::draw::picture::{Options, picture};
-use byrnie::{draw, lint, report, short_name};
+use byrnie::text::short_name;
+use byrnie::{draw, lint, report};
 use std::path::Path;
 
 pub fn run(file: &Path, into: &Path) -> Outcome {
     let weave = files::weave(file)?;
     let findings = super::patiently(format!("checking {}", weave.name()), || lint::check(&weave));
-    let drawn = report::terminal(&weave.sources, &findings, files::width(), files::colour_on_stdout());
+    let drawn = report::terminal(weave.sources(), &findings, files::width(), files::colour_on_stdout());
     files::print(&format!("{drawn}{}\n\n", verdict(&weave, &findings)))?;
     if lint::graph_broken(&weave).is_some() {
         files::print("nothing is counted or drawn before this is mended\n")?;
@@ -21,7 +23,7 @@ pub fn run(file: &Path, into: &Path) -> Outcome {
         files::print(&format!("fingerprint {}, its mirror image {}\n", fingerprint.weave, fingerprint.mirror))?;
     }
     files::folder(into)?;
-    let name = match &weave.pattern.name {
+    let name = match &weave.pattern().name {
         Some(name) => short_name(&name.value),
         None => file.file_stem().map_or_else(|| "weave".to_owned(), |s| short_name(&s.to_string_lossy())),
     };

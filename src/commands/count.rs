@@ -3,8 +3,9 @@
 use super::{Outcome, files, patiently, piece_of, size_of, sound_weave, too_many};
 use crate::cli::SizeArgs;
 use byrnie::Weave;
-use byrnie::fit::{gauges, gauges_json, gauges_table};
-use byrnie::supply::{BagCount, COUNT_SCHEMA, Class, Counts, Layout, Need, needs, shopping, shopping_json, wants};
+use byrnie::count::{BagCount, COUNT_SCHEMA, Class, Counts, gauges, gauges_json, gauges_table, wants};
+use byrnie::shelf::{Need, needs, shopping, shopping_json};
+use byrnie::text::Layout;
 use std::path::Path;
 
 /// What is counted and how it is shown.
@@ -66,7 +67,7 @@ pub fn table(weave: &Weave) -> Result<String, super::Stop> {
 /// All that is made; the one piece of a size that is asked for on the command line.
 fn class(weave: &Weave, size: &SizeArgs) -> Result<Class, super::Stop> {
     let settling = format!("settling {}", weave.name());
-    if weave.pattern.bags.is_empty() || size.any() {
+    if weave.pattern().bags.is_empty() || size.any() {
         let piece = piece_of(weave, size_of(weave, size)?)?;
         let counts = patiently(settling, || Counts::of(weave, &piece));
         let bags = vec![BagCount { name: None, rings: None, counts }];

@@ -1,7 +1,8 @@
 //! `byrnie explain`
 
 use super::{Outcome, Stop, files};
-use byrnie::lint::{RULES, rule};
+use byrnie::lint::RULES;
+use byrnie::lint::rule;
 use byrnie::text::nearest;
 
 pub fn run(name: Option<&str>) -> Outcome {

@@ -3,8 +3,8 @@
 use super::Stop;
 use byrnie::notation::read;
 use byrnie::pattern::{Bases, Found};
-use byrnie::text::{MAX_BYTES, Source};
-use byrnie::{Library, Weave, short_name};
+use byrnie::text::{MAX_BYTES, Source, short_name};
+use byrnie::{Library, Weave};
 use std::fs::File;
 use std::io::{IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};

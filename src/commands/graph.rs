@@ -2,7 +2,7 @@
 
 use super::{Outcome, files, piece_of, size_of, sound_weave};
 use crate::cli::SizeArgs;
-use byrnie::rings::{GRAPH_SCHEMA, graph_dot, graph_json};
+use byrnie::weave::{GRAPH_SCHEMA, graph_dot, graph_json};
 use std::path::Path;
 
 pub fn run(file: &Path, size: &SizeArgs, one_repeat: bool, dot: bool) -> Outcome {

@@ -6,7 +6,7 @@ use super::{Outcome, Stop, files, mend};
 use crate::cli::Format;
 use byrnie::lint;
 use byrnie::report::{Diagnostic, LINT_SCHEMA, Note, Severity};
-use byrnie::supply::Shelf;
+use byrnie::shelf::Shelf;
 use byrnie::text::{Source, Span};
 use std::path::{Path, PathBuf};
 
@@ -91,7 +91,7 @@ fn found(path: &Path, source: Option<Source>, unread: bool, shelf: Option<&Shelf
     });
     let verdict = verdict(&weave, &findings);
     let notes = notes(&weave, &findings);
-    Ok(Found { sources: weave.sources, findings, notes, verdict })
+    Ok(Found { sources: weave.sources().clone(), findings, notes, verdict })
 }
 
 /// How many errors and warnings, in words.

@@ -2,7 +2,8 @@
 
 use super::tutorial::{is_tutorial, tutorial_up_to};
 use super::{Stop, files};
-use byrnie::lint::{self, Needs};
+use byrnie::lint;
+use byrnie::lint::Needs;
 use byrnie::report::{Diagnostic, mended};
 use byrnie::text::Source;
 use std::collections::BTreeMap;

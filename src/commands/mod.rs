@@ -26,8 +26,7 @@ use self::patience::patiently;
 use crate::cli::{Command, SizeArgs};
 use byrnie::Weave;
 use byrnie::draw::picture::Options;
-use byrnie::pattern::Lattice;
-use byrnie::rings::Size;
+use byrnie::pattern::{Lattice, Repeats};
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -142,16 +141,16 @@ pub fn run(command: Command) -> ExitCode {
 fn sound_weave(file: &Path) -> Result<Weave, Stop> {
     let weave = files::weave(file)?;
     if let Some(broken) = byrnie::lint::graph_broken(&weave) {
-        let shown = byrnie::report::terminal(&weave.sources, &broken, files::width(), files::colour_on_stderr());
+        let shown = byrnie::report::terminal(weave.sources(), &broken, files::width(), files::colour_on_stderr());
         return Err(Stop::found(format!("{shown}the ring graph cannot be made before this is mended")));
     }
     Ok(weave)
 }
 
 /// The size asked for on the command line, else in the file, else one that shows both ends.
-fn size_of(weave: &Weave, asked: &SizeArgs) -> Result<Size, Stop> {
+fn size_of(weave: &Weave, asked: &SizeArgs) -> Result<Repeats, Stop> {
     let sheet = asked.rows.is_some() || asked.columns.is_some();
-    match weave.pattern.lattice {
+    match weave.pattern().lattice {
         Lattice::Unit if sheet || asked.repeats.is_some() => {
             Err(Stop::usage("this piece does not repeat, so there is nothing to choose a size of"))
         }
@@ -161,14 +160,14 @@ fn size_of(weave: &Weave, asked: &SizeArgs) -> Result<Size, Stop> {
         }
         _ => {
             // A length alone is settled to say how many repeats it takes.
-            let Size([first, second]) = patiently(format!("settling {}", weave.name()), || weave.size());
-            Ok(Size([asked.repeats.or(asked.rows).unwrap_or(first), asked.columns.unwrap_or(second)]))
+            let Repeats([first, second]) = patiently(format!("settling {}", weave.name()), || weave.size());
+            Ok(Repeats([asked.repeats.or(asked.rows).unwrap_or(first), asked.columns.unwrap_or(second)]))
         }
     }
 }
 
 /// The piece of a size, or how many rings it would have.
-fn piece_of(weave: &Weave, size: Size) -> Result<byrnie::rings::Piece, Stop> {
+fn piece_of(weave: &Weave, size: Repeats) -> Result<byrnie::rings::Piece, Stop> {
     weave.piece(size).map_err(too_many)
 }
 

@@ -4,9 +4,9 @@ use super::png::png;
 use super::{Outcome, Stop, files, patiently, size_of, sound_weave};
 use crate::cli::{CallOut, Look, Side, SizeArgs};
 use byrnie::Weave;
-use byrnie::draw::picture::{self, Frames, NotDrawn, Options, Scale, Viewpoint, picture};
-use byrnie::pattern::Lattice;
-use byrnie::rings::Size;
+use byrnie::draw::picture;
+use byrnie::draw::picture::{Frames, NotDrawn, Options, Scale, Viewpoint, picture};
+use byrnie::pattern::{Lattice, Repeats};
 use byrnie::settle::Settled;
 use std::path::Path;
 
@@ -76,7 +76,7 @@ pub fn steps(file: &Path, folder: &Path, size: &SizeArgs, options: &Options) -> 
         )));
     }
     files::folder(folder)?;
-    let name = byrnie::short_name(weave.name());
+    let name = byrnie::text::short_name(weave.name());
     let digits = steps.to_string().len();
     for number in 0..steps {
         let Some(drawn) = frames.frame(number) else { break };
@@ -88,9 +88,9 @@ pub fn steps(file: &Path, folder: &Path, size: &SizeArgs, options: &Options) -> 
 
 /// The frames of a piece. Without a size asked for it is a short one: as long as it takes to see the work go on alike.
 fn frames<'w>(weave: &'w Weave, asked: &SizeArgs, options: &Options) -> Result<Frames<'w>, Stop> {
-    let Size([first, second]) = size_of(weave, asked)?;
-    let [most, across] = if weave.pattern.lattice == Lattice::Sheet { SHORT_SHEET } else { [SHORT_CHAIN, 1] };
-    let size = Size([
+    let Repeats([first, second]) = size_of(weave, asked)?;
+    let [most, across] = if weave.pattern().lattice == Lattice::Sheet { SHORT_SHEET } else { [SHORT_CHAIN, 1] };
+    let size = Repeats([
         if asked.repeats.or(asked.rows).is_some() { first } else { first.min(most) },
         if asked.columns.is_some() { second } else { second.min(across) },
     ]);

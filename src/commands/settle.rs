@@ -9,9 +9,9 @@ pub fn run(file: &Path, json: bool) -> Outcome {
     let settled = patiently(format!("settling {}", weave.name()), || weave.settled());
     let settled = settled.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
     if json {
-        files::print(&format!("{:#}\n", settled.json(&weave)))?;
+        files::print(&format!("{:#}\n", settled.json(weave.name(), weave.pattern())))?;
     } else {
-        files::print(&settled.table(&weave))?;
+        files::print(&settled.table(weave.name(), weave.pattern()))?;
     }
     Ok(u8::from(settled.closes() == Some(false)))
 }

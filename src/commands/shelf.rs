@@ -1,7 +1,7 @@
 //! Reading a shelf of rings.
 
 use super::{Stop, files};
-use byrnie::supply::Shelf;
+use byrnie::shelf::Shelf;
 use std::path::Path;
 
 /// So many bad lines of a shelf are named; nobody reads more.

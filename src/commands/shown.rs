@@ -4,7 +4,8 @@ use super::lint::counted;
 use super::mend::Mended;
 use super::{Stop, files};
 use crate::cli::Format;
-use byrnie::report::{self, Diagnostic, Note, Sarif};
+use byrnie::report;
+use byrnie::report::{Diagnostic, Note, Sarif};
 use byrnie::text::{Sources, Span};
 use byrnie::tutorial::Tutorial;
 use serde_json::{Value, json};
@@ -124,7 +125,7 @@ impl Shown {
         match self.format {
             Format::Terminal | Format::Plain => Ok(()),
             Format::Json => files::print(&format!("{:#}\n", json!({ "findings": findings, "notes": notes }))),
-            Format::Sarif => files::print(&format!("{:#}\n", self.sarif.log())),
+            Format::Sarif => files::print(&format!("{:#}\n", self.sarif.log(&byrnie::lint::pages()))),
         }
     }
 

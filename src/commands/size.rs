@@ -1,7 +1,7 @@
 //! `byrnie size`
 
 use super::{Outcome, Stop, files};
-use byrnie::supply::{coiled, conversion, read_size};
+use byrnie::measure::{coiled, conversion, read_size};
 
 /// Says what a size is in every unit, and what a mandrel of that size gives.
 pub fn run(words: &[String], coil: Option<&str>, kerf: Option<&str>) -> Outcome {

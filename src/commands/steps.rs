@@ -5,7 +5,7 @@ use super::{Outcome, Stop, files, size_of, sound_weave};
 use crate::cli::SizeArgs;
 use byrnie::Weave;
 use byrnie::draw::picture::{Frames, Options, Scale};
-use byrnie::rings::Size;
+use byrnie::pattern::Repeats;
 use byrnie::steps::Instructions;
 use std::path::Path;
 
@@ -34,7 +34,7 @@ pub fn run(file: &Path, output: Option<&Path>, pictures: Option<&Path>, size: &S
 }
 
 /// Draws the pictures of all items that tell a step.
-fn draw(weave: &Weave, told: &Instructions, size: Size, folder: &Path) -> Result<(), Stop> {
+fn draw(weave: &Weave, told: &Instructions, size: Repeats, folder: &Path) -> Result<(), Stop> {
     let options = Options { scale: Scale::Fit(FRAME.0, FRAME.1), ..Options::default() };
     let (size, shown) = shown(weave, told, size);
     let frames = Frames::of(weave, settled(weave)?, size, &options)
@@ -49,14 +49,14 @@ fn draw(weave: &Weave, told: &Instructions, size: Size, folder: &Path) -> Result
 }
 
 /// The piece that is pictured: the shortest whose instructions have the same items, so that rings are as large as can be.
-fn shown(weave: &Weave, told: &Instructions, size: Size) -> (Size, Instructions) {
+fn shown(weave: &Weave, told: &Instructions, size: Repeats) -> (Repeats, Instructions) {
     let alike = |other: &Instructions| {
         let kinds = |all: &Instructions| all.items.iter().map(|i| (i.step.is_some(), i.accent)).collect::<Vec<_>>();
         kinds(other) == kinds(told)
     };
-    let Size([first, second]) = size;
+    let Repeats([first, second]) = size;
     for more in LEAST..MOST {
-        let short = Size([first.min(more), second.min(more + 1)]);
+        let short = Repeats([first.min(more), second.min(more + 1)]);
         let shorter = Instructions::of(weave, None, short).ok().filter(alike);
         if let Some(shorter) = shorter.filter(|_| short != size) {
             return (short, shorter);
@@ -71,5 +71,5 @@ const MOST: u32 = 30;
 
 fn picture_name(weave: &Weave, told: &Instructions, number: usize) -> String {
     let digits = told.items.len().to_string().len();
-    format!("{}-step-{number:0digits$}.svg", byrnie::short_name(weave.name()))
+    format!("{}-step-{number:0digits$}.svg", byrnie::text::short_name(weave.name()))
 }

@@ -1,11 +1,11 @@
 //! `byrnie tidy`
 
 use super::{Outcome, Stop, files};
+use byrnie::count::Counts;
 use byrnie::notation::{read, tidy};
 use byrnie::report;
-use byrnie::rings::graph_json;
-use byrnie::supply::Counts;
 use byrnie::text::Source;
+use byrnie::weave::graph_json;
 use std::path::{Path, PathBuf};
 
 pub fn run(paths: &[PathBuf], check: bool) -> Outcome {
@@ -58,9 +58,11 @@ fn tidied(file: &Path, source: Source) -> Result<String, Stop> {
 
 /// What a text comes to: the graph of one repeat, and the piece with its ends, counts, sizes and colours.
 fn meaning(file: &Path, source: Source) -> (String, Option<(String, String)>) {
-    let mut weave = files::compile(file, source);
+    let weave = files::compile(file, source);
     // A length alone would have to be settled to say how many repeats; that it is the same length will do.
-    let length = weave.pattern.make.length.take().map(|l| (l.number.text, l.unit));
+    let mut make = weave.pattern().make.clone();
+    let length = make.length.take().map(|l| (l.number.text, l.unit));
+    let weave = weave.with_make(make);
     let piece = weave.piece(weave.size()).ok();
     let whole = piece.map(|piece| {
         let counts = Counts::without_length(&weave, &piece).json();

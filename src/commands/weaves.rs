@@ -1,7 +1,7 @@
 //! `byrnie weaves`
 
 use super::{Outcome, Stop, files, patiently};
-use byrnie::library::{Entry, Folders, WEAVES_SCHEMA, weaves_json, weaves_table};
+use byrnie::catalogue::{Entry, Folders, WEAVES_SCHEMA, weaves_json, weaves_table};
 use byrnie::pattern::{Bases, Found};
 use byrnie::text::Source;
 use byrnie::{Library, Weave, draw};

@@ -9,34 +9,13 @@
 //!
 //! Lengths in mm. Same weave, same bytes. At most 60 rings are drawn; the legend says what is left out.
 
-mod choice;
-mod curve;
-mod families;
-mod fit_map;
-mod goings;
-mod ink;
-mod layout;
+mod chart;
 mod lettering;
-mod loops;
+mod map;
 pub mod model;
-mod names;
-mod page;
 pub mod picture;
-mod scene;
-mod signs;
-mod spot;
-mod strands;
 mod svg;
-mod words;
 
-pub use fit_map::fit_map;
-
-use crate::Weave;
-
-/// The chart of one repeat of a weave as a whole SVG document, 120 mm wide, readable in black and
-/// white, with title and description for screen readers.
-///
-/// Never fails: what the text leaves unclear is left out and the legend says so.
-pub fn chart(weave: &Weave) -> String {
-    page::page(weave)
-}
+pub use chart::chart;
+pub use map::fit_map;
+pub(crate) use svg::{Svg, escaped, mm};

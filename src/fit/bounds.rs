@@ -1,7 +1,7 @@
 //! What is known of sizes before anything is settled: which wires must go through which holes.
 
+use crate::measure::hole_needed;
 use crate::settle::Settled;
-use crate::supply::hole_needed;
 
 /// The wires that pass the rings of one kind, by kind: of every ring of the pose, each sort once.
 #[derive(Clone, Debug)]

@@ -1,6 +1,5 @@
 //! The question and its answer.
 
-use super::RATIO_STEP;
 use super::bounds::Bounds;
 use super::need::Counter;
 use super::offer::{Offer, offers};
@@ -9,9 +8,11 @@ use super::rows::{Misses, Row, picks};
 use super::survey::Survey;
 use super::wanted::{Wanted, wanted};
 use crate::Weave;
+use crate::count::Reach;
+use crate::fit::RATIO_STEP;
 use crate::pattern::Lattice;
 use crate::settle::{Floor, NotSettled, RingSize, Settled};
-use crate::supply::{Reach, Shelf, ShelfRing};
+use crate::shelf::{Shelf, ShelfRing};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -111,7 +112,7 @@ pub fn fit(weave: &Weave, shelf: Option<&Shelf>, most: usize) -> Result<Fit, Not
     let settled = weave.settled().map_err(|why| NotFitted::NotSettled(why.clone()))?;
     let mut fit = Fit {
         weave: weave.name().to_owned(),
-        may_curl: weave.pattern.lattice == Lattice::Chain && !weave.pattern.spiral,
+        may_curl: weave.pattern().lattice == Lattice::Chain && !weave.pattern().spiral,
         from_shelf: shelf.is_some(),
         stretching: stretching.into_iter().cloned().collect(),
         floors: settled.floors.clone(),
@@ -126,7 +127,7 @@ pub fn fit(weave: &Weave, shelf: Option<&Shelf>, most: usize) -> Result<Fit, Not
         offers,
         kinds,
     };
-    let accents = weave.pattern.families.iter().any(|f| f.accent.is_some());
+    let accents = weave.pattern().families.iter().any(|f| f.accent.is_some());
     if fit.kinds.len() == 1 && !accents {
         fit.by_ratio(weave, settled);
     } else {
@@ -141,7 +142,7 @@ pub fn fit(weave: &Weave, shelf: Option<&Shelf>, most: usize) -> Result<Fit, Not
 /// The kinds of a weave, the first family's first.
 pub(super) fn kinds(weave: &Weave) -> Vec<String> {
     let mut kinds: Vec<String> = Vec::new();
-    for family in &weave.pattern.families {
+    for family in &weave.pattern().families {
         if !kinds.contains(&family.kind) {
             kinds.push(family.kind.clone());
         }
@@ -151,10 +152,10 @@ pub(super) fn kinds(weave: &Weave) -> Vec<String> {
 
 /// From which aspect ratio on the base closes without its accents, where it is of the first kind alone.
 fn base_floor(weave: &Weave, kinds: &[String]) -> Option<f64> {
-    let families = &weave.pattern.families;
+    let families = &weave.pattern().families;
     let base_alike = families.iter().filter(|f| f.accent.is_none()).all(|f| Some(&f.kind) == kinds.first());
     let accents = families.iter().any(|f| f.accent.is_some());
-    let settled = (base_alike && accents).then(|| Settled::of_base(weave).ok())??;
+    let settled = (base_alike && accents).then(|| Settled::of_base(weave.graph()).ok())??;
     settled.floors.first().map(|f| f.found)
 }
 
@@ -206,7 +207,7 @@ impl Fit {
 
     /// Two kinds, or one that is accent and base at once: the most promising are settled.
     fn by_shape(&mut self, weave: &Weave, settled: &Settled, most: usize) {
-        let names = settled.kinds(&weave.pattern);
+        let names = settled.kinds(weave.pattern());
         let kind: Vec<usize> =
             names.iter().map(|name| self.kinds.iter().position(|k| k == name).unwrap_or(0)).collect();
         let bounds = Bounds::of(settled, &kind, self.kinds.len());

@@ -113,3 +113,6 @@ fn fixed(x: f64, decimals: i32) -> Value {
     let rounded = libm::round(x * unit) / unit;
     if rounded.is_finite() { json!(if rounded == 0.0 { 0.0 } else { rounded }) } else { Value::Null }
 }
+
+/// The schema of what [`Fit::json`] gives.
+pub const FIT_SCHEMA: &str = include_str!("../../grammar/fit.schema.json");

@@ -14,7 +14,7 @@
 //! - The most promising pairs are settled, as many as were asked for, each shape once (rounded to [`SHAPE_STEP`]): what is
 //!   said of them is what `byrnie settle` says.
 //!
-//! - Where one kind is chosen and all others stay as the text has them (`held`), the same survey is made of its rings
+//! - Where one kind is chosen and all others stay as the text has them (`one_kind`), the same survey is made of its rings
 //!   alone, and the most promising sizes are settled.
 //!
 //! Shapes are worked out side by side, and results stay in order: the order of the shelf changes nothing but which of two
@@ -22,12 +22,11 @@
 
 mod bounds;
 mod choose;
-mod gauges;
-mod grid;
-mod held;
+mod common;
 mod json;
 mod need;
 mod offer;
+mod one_kind;
 mod pairs;
 mod panel;
 mod rows;
@@ -36,12 +35,12 @@ mod table;
 mod wanted;
 
 pub use choose::{Fit, NotFitted, fit};
-pub use gauges::{Gauge, gauges, gauges_json, gauges_table};
-pub use grid::common_sizes;
-pub use held::fit_kind;
+pub use common::common_sizes;
+pub use json::FIT_SCHEMA;
 pub use offer::{Offer, offers};
+pub use one_kind::fit_kind;
 pub use panel::{Mark, Panel, Standing};
-pub use rows::{Enough, Hold, Misses, Pick, Row};
+pub use rows::{Enough, Misses, Pick, Row};
 pub use wanted::Wanted;
 
 /// Length of a repeat is worked out at aspect ratios rounded down to this: shorter by less than a three hundredth, which is
@@ -49,9 +48,3 @@ pub use wanted::Wanted;
 pub const RATIO_STEP: f64 = 0.01;
 /// Shapes are settled with aspect ratios and the ratio of wires rounded to this.
 pub const SHAPE_STEP: f64 = 0.001;
-
-/// What the words of tables mean.
-pub(super) const HOLDS: &str = "Room: all wires could be so much thicker; under 3 % is little. Dense: room under 8 %; middling: under 20 %; open: more (common practice, no source).";
-
-/// The schema of what [`Fit::json`] gives.
-pub const FIT_SCHEMA: &str = include_str!("../../grammar/fit.schema.json");

@@ -1,9 +1,8 @@
 //! How many rings of each kind it takes.
 
 use crate::Weave;
-use crate::pattern::Lattice;
-use crate::rings::Size;
-use crate::supply::{BagCount, Counts, Reach, repeats_with, sheet_with};
+use crate::count::{BagCount, Counts, Reach, repeats_with, sheet_with};
+use crate::pattern::{Lattice, Repeats};
 use std::collections::BTreeMap;
 use std::sync::Mutex;
 
@@ -11,7 +10,7 @@ use std::sync::Mutex;
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Needs {
     /// The size of one piece, where it is known.
-    pub size: Option<Size>,
+    pub size: Option<Repeats>,
     rings: BTreeMap<String, u64>,
 }
 
@@ -57,14 +56,14 @@ impl Counter {
     }
 
     fn of_bag(&self, bag: &Weave, reach: Option<&Reach>) -> Needs {
-        let make = &bag.pattern.make;
+        let make = &bag.pattern().make;
         let number = |n: &Option<crate::text::Spanned<u32>>| n.as_ref().map(|n| n.value.max(1));
-        let size = match bag.pattern.lattice {
-            Lattice::Unit => Some(Size([1, 1])),
-            Lattice::Chain => number(&make.repeats).or_else(|| repeats_with(bag, reach, None)).map(|n| Size([n, 1])),
+        let size = match bag.pattern().lattice {
+            Lattice::Unit => Some(Repeats([1, 1])),
+            Lattice::Chain => number(&make.repeats).or_else(|| repeats_with(bag, reach, None)).map(|n| Repeats([n, 1])),
             Lattice::Sheet => {
                 let [height, width] = reach.map_or([None, None], |reach| sheet_with(bag, reach));
-                number(&make.rows).or(height).zip(number(&make.columns).or(width)).map(|(r, c)| Size([r, c]))
+                number(&make.rows).or(height).zip(number(&make.columns).or(width)).map(|(r, c)| Repeats([r, c]))
             }
         };
         let Some(size) = size else { return Needs::default() };

@@ -1,8 +1,9 @@
 //! The sizes there are to choose from.
 
-use super::grid::common_sizes;
+use super::common::common_sizes;
+use crate::measure::written;
 use crate::notation::Size;
-use crate::supply::{Shelf, ShelfRing, written};
+use crate::shelf::{Shelf, ShelfRing};
 
 /// One size of ring, with every line of the shelf that has it.
 #[derive(Clone, Debug, PartialEq)]

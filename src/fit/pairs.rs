@@ -1,6 +1,5 @@
 //! Pairs of sizes: which look as if they close, and what comes of settling the most promising.
 
-use super::SHAPE_STEP;
 use super::bounds::Bounds;
 use super::choose::Fit;
 use super::need::Counter;
@@ -8,8 +7,9 @@ use super::offer::Offer;
 use super::rows::{Row, picks};
 use super::survey::Survey;
 use crate::Weave;
+use crate::count::Reach;
+use crate::fit::SHAPE_STEP;
 use crate::settle::{Settled, Word};
-use crate::supply::Reach;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -254,7 +254,7 @@ impl Shaped {
         });
         let weave = weave.with_sizes(&kinds.iter().map(String::as_str).zip(sizes).collect::<Vec<_>>());
         let settled = weave.settled().ok()?;
-        let name = |family: usize| weave.pattern.families.get(family).map_or("?", |f| f.name.value.as_str());
+        let name = |family: usize| weave.pattern().families.get(family).map_or("?", |f| f.name.value.as_str());
         Some(Self {
             closes: settled.closes() == Some(true),
             room: settled.room()?,

@@ -119,7 +119,7 @@ impl Fit {
                 || self.kinds.len() == 1 && self.base_floor.is_none() && self.held.is_empty()
                 || (held.is_some() || !self.held.is_empty()) && near
         };
-        let standing = match row.and_then(|n| self.rows.get(n)).map(super::Row::worst) {
+        let standing = match row.and_then(|n| self.rows.get(n)).map(super::rows::Row::worst) {
             Some(None | Some(Word::Straight)) => Standing::Closes,
             Some(Some(word)) => Standing::Sits(word),
             None if not() => Standing::Not,

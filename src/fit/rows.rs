@@ -2,44 +2,9 @@
 
 use super::need::Needs;
 use super::offer::Offer;
-use crate::rings::Size;
-use crate::settle::{LITTLE_ROOM, Word};
+use crate::pattern::Repeats;
+use crate::settle::{Hold, LITTLE_ROOM, Word};
 use std::cmp::Ordering;
-
-/// Up to so much room, as a part of the wires, a piece is dense, and up to so much middling. Common practice, no source.
-const DENSE: f64 = 0.08;
-const MIDDLING: f64 = 0.2;
-
-/// How close the rings of a piece lie.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Hold {
-    /// All wires could be thicker by less than 8 %.
-    Dense,
-    /// By less than 20 %.
-    Middling,
-    /// By more.
-    Open,
-}
-
-impl Hold {
-    /// With so much room, as a part of the wires.
-    pub fn of(room: f64) -> Self {
-        match room {
-            r if r < DENSE => Self::Dense,
-            r if r < MIDDLING => Self::Middling,
-            _ => Self::Open,
-        }
-    }
-
-    /// The word.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Dense => "dense",
-            Self::Middling => "middling",
-            Self::Open => "open",
-        }
-    }
-}
 
 /// Whether a line of the shelf has enough rings.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -89,7 +54,7 @@ pub struct Row {
     /// How each accent sits, by the name of its family.
     pub sits: Vec<(String, Word)>,
     /// How many repeats are made, where the text says so or a length.
-    pub size: Option<Size>,
+    pub size: Option<Repeats>,
 }
 
 impl Row {

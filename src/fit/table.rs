@@ -4,8 +4,9 @@ use super::choose::Fit;
 use super::offer::Offer;
 use super::rows::{Enough, Pick, Row};
 use super::wanted::Wanted;
-use super::{HOLDS, RATIO_STEP};
-use crate::supply::{Grid, Layout, half_up};
+use crate::fit::RATIO_STEP;
+use crate::settle::HOLDS;
+use crate::text::{Grid, Layout, half_up};
 use std::fmt::Write as _;
 
 /// What comes first.
@@ -225,7 +226,7 @@ fn sits_words(row: &Row) -> String {
 
 /// "brass 20, 40 too few, or copper, bright 640": the lines of the shelf of this size.
 fn on_hand(pick: &Pick) -> String {
-    let line = |(ring, enough): (&crate::supply::ShelfRing, &Enough)| {
+    let line = |(ring, enough): (&crate::shelf::ShelfRing, &Enough)| {
         let have = ring.on_hand.map_or("?".to_owned(), |have| have.to_string());
         let short = if let Enough::Short(by) = enough { format!(" ({by} too few)") } else { String::new() };
         format!("{} {have}{short}", ring.called())

@@ -2,9 +2,9 @@
 
 use super::choose::Fit;
 use super::offer::Offer;
-use super::rows::{Hold, Row};
+use super::rows::Row;
 use crate::Weave;
-use crate::settle::{LITTLE_ROOM, Word};
+use crate::settle::{Hold, LITTLE_ROOM, Word};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
 

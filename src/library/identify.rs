@@ -1,11 +1,11 @@
 //! Which built-in weave a text describes: by fingerprint, and where the words differ, by links and pose.
 
-use super::{Library, short_name};
+use crate::library::Library;
 use crate::notation::Hand;
 use crate::pattern::Pattern;
 use crate::rings::{Cell, Fingerprint, Links, fingerprint};
 use crate::settle::{NotSettled, Settled};
-use crate::text::Source;
+use crate::text::{Source, short_name};
 use crate::weave::Weave;
 use std::sync::OnceLock;
 
@@ -33,8 +33,8 @@ pub struct Identity {
 impl Identity {
     /// What is compared of a weave: nothing of it is settled yet.
     pub fn of(weave: &Weave) -> Self {
-        let pattern = &weave.pattern;
-        let cell = Cell::of_base(pattern, &weave.links);
+        let pattern = weave.pattern();
+        let cell = Cell::of_base(pattern, weave.links());
         let silent = Pattern { lying: Vec::new(), lean: Vec::new(), ..pattern.clone() };
         let unsaid = Links::of(&silent);
         Self {
@@ -61,7 +61,7 @@ impl Identity {
         let built_in = Library::weaves().into_iter().filter_map(|(short, _)| Self::built_in(short));
         let mut built_in: Vec<Self> = built_in.collect();
         // A piece stands behind what it is made of.
-        built_in.sort_by_key(|one| one.weave.files.len());
+        built_in.sort_by_key(|one| one.weave.files().len());
         for one in built_in {
             if !all.iter().any(|other| other.whole.is_some() && other.whole == one.whole) {
                 all.push(one);
@@ -131,8 +131,8 @@ impl Identity {
 
     fn settled_pose(&self) -> Result<Lies, NotSettled> {
         let alone;
-        let settled = if self.accented || !self.weave.pattern.kinds.is_empty() {
-            alone = Settled::of_base(&self.weave)?;
+        let settled = if self.accented || !self.weave.pattern().kinds.is_empty() {
+            alone = Settled::of_base(self.weave.graph())?;
             &alone
         } else {
             self.weave.settled().map_err(Clone::clone)?

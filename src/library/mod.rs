@@ -1,19 +1,14 @@
-//! The built-in weaves: every example, by name; what is computed of each, and which of them a text describes.
+//! The built-in weaves: every example, by name, and which of them a text describes.
 
-mod figures;
 mod identify;
-mod practice;
-mod table;
 
-use crate::notation::{self, What};
+use crate::notation;
+use crate::notation::What;
 use crate::pattern::{Bases, Found};
-use crate::text::{Source, nearest};
+use crate::text::{Source, nearest, short_name};
 use include_dir::{Dir, include_dir};
 
-pub use figures::{Entry, Figures, WEAVES_SCHEMA, weaves_json};
 pub use identify::{Identity, Lies};
-pub use practice::{Practice, practice};
-pub use table::{Folders, weaves_table};
 
 static EXAMPLES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/examples");
 
@@ -54,17 +49,4 @@ impl Bases for Library {
             Found::Missing { nearest: text.map(|text| Self::name(text).unwrap_or(short)) }
         }
     }
-}
-
-/// A weave's name as a file name: small letters and digits, hyphens for all else.
-pub fn short_name(name: &str) -> String {
-    let mut short = String::new();
-    for c in name.chars().flat_map(char::to_lowercase) {
-        if c.is_alphanumeric() {
-            short.push(c);
-        } else if !short.is_empty() && !short.ends_with('-') {
-            short.push('-');
-        }
-    }
-    short.trim_end_matches('-').to_owned()
 }

@@ -1,9 +1,9 @@
 //! What the rules share that say whether a weave closes at its sizes, and which sizes would do.
 
-use super::Context;
+use super::context::Context;
+use crate::measure::{awg_mm, fraction, swg_mm};
 pub use crate::settle::LITTLE_ROOM;
 use crate::settle::{Known, Settled};
-use crate::supply::{awg_mm, fraction, swg_mm};
 use crate::text::Span;
 
 /// So many thinner gauges are tried in each system.

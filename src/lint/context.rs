@@ -1,8 +1,7 @@
 use crate::notation::{Statement, What};
-use crate::pattern::{Offset, Pattern, Target};
+use crate::pattern::{KindSize, Offset, Pattern, Target, some_stretch};
 use crate::rings::{Cell, Piece, Ring, TooMany};
 use crate::settle::{NotSettled, Settled, Sizes};
-use crate::supply::{KindSize, some_stretch};
 use crate::text::Span;
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
@@ -34,20 +33,20 @@ pub struct Context<'w> {
 impl<'w> Context<'w> {
     /// The context of a weave; rules on the piece stay silent without one.
     pub fn new(weave: &'w Weave, piece: Option<Result<&'w Piece, &'w TooMany>>) -> Self {
-        let pattern = &weave.pattern;
-        let statements = weave.files.iter().flat_map(|f| &f.tree.statements);
+        let pattern = weave.pattern();
+        let statements = weave.files().iter().flat_map(|f| &f.tree.statements);
         let woven = statements.filter(|s| !matches!(s.what, What::End(..)));
         let named = woven.flat_map(Statement::rings).map(|r| r.family.value.as_str()).collect();
         Self {
             named,
             weave,
             pattern,
-            cell: weave.cell.as_ref().ok(),
+            cell: weave.cell().ok(),
             piece: piece.and_then(Result::ok),
             too_many: piece.and_then(Result::err),
             settled: None,
             not_settled: None,
-            sizes: crate::supply::sizes(pattern),
+            sizes: crate::pattern::sizes(pattern),
         }
     }
 
@@ -65,12 +64,12 @@ impl<'w> Context<'w> {
 
     /// Every statement of the file asked for and its bases.
     pub fn statements(&self) -> impl Iterator<Item = &'w Statement> {
-        self.weave.files.iter().flat_map(|f| &f.tree.statements)
+        self.weave.files().iter().flat_map(|f| &f.tree.statements)
     }
 
     /// The words a fault of the whole piece is pinned to: the weave's name, or else the first statement.
     pub fn whole(&self) -> Span {
-        let statements = self.weave.files.first().map(|f| f.tree.statements.as_slice()).unwrap_or_default();
+        let statements = self.weave.files().first().map(|f| f.tree.statements.as_slice()).unwrap_or_default();
         let name = statements.iter().find(|s| matches!(s.what, What::Weave(_)));
         name.or(statements.first()).map_or(Span::new(0, 0, 0), |s| s.span)
     }
@@ -93,7 +92,7 @@ impl<'w> Context<'w> {
     /// The words of the text at a span, cut short where they are too long to quote.
     pub fn words(&self, span: Span) -> Cow<'w, str> {
         const LONGEST: usize = 80;
-        let words = self.weave.sources.words(span);
+        let words = self.weave.sources().words(span);
         match words.char_indices().nth(LONGEST) {
             Some((end, _)) => Cow::Owned(format!("{}…", words.get(..end).unwrap_or(words))),
             None => Cow::Borrowed(words),
@@ -102,7 +101,7 @@ impl<'w> Context<'w> {
 
     /// Families that have no link in any repeat.
     pub fn unlinked(&self) -> impl Iterator<Item = usize> + '_ {
-        let linked = |f: usize| self.weave.links.links.iter().any(|l| l.from == f || l.to == f);
+        let linked = |f: usize| self.weave.links().links.iter().any(|l| l.from == f || l.to == f);
         (0..self.pattern.families.len()).filter(move |f| !linked(*f))
     }
 

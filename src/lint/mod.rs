@@ -11,12 +11,12 @@ mod sizes;
 mod unchecked;
 
 pub use context::Context;
-pub use rules::{Needs, RULES, Rule};
+pub use rules::{Needs, RULES, Rule, WRONG_SIZE};
 pub use shelf::check_shelf;
 pub use unchecked::{unchecked_claims, unchecked_notes};
 
 use crate::pattern::{Bag, RingSet};
-use crate::report::{Diagnostic, Severity};
+use crate::report::{Diagnostic, Page, Severity};
 use crate::weave::Weave;
 
 /// The most findings reported for one weave, in the order of the text.
@@ -33,7 +33,7 @@ pub fn check(weave: &Weave) -> Vec<Diagnostic> {
 /// where its length alone says how large the piece is.
 pub fn check_up_to(weave: &Weave, most: Needs) -> Vec<Diagnostic> {
     let mut findings = check_piece(weave, most);
-    let sound = weave.pattern.whole && !findings.iter().any(|f| breaks_graph(f.rule));
+    let sound = weave.pattern().whole && !findings.iter().any(|f| breaks_graph(f.rule));
     if sound {
         in_bags(weave, most, &mut findings);
     }
@@ -44,15 +44,15 @@ pub fn check_up_to(weave: &Weave, most: Needs) -> Vec<Diagnostic> {
 /// have is found once.
 fn in_bags(weave: &Weave, most: Needs, findings: &mut Vec<Diagnostic>) {
     let bags = weave.bags();
-    let named = weave.pattern.bags.iter().zip(&bags).map(|(bag, own)| (bag.name.value.as_str(), own));
+    let named = weave.pattern().bags.iter().zip(bags).map(|(bag, own)| (bag.name.value.as_str(), own));
     let in_none = |set: &&RingSet| {
         let uses = |b: &Bag| b.rings.as_ref().is_some_and(|r| r.value == set.name.value);
-        !weave.pattern.bags.iter().any(uses)
+        !weave.pattern().bags.iter().any(uses)
     };
-    let sets = weave.pattern.sets.iter().filter(in_none);
+    let sets = weave.pattern().sets.iter().filter(in_none);
     let sets = sets.filter_map(|set| Some((set.name.value.as_str(), weave.in_rings(&set.name.value)?)));
     for (name, own) in named.chain(sets) {
-        for found in check_piece(own, most) {
+        for found in check_piece(&own, most) {
             if !findings.iter().any(|f| f.rule == found.rule && f.span == found.span) {
                 findings.push(Diagnostic { message: format!("in \"{name}\": {}", found.message), ..found });
             }
@@ -65,7 +65,7 @@ fn check_piece(weave: &Weave, most: Needs) -> Vec<Diagnostic> {
     let piece = weave.piece(weave.size());
     let mut context = Context::new(weave, Some(piece.as_ref()));
     let mut findings = on_the_text(weave, &context);
-    let sound = weave.pattern.whole && !findings.iter().any(|f| breaks_graph(f.rule));
+    let sound = weave.pattern().whole && !findings.iter().any(|f| breaks_graph(f.rule));
     if sound && most >= Needs::Graph {
         run(Needs::Graph, &context, &mut findings);
     }
@@ -107,7 +107,7 @@ pub fn graph_broken(weave: &Weave) -> Option<Vec<Diagnostic>> {
     let context = Context::new(weave, None);
     let findings = in_order(on_the_text(weave, &context));
     let broken: Vec<Diagnostic> = findings.iter().filter(|f| breaks_graph(f.rule)).cloned().collect();
-    match (broken.is_empty(), weave.pattern.whole) {
+    match (broken.is_empty(), weave.pattern().whole) {
         (true, true) => None,
         (true, false) => Some(findings),
         (false, _) => Some(broken),
@@ -115,7 +115,7 @@ pub fn graph_broken(weave: &Weave) -> Option<Vec<Diagnostic>> {
 }
 
 fn on_the_text(weave: &Weave, context: &Context<'_>) -> Vec<Diagnostic> {
-    let mut findings = weave.reading.clone();
+    let mut findings = weave.reading().to_vec();
     run(Needs::Text, context, &mut findings);
     findings
 }
@@ -130,6 +130,11 @@ fn in_order(mut findings: Vec<Diagnostic>) -> Vec<Diagnostic> {
 /// Whether a finding of this rule means that the ring graph is not what the maker meant.
 fn breaks_graph(rule: &str) -> bool {
     RULES.iter().any(|r| r.name == rule && r.breaks_graph)
+}
+
+/// The pages of all rules, for reports that show them.
+pub fn pages() -> Vec<Page> {
+    RULES.iter().map(|r| Page { name: r.name, summary: r.first_sentence(), text: r.page }).collect()
 }
 
 /// The rule with this name.

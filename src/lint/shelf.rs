@@ -1,8 +1,10 @@
 //! What is made against what is on the shelf.
 
-use super::{Context, MOST_FINDINGS};
+use super::context::Context;
+use crate::count::{Class, wants};
+use crate::lint::MOST_FINDINGS;
 use crate::report::Diagnostic;
-use crate::supply::{Class, Need, Shelf, ShelfRing, needs, wants};
+use crate::shelf::{Need, Shelf, ShelfRing, needs};
 use crate::text::Span;
 use crate::weave::Weave;
 
@@ -12,7 +14,7 @@ pub const SHORT: &str = "short-on-the-shelf";
 /// Rings of which the shelf has too few for all that is made, spares with it. Nothing is found where the text does not say
 /// how much is made, or a piece has too many rings to count.
 pub fn check_shelf(weave: &Weave, shelf: &Shelf) -> Vec<Diagnostic> {
-    let class = Class::without_length(weave).ok().filter(|class| weave.pattern.whole && class.size_asked());
+    let class = Class::without_length(weave).ok().filter(|class| weave.pattern().whole && class.size_asked());
     let Some(class) = class else { return Vec::new() };
     let needs = needs(&wants(&class), shelf);
     let spares = class.bags.iter().any(|bag| bag.counts.spares.is_some());
@@ -52,9 +54,9 @@ fn on_hand(line: &ShelfRing) -> String {
 }
 
 /// The line of the text that gives these rings their size; of rings without one, the whole piece.
-fn place(weave: &Weave, want: &crate::supply::Want) -> Span {
-    let sets = weave.pattern.sets.iter().map(|set| &set.kinds);
-    let kinds = std::iter::once(&weave.pattern.kinds).chain(sets).flatten().filter(|k| want.kinds.contains(&k.name));
-    let own = kinds.filter(|k| Some(crate::supply::KindSize::of(k)) == want.size).find_map(|k| k.span);
+fn place(weave: &Weave, want: &crate::count::Want) -> Span {
+    let sets = weave.pattern().sets.iter().map(|set| &set.kinds);
+    let kinds = std::iter::once(&weave.pattern().kinds).chain(sets).flatten().filter(|k| want.kinds.contains(&k.name));
+    let own = kinds.filter(|k| Some(crate::pattern::KindSize::of(k)) == want.size).find_map(|k| k.span);
     own.unwrap_or_else(|| Context::new(weave, None).whole())
 }

@@ -1,8 +1,8 @@
 //! What the rules on sizes share.
 
-use super::Context;
+use super::context::Context;
+use crate::measure::{Twice, length_mm, twice};
 use crate::notation::{KindPart, Size, Statement, What};
-use crate::supply::{Twice, length_mm, twice};
 use crate::text::{Span, Spanned};
 
 /// A line of `rings`.
@@ -14,7 +14,7 @@ pub struct KindLine<'w> {
 impl<'w> KindLine<'w> {
     /// Every line of every `rings`, in the order they stand.
     pub fn all(context: &Context<'w>) -> impl Iterator<Item = Self> + use<'w> {
-        context.weave.files.iter().flat_map(|f| &f.tree.statements).filter_map(|s| match &s.what {
+        context.weave.files().iter().flat_map(|f| &f.tree.statements).filter_map(|s| match &s.what {
             What::Kind { name, parts } => Some(Self { name, parts }),
             _ => None,
         })
@@ -52,7 +52,7 @@ pub fn written_twice<'w>(context: &Context<'w>) -> impl Iterator<Item = (&'w Siz
 /// The lines `gauges` that give bare gauges their system: one of each file that has one.
 pub fn gauges_lines(context: &Context<'_>) -> Vec<Span> {
     let line = |s: &&Statement| matches!(s.what, What::Gauges(_));
-    context.weave.files.iter().filter_map(|f| f.tree.statements.iter().find(line).map(|s| s.span)).collect()
+    context.weave.files().iter().filter_map(|f| f.tree.statements.iter().find(line).map(|s| s.span)).collect()
 }
 
 /// The words of a unit at the end of a size.

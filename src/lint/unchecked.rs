@@ -1,25 +1,27 @@
 //! Claims that nothing checks, and why not: a claim is never passed over in silence.
 
-use super::{Needs, rule};
+use crate::count::LengthCount;
 use crate::library::Identity;
+use crate::lint::rule;
+use crate::lint::rules::Needs;
+use crate::measure::material;
 use crate::notation::Claim;
-use crate::pattern::Lattice;
+use crate::pattern::{KindSize, Lattice, some_stretch};
 use crate::report::{Diagnostic, Note, Severity};
 use crate::settle::{Settled, Sizes};
-use crate::supply::{KindSize, LengthCount, material, some_stretch};
 use crate::text::Span;
 use crate::weave::Weave;
 
 const SIZE: &str = "say in `make` how many to make";
 const SIZES: &str = "say in `rings` the wire and the inner diameter";
 
-/// The words of every claim that no rule checks, and why not; `findings` is what [`check`](super::check) found.
+/// The words of every claim that no rule checks, and why not; `findings` is what [`check`](crate::lint::check) found.
 pub fn unchecked_claims(weave: &Weave, findings: &[Diagnostic]) -> Vec<(Span, String)> {
-    let claims = &weave.pattern.claims;
+    let claims = &weave.pattern().claims;
     // Rules that need the pose ran if no other found an error.
     let faulty =
         findings.iter().any(|f| f.severity == Severity::Error && rule(f.rule).is_none_or(|r| r.needs < Needs::Pose));
-    let of_all = weave.pattern.claims_of_all.iter().filter_map(|claim| match &claim.value {
+    let of_all = weave.pattern().claims_of_all.iter().filter_map(|claim| match &claim.value {
         Claim::Rings { .. } | Claim::Weight(_) => Some((claim.span, all_open(weave, &claim.value)?)),
         _ => Some((claim.span, "of all that is made only rings and a weight are claimed; say in which bag".to_owned())),
     });
@@ -39,7 +41,7 @@ fn all_open(weave: &Weave, claim: &Claim) -> Option<String> {
 fn why_not(weave: &Weave, claim: &Claim, faulty: bool) -> Option<String> {
     let named =
         |names: &[crate::text::Spanned<String>], kind: &str| names.is_empty() || names.iter().any(|n| n.value == kind);
-    let make = &weave.pattern.make;
+    let make = &weave.pattern().make;
     // A length says how many where the sizes are known.
     let by_length = make.length.is_some() || make.height.is_some() || make.width.is_some();
     let asked = || weave.size_asked().is_none().then(|| if by_length { SIZES } else { SIZE }.to_owned());
@@ -53,7 +55,7 @@ fn why_not(weave: &Weave, claim: &Claim, faulty: bool) -> Option<String> {
             Err(why) => Some(format!("{}{}", stated_only(weave), why)),
             Ok(settled) => lean_open(settled).map(str::to_owned),
         },
-        Claim::Straight if weave.pattern.lattice != Lattice::Chain => Some("it is said of chains".to_owned()),
+        Claim::Straight if weave.pattern().lattice != Lattice::Chain => Some("it is said of chains".to_owned()),
         Claim::Fits | Claim::Straight => sizes_open(weave),
         Claim::AspectRatio { kinds, .. } => {
             let mut meant = kinds_used(weave).into_iter().filter(|k| named(kinds, k));
@@ -77,7 +79,7 @@ fn why_not(weave: &Weave, claim: &Claim, faulty: bool) -> Option<String> {
 }
 
 fn stated_only(weave: &Weave) -> &'static str {
-    if weave.pattern.lean.is_empty() { "" } else { "against what is stated only; " }
+    if weave.pattern().lean.is_empty() { "" } else { "against what is stated only; " }
 }
 
 /// Why a settled weave does not say whether a claim of lean is so.
@@ -95,9 +97,9 @@ fn lean_open(settled: &Settled) -> Option<&'static str> {
 
 /// Why it is not known whether a weave closes at its sizes.
 fn sizes_open(weave: &Weave) -> Option<String> {
-    if some_stretch(&weave.pattern) {
+    if some_stretch(weave.pattern()) {
         Some("some rings stretch, and only rigid ones are settled".to_owned())
-    } else if Sizes::of(&weave.pattern).complete {
+    } else if Sizes::of(weave.pattern()).complete {
         weave.settled().err().map(ToString::to_string)
     } else {
         Some(SIZES.to_owned())
@@ -106,7 +108,7 @@ fn sizes_open(weave: &Weave) -> Option<String> {
 
 /// Why the length of a repeat is not known.
 fn length_open(weave: &Weave) -> Option<String> {
-    if weave.pattern.lattice != Lattice::Chain {
+    if weave.pattern().lattice != Lattice::Chain {
         return Some("it is worked out for chains".to_owned());
     }
     if LengthCount::of(weave, weave.size()).is_some() {
@@ -118,21 +120,21 @@ fn length_open(weave: &Weave) -> Option<String> {
 }
 
 fn can_be_weighed(weave: &Weave, kind: &str) -> bool {
-    let known = weave.pattern.kind(kind).and_then(|k| k.material.as_ref()).and_then(|m| material(&m.value));
+    let known = weave.pattern().kind(kind).and_then(|k| k.material.as_ref()).and_then(|m| material(&m.value));
     known.is_some() && size(weave, kind).is_some_and(|s| s.wire_mm.is_some() && s.inner_mm.is_some())
 }
 
 /// The kinds that families have.
 fn kinds_used(weave: &Weave) -> std::collections::BTreeSet<&str> {
-    weave.pattern.families.iter().map(|f| f.kind.as_str()).collect()
+    weave.pattern().families.iter().map(|f| f.kind.as_str()).collect()
 }
 
 fn size(weave: &Weave, kind: &str) -> Option<KindSize> {
-    weave.pattern.kind(kind).map(KindSize::of)
+    weave.pattern().kind(kind).map(KindSize::of)
 }
 
 /// The same as notes.
 pub fn unchecked_notes(weave: &Weave, findings: &[Diagnostic]) -> Vec<Note> {
-    let said = |(span, why)| Note { span, message: format!("not checked: {} ({why})", weave.sources.words(span)) };
+    let said = |(span, why)| Note { span, message: format!("not checked: {} ({why})", weave.sources().words(span)) };
     unchecked_claims(weave, findings).into_iter().map(said).collect()
 }

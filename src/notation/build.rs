@@ -1,12 +1,12 @@
 //! Pairs of the grammar → statements of the tree.
 
-use super::Rule;
 use super::repair::Understood;
 use super::size::{Number, Size, Unit};
 use super::tree::{
     Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Of, Place, Position, RingRef, Side, State,
     What,
 };
+use crate::notation::Rule;
 use crate::text::{Span, Spanned};
 use pest::iterators::Pair as PestPair;
 

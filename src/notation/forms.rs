@@ -1,6 +1,6 @@
 //! Which form a line has, which words it may hold, and what it looks like when it is right.
 
-use super::Rule;
+use crate::notation::Rule;
 
 /// Which heading a line stands under, as far as reading it goes.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -1,9 +1,10 @@
 //! A text, line by line.
 
-use super::forms::{self, Section};
-use super::repair::{self, Stuck, Understood};
+use super::forms::Section;
+use super::repair::{Stuck, Understood};
 use super::tree::{Statement, Tree, What};
-use super::{Rule, WeaveParser, build, gauges};
+use super::{build, forms, gauges, repair};
+use crate::notation::{Rule, WeaveParser};
 use crate::report::Diagnostic;
 use crate::text::{Span, Spanned};
 use pest::Parser;

@@ -1,8 +1,9 @@
 //! Reading one line, mending slips of the finger on the way: a word that is nearly one of the words
 //! the line may hold is taken for it, if the line can be read then.
 
-use super::forms::{self, Form, Section};
-use super::{Rule, WeaveParser};
+use super::forms;
+use super::forms::{Form, Section};
+use crate::notation::{Rule, WeaveParser};
 use crate::text::{nearest, plainly_meant};
 use pest::Parser;
 use pest::error::{Error, ErrorVariant, InputLocation};
@@ -97,7 +98,7 @@ pub(super) fn understand(line: &str, section: Section, tries: &mut usize) -> Und
 /// it, and from no other word of the notation.
 pub(super) fn plain(written: &str, taken_for: &str) -> bool {
     let said = |(said, means): &(&str, &str)| said.eq_ignore_ascii_case(written) && *means == taken_for;
-    ALSO_SAID.iter().any(said) || plainly_meant(written, taken_for, super::words())
+    ALSO_SAID.iter().any(said) || plainly_meant(written, taken_for, crate::notation::words())
 }
 
 /// A line of `rings` or `colours` can hold almost any words: there, a slip in an opening word must be

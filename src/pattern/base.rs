@@ -1,6 +1,7 @@
 //! Following `base "…"` from file to file.
 
-use crate::notation::{self, Tree, What};
+use crate::notation;
+use crate::notation::{Tree, What};
 use crate::report::Diagnostic;
 use crate::text::{Source, Sources, Span};
 

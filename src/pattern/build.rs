@@ -5,8 +5,8 @@ use super::model::{
     Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Offset, Pass, Pattern,
     RingSet, Sense, Target,
 };
-use super::{FARTHEST, MOST_BAGS, MOST_EXTRAS, MOST_FAMILIES, MOST_SETS};
 use crate::notation::{Act, Along, Anchor, Claim, Clause, KindPart, Of, Place, RingRef, State, Statement, What};
+use crate::pattern::{FARTHEST, MOST_BAGS, MOST_EXTRAS, MOST_FAMILIES, MOST_SETS};
 use crate::text::{Span, Spanned};
 
 /// What the files mean together: bases first, the file asked for (number 0) last.

@@ -5,14 +5,18 @@
 
 mod base;
 mod build;
+mod kind_size;
 mod model;
+mod repeats;
 
 pub use base::{BaseFault, Bases, Found, NoBases, WeaveFile, gather};
 pub use build::build;
+pub use kind_size::{KindSize, sizes, some_stretch, stretches};
 pub use model::{
     Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Offset, Pass, Pattern,
     RingSet, Sense, Target,
 };
+pub use repeats::Repeats;
 
 /// How many repeats apart two rings named in one statement may be.
 pub const FARTHEST: i32 = 100;

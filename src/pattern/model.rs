@@ -335,7 +335,7 @@ impl Make {
     }
 
     /// Takes this for the size of the piece, where there is one.
-    pub(crate) fn take_size(&mut self, lattice: Lattice, size: Option<crate::rings::Size>) {
+    pub(crate) fn take_size(&mut self, lattice: Lattice, size: Option<super::Repeats>) {
         let Some(size) = size else { return };
         let [one, two] = size.0.map(|n| Some(Spanned::new(n, Span::new(0, 0, 0))));
         match lattice {

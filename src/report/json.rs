@@ -1,4 +1,4 @@
-use super::{Diagnostic, Note};
+use super::diagnostic::{Diagnostic, Note};
 use crate::text::{Sources, Span};
 use serde_json::{Map, Value, json};
 

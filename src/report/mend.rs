@@ -1,4 +1,4 @@
-use super::{Diagnostic, Fix};
+use super::diagnostic::{Diagnostic, Fix};
 use crate::text::Span;
 
 /// A text with changes made in it.

@@ -12,6 +12,6 @@ pub use diagnostic::{Diagnostic, Fix, Note, Severity};
 pub use json::{LINT_SCHEMA, json};
 pub use mend::{Mended, mended};
 pub use plain::plain;
-pub use sarif::Sarif;
+pub use sarif::{Page, Sarif};
 #[cfg(feature = "cli")]
 pub use terminal::terminal;

@@ -1,4 +1,4 @@
-use super::Diagnostic;
+use super::diagnostic::Diagnostic;
 use crate::text::Sources;
 use std::fmt::Write as _;
 

@@ -1,5 +1,4 @@
-use super::{Diagnostic, Fix, Note};
-use crate::lint::RULES;
+use super::diagnostic::{Diagnostic, Fix, Note};
 use crate::text::{Sources, Span};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use serde_json::{Map, Value, json};
@@ -25,6 +24,17 @@ pub struct Sarif {
     failed: bool,
 }
 
+/// The page of a rule.
+#[derive(Clone, Debug)]
+pub struct Page {
+    /// The name of the rule.
+    pub name: &'static str,
+    /// What it checks, in one sentence.
+    pub summary: String,
+    /// The page as Markdown.
+    pub text: &'static str,
+}
+
 impl Sarif {
     /// Adds what was found in one file and its bases.
     pub fn add(&mut self, sources: &Sources, findings: &[Diagnostic], notes: &[Note]) {
@@ -41,9 +51,9 @@ impl Sarif {
         self.failed = true;
     }
 
-    /// The whole log.
-    pub fn log(self) -> Value {
-        let rules: Vec<_> = RULES.iter().filter(|r| self.results.iter().any(|(rule, _)| *rule == r.name)).collect();
+    /// The whole log, with the pages of the rules that found something, out of `pages`.
+    pub fn log(self, pages: &[Page]) -> Value {
+        let rules: Vec<_> = pages.iter().filter(|r| self.results.iter().any(|(rule, _)| *rule == r.name)).collect();
         let results = self.results.into_iter().map(|(rule, rest)| {
             let mut whole = Map::new();
             whole.insert("ruleId".to_owned(), json!(rule));
@@ -57,8 +67,8 @@ impl Sarif {
         let rules: Vec<Value> = rules
             .iter()
             .map(|rule| {
-                let help = json!({ "text": rule.page, "markdown": rule.page });
-                json!({ "id": rule.name, "shortDescription": text(&rule.first_sentence()), "help": help })
+                let help = json!({ "text": rule.text, "markdown": rule.text });
+                json!({ "id": rule.name, "shortDescription": text(&rule.summary), "help": help })
             })
             .collect();
         let version = env!("CARGO_PKG_VERSION");

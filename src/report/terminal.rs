@@ -1,4 +1,4 @@
-use super::{Diagnostic, Severity};
+use super::diagnostic::{Diagnostic, Severity};
 use crate::text::{Source, Sources, Span};
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, SourceCode};
 use std::fmt;
@@ -17,7 +17,7 @@ pub fn terminal(sources: &Sources, findings: &[Diagnostic], width: usize, colour
     for finding in findings.iter().take(MOST_DRAWN) {
         if handler.render_report(&mut out, &Shown::new(sources, finding)).is_err() {
             // Drawing failed; the plain line says the same.
-            out.push_str(&super::plain(sources, std::slice::from_ref(finding)));
+            out.push_str(&super::plain::plain(sources, std::slice::from_ref(finding)));
         }
         out.push('\n');
     }

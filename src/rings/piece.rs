@@ -2,7 +2,7 @@
 
 use super::signs::Links;
 use crate::notation::{EndVerb, State};
-use crate::pattern::{EndPlace, Lattice, Offset, Pattern};
+use crate::pattern::{EndPlace, Lattice, Offset, Pattern, Repeats};
 use petgraph::graph::{NodeIndex, UnGraph};
 
 /// The most rings a piece may have.
@@ -11,23 +11,6 @@ pub const MOST_RINGS: u64 = 2_000_000;
 const MOST_LINKS: u64 = 20_000_000;
 /// The most rings that the lines of `ends` may touch, all together.
 const MOST_TOUCHED: u64 = 8_000_000;
-
-/// How many repeats a piece has: repeats and 1 for a chain, rows and columns for a sheet, 1 and 1 for
-/// a unit.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Size(pub [u32; 2]);
-
-impl Size {
-    /// In words: "36 repeats", "12 rows, 20 columns", "one unit".
-    pub fn words(self, lattice: Lattice) -> String {
-        let count = |n: u32, one: &str| if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") };
-        match lattice {
-            Lattice::Unit => "one unit".to_owned(),
-            Lattice::Chain => count(self.0[0], "repeat"),
-            Lattice::Sheet => format!("{}, {}", count(self.0[0], "row"), count(self.0[1], "column")),
-        }
-    }
-}
 
 /// One ring of the piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,7 +43,7 @@ pub struct TooMany {
 #[derive(Clone, Debug)]
 pub struct Piece {
     /// How many repeats it has.
-    pub size: Size,
+    pub size: Repeats,
     /// The graph; an edge runs from the ring that passes to the ring it passes.
     pub graph: UnGraph<Ring, PieceLink>,
     /// Numbers of `ends` lines that name a ring the piece does not have, or add one it has.
@@ -107,7 +90,7 @@ impl Piece {
     ///
     /// # Errors
     /// [`TooMany`] beyond [`MOST_RINGS`].
-    pub fn expand(pattern: &Pattern, links: &Links, size: Size) -> Result<Self, TooMany> {
+    pub fn expand(pattern: &Pattern, links: &Links, size: Repeats) -> Result<Self, TooMany> {
         let mut families = boxes(pattern, size)?;
         let mut closed = Vec::new();
         let idle_ends = apply_ends(pattern, size, &mut families, &mut closed)?;
@@ -150,7 +133,7 @@ impl Piece {
 }
 
 /// Room for every family's rings, present where the repeat or its accent puts one.
-fn boxes(pattern: &Pattern, size: Size) -> Result<Vec<Family>, TooMany> {
+fn boxes(pattern: &Pattern, size: Repeats) -> Result<Vec<Family>, TooMany> {
     let last = size.0.map(|n| i32::try_from(n).unwrap_or(i32::MAX - 1000));
     let per_family = u64::from(size.0[0]) * u64::from(size.0[1]);
     let mut rings = 0_u64;
@@ -201,7 +184,7 @@ fn boxes(pattern: &Pattern, size: Size) -> Result<Vec<Family>, TooMany> {
 /// Applies the lines of `ends` in order; returns the numbers of those that change nothing.
 fn apply_ends(
     pattern: &Pattern,
-    size: Size,
+    size: Repeats,
     families: &mut [Family],
     states: &mut Vec<(usize, Offset, State)>,
 ) -> Result<Vec<usize>, TooMany> {

@@ -21,65 +21,22 @@
 //! Lengths are in millimetres. Random numbers come from a fixed generator with fixed seeds, and the only
 //! functions of an angle are those of `libm`, so the same rings give the same bits on every machine.
 
-mod accent;
-mod base;
-mod bernstein;
-mod bundle;
-mod circle;
-mod clearance;
-mod curled;
-mod descent;
-mod find;
-mod floor;
-mod folding;
-mod hold;
-mod homes;
-mod inner;
-mod json;
-mod lacks;
-mod link;
-mod measure;
-mod minima;
-mod near;
-mod net;
-mod orient;
-mod outline;
-mod place;
-mod poses;
-mod problem;
-mod profile;
-mod program;
-mod pull;
-mod resized;
-mod rock;
-mod schema;
-mod settled;
-mod sizes;
-mod start;
-mod step;
-mod stretch;
-mod table;
-mod tighten;
-mod view;
+pub(crate) mod pair;
+pub(crate) mod show;
+pub(crate) mod solve;
+pub(crate) mod weave;
 
-pub use accent::{Sits, Word};
-pub use circle::Circle;
-pub use clearance::{Clearance, Clearances, clearances, clearances_below};
-pub use curled::Curled;
-pub use find::{find, has_links};
-pub use floor::{proved_ratio_of, smallest_inner};
-pub use hold::{LITTLE_ROOM, Suits};
-pub use homes::Homes;
-pub use lacks::shortfall;
-pub use link::{Crossing, Slope, crossing, link_sign, margin_and_slope};
-pub use near::{Near, near, scale};
-pub use outline::{OutlineCrossing, outline_crossings};
-pub use poses::{Found, poses};
-pub use problem::{Pose, Problem, RingSize, Wanted};
-pub use pull::pull;
-pub use resized::Start;
-pub use schema::SETTLE_SCHEMA;
-pub use settled::{Floor, Lengths, MOST_IN_BASE, NotSettled, Other, Settled};
-pub use sizes::{Known, Sizes};
-pub use tighten::{Tight, tighten};
-pub use view::{View, views};
+pub use pair::{
+    Circle, Clearance, Clearances, Crossing, OutlineCrossing, Slope, clearances, clearances_below, crossing, link_sign,
+    margin_and_slope, outline_crossings,
+};
+pub use show::SETTLE_SCHEMA;
+pub use solve::{
+    Found, Near, Pose, Problem, RingSize, Start, Tight, Wanted, find, has_links, near, poses, pull, scale, shortfall,
+    tighten,
+};
+pub(crate) use weave::HOLDS;
+pub use weave::{
+    Curled, Floor, Hold, Homes, Known, LITTLE_ROOM, Lengths, MOST_IN_BASE, NotSettled, Other, Placed, Settled, Sits,
+    Sizes, Suits, View, Word, proved_ratio_of, smallest_inner, views,
+};

@@ -49,7 +49,7 @@ pub fn would_be(
     }
     let at = |node: NodeIndex| expected.piece.graph.node_weight(node).map(|r| (r.family as usize, r.at));
     let (family, own) = at(ring)?;
-    let mut links = weave.links.links.clone();
+    let mut links = weave.links().links.clone();
     for node in right.keys().chain(told.keys()) {
         let (other, place) = at(*node)?;
         let offset = [place[0] - own[0], place[1] - own[1]];
@@ -63,16 +63,16 @@ pub fn would_be(
             (Some(number), Some(sign)) => links.get_mut(number)?.sign = sign,
             (Some(number), None) => drop(links.remove(number)),
             (None, Some(sign)) => {
-                let accent = weave.pattern.families.get(family)?.accent;
+                let accent = weave.pattern().families.get(family)?.accent;
                 let span = links.first()?.span;
                 links.push(Link { from: family, to: other, offset, sign, accent, span });
             }
             (None, None) => {}
         }
     }
-    let pattern = Pattern { passes: passes(&links), lean: Vec::new(), ..weave.pattern.clone() };
+    let pattern = Pattern { passes: passes(&links), lean: Vec::new(), ..weave.pattern().clone() };
     let held = |links: &[Link]| links.iter().map(|l| usize::from(l.from == family) + usize::from(l.to == family)).sum();
-    let (before, after): (usize, usize) = (held(&weave.links.links), held(&links));
+    let (before, after): (usize, usize) = (held(&weave.links().links), held(&links));
     let letter = &woven.ring.what.0;
     let more = (before != after).then(|| format!(", in which each {letter} holds {after} rings and not {before}"));
     made(expected, &pattern, &more.unwrap_or_default())
@@ -82,8 +82,8 @@ pub fn would_be(
 pub fn would_lie(expected: &Expected<'_>, told: &Told) -> Option<String> {
     let Told::Side(name, far) = told else { return None };
     let weave = expected.weave;
-    let family = weave.pattern.family(&name.0)?;
-    let mut pattern = Pattern { lean: Vec::new(), ..weave.pattern.clone() };
+    let family = weave.pattern().family(&name.0)?;
+    let mut pattern = Pattern { lean: Vec::new(), ..weave.pattern().clone() };
     for lying in &mut pattern.lying {
         match &mut lying.lies {
             Lies::On(ring, side) if ring.family == family => *side = if *far { Side::Far } else { Side::Near },
@@ -97,13 +97,13 @@ pub fn would_lie(expected: &Expected<'_>, told: &Told) -> Option<String> {
 /// or nobody can say.
 fn made(expected: &Expected<'_>, pattern: &Pattern, besides: &str) -> Option<String> {
     let weave = expected.weave;
-    let variant = weave.with(pattern.clone());
+    let variant = weave.with_pattern(pattern.clone());
     let own = expected.own();
     let made = Identity::of(&variant);
     if !made.told() || made.same_text(own) {
         return None;
     }
-    if weave.pattern.lattice != Lattice::Unit {
+    if weave.pattern().lattice != Lattice::Unit {
         let whole = |weave: &Weave| weave.piece(weave.size()).map(|p| connected_components(&p.graph)).ok();
         if whole(weave) < whole(&variant) {
             return Some("from here on it would not hold together".to_owned());

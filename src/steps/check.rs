@@ -8,9 +8,8 @@ use super::read::{Reading, read};
 use super::told::{Claim, Claimed, Fault, Lies, Name, Told, Woven};
 use super::words::{counted, list};
 use crate::notation::{Hand, State};
-use crate::pattern::Lattice;
+use crate::pattern::{Lattice, Repeats};
 use crate::report::Diagnostic;
-use crate::rings::Size;
 use crate::settle::Settled;
 use crate::text::Span;
 use crate::weave::Weave;
@@ -43,7 +42,7 @@ pub struct Checked {
     /// How many sentences there are.
     pub sentences: usize,
     /// The size of the piece the steps make, where there are any.
-    pub size: Option<Size>,
+    pub size: Option<Repeats>,
     /// The text as it was read.
     pub reading: Reading,
 }
@@ -93,10 +92,10 @@ pub fn check(weave: &Weave, settled: Option<&Settled>, text: &str) -> Checked {
 /// chain, and so not counted off.
 pub fn letters(weave: &Weave) -> Option<[Option<String>; 2]> {
     let of_state = |state| {
-        let mut own = weave.pattern.families.iter().filter(|f| f.state == state && f.accent.is_none());
+        let mut own = weave.pattern().families.iter().filter(|f| f.state == state && f.accent.is_none());
         own.next().filter(|_| own.next().is_none()).map(|f| f.name.value.clone())
     };
-    (weave.pattern.lattice == Lattice::Chain).then(|| [State::Closed, State::Open].map(of_state))
+    (weave.pattern().lattice == Lattice::Chain).then(|| [State::Closed, State::Open].map(of_state))
 }
 
 pub(super) fn span(range: &Range<usize>) -> Span {

@@ -8,8 +8,9 @@ use super::tell::Teller;
 use super::told::{Claim, Lies, Name};
 use crate::library::Identity;
 use crate::notation::{Side, State};
-use crate::pattern::{self, Lattice, Offset, Pattern, Target};
-use crate::rings::{Piece, Size, turnings};
+use crate::pattern;
+use crate::pattern::{Lattice, Offset, Pattern, Repeats, Target};
+use crate::rings::{Piece, turnings};
 use crate::settle::Settled;
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
@@ -37,7 +38,7 @@ impl<'w> Expected<'w> {
     pub fn of(weave: &'w Weave, settled: Option<&'w Settled>, reading: &Reading, work: &Work) -> Option<Self> {
         let size = size_told(weave, reading, work);
         let piece = weave.piece(size).ok()?;
-        let order = Order::of(&weave.pattern, &piece).ok()?;
+        let order = Order::of(weave.pattern(), &piece).ok()?;
         let mut expected = Self {
             weave,
             settled,
@@ -56,8 +57,8 @@ impl<'w> Expected<'w> {
 
     /// The weave, to be compared with what a wrong step would make; its lean is left to how its rings are said to lie.
     pub fn own(&self) -> &Identity {
-        let silent = || Pattern { lean: Vec::new(), ..self.weave.pattern.clone() };
-        self.own.get_or_init(|| Identity::of(&self.weave.with(silent())))
+        let silent = || Pattern { lean: Vec::new(), ..self.weave.pattern().clone() };
+        self.own.get_or_init(|| Identity::of(&self.weave.with_pattern(silent())))
     }
 
     /// A ring's name as instructions have it.
@@ -125,7 +126,7 @@ impl<'w> Expected<'w> {
         let mut all = BTreeSet::new();
         let there: BTreeSet<(usize, Offset)> =
             self.piece.graph.node_weights().map(|r| (r.family as usize, r.at)).collect();
-        for statement in &self.weave.pattern.lying {
+        for statement in &self.weave.pattern().lying {
             let targets: Vec<Target> = match &statement.lies {
                 pattern::Lies::Behind(a, b) | pattern::Lies::Over(a, b) | pattern::Lies::Folded(a, b) => vec![*a, *b],
                 pattern::Lies::Between(r, a, b) => vec![*r, *a, *b],
@@ -155,8 +156,8 @@ impl<'w> Expected<'w> {
 }
 
 fn name_of(weave: &Weave, family: usize, at: Offset) -> Name {
-    let letter = weave.pattern.families.get(family).map_or("?", |f| f.name.value.as_str()).to_owned();
-    let numbers = match weave.pattern.lattice {
+    let letter = weave.pattern().families.get(family).map_or("?", |f| f.name.value.as_str()).to_owned();
+    let numbers = match weave.pattern().lattice {
         Lattice::Unit => Vec::new(),
         Lattice::Chain => vec![at[0]],
         Lattice::Sheet => at.to_vec(),
@@ -171,7 +172,7 @@ const LARGEST: u32 = 3000;
 
 /// The size of the piece that instructions make: the one that agrees with most of what they say of their rings, which counts
 /// a little less each than that they use just its rings; of equals the one most of whose rings they name, then the smallest.
-fn size_told(weave: &Weave, reading: &Reading, work: &Work) -> Size {
+fn size_told(weave: &Weave, reading: &Reading, work: &Work) -> Repeats {
     let until = work.claims.iter().filter_map(|c| match &c.claim.what {
         Claim::Repeated(until) => until.as_ref(),
         _ => None,
@@ -183,19 +184,19 @@ fn size_told(weave: &Weave, reading: &Reading, work: &Work) -> Size {
             *last = (*last).max(u32::try_from(*number).unwrap_or(1)).min(LARGEST);
         }
     }
-    let lattice = weave.pattern.lattice;
+    let lattice = weave.pattern().lattice;
     let range = |n: u32| n.saturating_sub(AROUND).max(1)..=n + AROUND;
-    let mut sizes: Vec<Size> = match lattice {
-        Lattice::Unit => vec![Size([1, 1])],
-        Lattice::Chain => range(last[0]).map(|n| Size([n, 1])).collect(),
-        Lattice::Sheet => range(last[0]).flat_map(|r| range(last[1]).map(move |c| Size([r, c]))).collect(),
+    let mut sizes: Vec<Repeats> = match lattice {
+        Lattice::Unit => vec![Repeats([1, 1])],
+        Lattice::Chain => range(last[0]).map(|n| Repeats([n, 1])).collect(),
+        Lattice::Sheet => range(last[0]).flat_map(|r| range(last[1]).map(move |c| Repeats([r, c]))).collect(),
     };
-    sizes.extend(weave.pattern.make.repeats.as_ref().map(|n| Size([n.value.clamp(1, LARGEST), 1])));
-    let agreement = |size: &Size| {
+    sizes.extend(weave.pattern().make.repeats.as_ref().map(|n| Repeats([n.value.clamp(1, LARGEST), 1])));
+    let agreement = |size: &Repeats| {
         let Ok(piece) = weave.piece(*size) else { return (0, 0) };
         let mut counts: BTreeMap<(&str, bool), usize> = BTreeMap::new();
         for ring in piece.graph.node_weights() {
-            let letter = weave.pattern.families.get(ring.family as usize).map_or("?", |f| f.name.value.as_str());
+            let letter = weave.pattern().families.get(ring.family as usize).map_or("?", |f| f.name.value.as_str());
             *counts.entry((letter, ring.state == State::Closed)).or_insert(0) += 1;
         }
         let needs = reading.needs.iter().map(|need| need.what.clone());
@@ -226,5 +227,5 @@ fn size_told(weave: &Weave, reading: &Reading, work: &Work) -> Size {
         let (right, told) = agreement(size);
         (right, told)
     });
-    best.unwrap_or(Size([1, 1]))
+    best.unwrap_or(Repeats([1, 1]))
 }

@@ -1,8 +1,8 @@
 //! Which way rings are turned, so that "down" in written instructions is away from the maker.
 
 use super::order::Order;
-use crate::draw::picture::{Scene, Viewpoint};
-use crate::rings::{Piece, Size, turnings};
+use crate::pattern::Repeats;
+use crate::rings::{Piece, turnings};
 use crate::settle::{Settled, link_sign};
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
@@ -16,16 +16,18 @@ const SHOWN: u32 = 6;
 /// For every family +1, or −1 where its rings are taken the other way round than the text does, so that every front faces
 /// the maker. All +1 where the pose does not say: rings stand on edge, or are turned otherwise in every second repeat.
 pub(super) fn fronts(weave: &Weave, settled: Option<&Settled>) -> Vec<i8> {
-    let families = weave.pattern.families.len();
+    let families = weave.pattern().families.len();
     settled.and_then(|settled| facing(weave, settled)).unwrap_or_else(|| vec![1; families])
 }
 
 fn facing(weave: &Weave, settled: &Settled) -> Option<Vec<i8>> {
-    let Size([first, second]) = weave.size();
-    let size = Size([first.min(SHOWN), second.min(SHOWN)]);
+    let Repeats([first, second]) = weave.size();
+    let size = Repeats([first.min(SHOWN), second.min(SHOWN)]);
     let piece = weave.piece(size).ok()?;
-    let scene = Scene::of(weave, settled, size, Viewpoint::FRONT).ok()?;
-    let circles: BTreeMap<NodeIndex, _> = scene.rings.iter().map(|r| (r.node, r.circle)).collect();
+    if settled.closes() == Some(false) {
+        return None;
+    }
+    let circles: BTreeMap<NodeIndex, _> = settled.placed(&piece).iter().map(|r| (r.node, r.circle)).collect();
     if circles.values().any(|c| c.normal.z.abs() < ON_EDGE) {
         return None;
     }
@@ -36,7 +38,7 @@ fn facing(weave: &Weave, settled: &Settled) -> Option<Vec<i8>> {
         Some(if turned { -link_sign(a, b) } else { link_sign(a, b) })
     };
     let turned = turnings(&piece, |one, other, sign| Some(sign * up(one, other)?))?;
-    let mut of_families = vec![0_i8; weave.pattern.families.len()];
+    let mut of_families = vec![0_i8; weave.pattern().families.len()];
     for (ring, way) in turned {
         let slot = of_families.get_mut(piece.graph.node_weight(ring)?.family as usize)?;
         if *slot == -way {

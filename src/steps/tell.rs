@@ -29,7 +29,7 @@ pub(super) struct Teller<'t> {
 
 impl<'t> Teller<'t> {
     pub fn of(weave: &'t Weave, settled: Option<&Settled>, piece: &'t Piece, order: &'t Order) -> Self {
-        let families = weave.pattern.families.len();
+        let families = weave.pattern().families.len();
         Self {
             weave,
             piece,
@@ -48,11 +48,11 @@ impl<'t> Teller<'t> {
 
     fn name(&self, ring: NodeIndex) -> String {
         let (family, at) = self.place(ring);
-        ring_name(&self.weave.pattern, family, at)
+        ring_name(self.weave.pattern(), family, at)
     }
 
     fn names(&self, all: &[NodeIndex]) -> String {
-        rings(&self.weave.pattern, &all.iter().map(|r| self.place(*r)).collect::<Vec<_>>())
+        rings(self.weave.pattern(), &all.iter().map(|r| self.place(*r)).collect::<Vec<_>>())
     }
 
     /// What is done before the first ring is woven in.
@@ -62,7 +62,7 @@ impl<'t> Teller<'t> {
             *closed.entry(self.piece.graph.node_weight(*ring).map_or(0, |r| r.family)).or_insert(0) += 1;
         }
         let name =
-            |family: u32| self.weave.pattern.families.get(family as usize).map_or("?", |f| f.name.value.as_str());
+            |family: u32| self.weave.pattern().families.get(family as usize).map_or("?", |f| f.name.value.as_str());
         let words: Vec<String> =
             closed.iter().map(|(family, count)| format!("{} {}", counted(*count, "ring"), name(*family))).collect();
         if !words.is_empty() {
@@ -123,7 +123,7 @@ impl<'t> Teller<'t> {
             let n = usize::try_from(n.unsigned_abs()).unwrap_or(0);
             if n == 1 { format!("one {one}") } else { format!("{} {one}s", number(n)) }
         };
-        if self.weave.pattern.lattice == Lattice::Chain {
+        if self.weave.pattern().lattice == Lattice::Chain {
             return format!("{} further on", count(apart[0], "place"));
         }
         let down = format!("{} {}", count(apart[0], "row"), if apart[0] < 0 { "up" } else { "down" });
@@ -203,14 +203,14 @@ impl<'t> Teller<'t> {
             let on = [other.1[0] - one.1[0], other.1[1] - one.1[1]];
             (a.family, b.family) == (one.0, other.0) && on == [b.offset[0] - a.offset[0], b.offset[1] - a.offset[1]]
         };
-        let meets = self.weave.pattern.passes.iter().flat_map(|p| &p.meets).filter(|m| m.eye);
+        let meets = self.weave.pattern().passes.iter().flat_map(|p| &p.meets).filter(|m| m.eye);
         meets.filter_map(|m| Some((m.at.first()?, m.at.get(1)?))).any(|(a, b)| same(a, b) || same(b, a))
     }
 
     /// "It goes around the eye of a1 and a2", where the text says so and both rings are there.
     fn around(&self, step: &Step) -> Vec<String> {
         let own = self.place(step.ring);
-        let passes = self.weave.pattern.passes.iter().filter(|p| p.family == own.0);
+        let passes = self.weave.pattern().passes.iter().filter(|p| p.family == own.0);
         let meets = passes.flat_map(|p| &p.meets).filter(|m| m.eye && m.sense == crate::pattern::Sense::Around);
         let there = |target: &Target| {
             let at = (target.family, [own.1[0] + target.offset[0], own.1[1] + target.offset[1]]);
@@ -225,10 +225,10 @@ impl<'t> Teller<'t> {
         let (mut before, mut after) = (Vec::new(), Vec::new());
         let own = self.place(step.ring);
         for stay in &step.stays {
-            let Some(lying) = self.weave.pattern.lying.get(stay.statement) else { continue };
+            let Some(lying) = self.weave.pattern().lying.get(stay.statement) else { continue };
             let place = |t: &Target| (t.family, [stay.at[0] + t.offset[0], stay.at[1] + t.offset[1]]);
-            let name = |t: &Target| ring_name(&self.weave.pattern, place(t).0, place(t).1);
-            let both = |a: &Target, b: &Target| rings(&self.weave.pattern, &[place(a), place(b)]);
+            let name = |t: &Target| ring_name(self.weave.pattern(), place(t).0, place(t).1);
+            let both = |a: &Target, b: &Target| rings(self.weave.pattern(), &[place(a), place(b)]);
             let mentions = |all: &[&Target]| all.iter().any(|t| place(t) == own);
             match &lying.lies {
                 Lies::Behind(a, b) => {

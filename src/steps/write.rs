@@ -4,10 +4,11 @@
 use super::order::{ClosedTogether, Order};
 use super::tell::Teller;
 use super::words::counted;
-use crate::pattern::Lattice;
-use crate::rings::{Piece, Size, TooMany};
+use crate::count::{Counts, sold_and_measured};
+use crate::pattern::{KindSize, Lattice, Repeats};
+use crate::rings::{Piece, TooMany};
 use crate::settle::Settled;
-use crate::supply::{Counts, KindSize, half_up, sold_and_measured};
+use crate::text::half_up;
 use crate::weave::Weave;
 
 /// Why there are no instructions.
@@ -75,10 +76,10 @@ impl Instructions {
     ///
     /// # Errors
     /// [`NotTold`].
-    pub fn of(weave: &Weave, settled: Option<&Settled>, size: Size) -> Result<Self, NotTold> {
+    pub fn of(weave: &Weave, settled: Option<&Settled>, size: Repeats) -> Result<Self, NotTold> {
         let piece = weave.piece(size).map_err(NotTold::TooMany)?;
-        let order = Order::of(&weave.pattern, &piece).map_err(|ClosedTogether { one, other }| {
-            NotTold::ClosedTogether(piece.ring_name(&weave.pattern, one), piece.ring_name(&weave.pattern, other))
+        let order = Order::of(weave.pattern(), &piece).map_err(|ClosedTogether { one, other }| {
+            NotTold::ClosedTogether(piece.ring_name(weave.pattern(), one), piece.ring_name(weave.pattern(), other))
         })?;
         if order.steps.is_empty() {
             return Err(NotTold::NoSteps);
@@ -94,7 +95,7 @@ impl Instructions {
             items: teller.items,
             title: weave.name().to_owned(),
             used: weave.used(),
-            lattice: weave.pattern.lattice,
+            lattice: weave.pattern().lattice,
         })
     }
 

@@ -1,4 +1,4 @@
-use super::Span;
+use super::span::Span;
 
 /// The longest weave file that is read, in bytes (1 MiB, some 20,000 lines).
 pub const MAX_BYTES: usize = 1024 * 1024;
@@ -90,10 +90,16 @@ impl Source {
 pub struct Sources(Vec<Source>);
 
 impl Sources {
+    /// The number the next source will have.
+    pub fn next_number(&self) -> u16 {
+        u16::try_from(self.0.len()).unwrap_or(u16::MAX)
+    }
+
     /// Adds a source and returns its number.
     pub fn add(&mut self, source: Source) -> u16 {
+        let number = self.next_number();
         self.0.push(source);
-        u16::try_from(self.0.len() - 1).unwrap_or(u16::MAX)
+        number
     }
 
     /// The source with this number.

@@ -1,7 +1,7 @@
 /// A stretch of one source text, in bytes: `start` included, `end` not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Span {
-    /// Which source of [`Sources`](super::Sources) the bytes belong to.
+    /// Which source of [`Sources`](super::source::Sources) the bytes belong to.
     pub source: u16,
     /// First byte.
     pub start: u32,

@@ -7,11 +7,11 @@ use super::passage::{Sort, passages};
 use super::several::of_none;
 use super::sizes::sizes;
 use super::weave_in::{WeaveIn, weave_in};
-use crate::lint::{self, Needs};
-use crate::notation::{Claim, Statement, Tree, What};
-use crate::pattern::{Make, WeaveFile};
+use crate::lint;
+use crate::lint::Needs;
+use crate::notation::{Claim, Statement, What};
+use crate::pattern::{Make, Repeats};
 use crate::report::Diagnostic;
-use crate::rings::Size;
 use crate::steps::Reading;
 use crate::text::{Source, Span, Spanned};
 use crate::weave::Weave;
@@ -39,19 +39,19 @@ pub fn prose(
     weave: &Weave,
     text: &Source,
     reading: &Reading,
-    made: Option<Size>,
+    made: Option<Repeats>,
     most: Needs,
 ) -> (u16, Vec<Diagnostic>) {
     // The text stands behind the weave's own files, as one more.
-    let mut weave = weave.clone();
-    let number = weave.sources.add(text.clone());
-    weave.pattern.claims.clear();
     // A built-in weave without sizes is no piece: how much is made of it is the text's affair.
     let own = matches!(weave_in(text.text()), Some(WeaveIn::Fence(_) | WeaveIn::File(_)));
-    if !own && weave.pattern.kinds.is_empty() {
-        weave.pattern.make = Make::default();
+    let mut make = weave.pattern().make.clone();
+    if !own && weave.pattern().kinds.is_empty() {
+        make = Make::default();
     }
-    weave.pattern.make.take_size(weave.pattern.lattice, made);
+    make.take_size(weave.pattern().lattice, made);
+    let weave = weave.with_make(make).with_claims(Vec::new());
+    let number = weave.sources().next_number();
     let mut held = Held::new(&weave);
     let mut statements = Vec::new();
     let mut spans: Vec<Span> = Vec::new();
@@ -99,13 +99,12 @@ pub fn prose(
     }
     findings.truncate(lint::MOST_FINDINGS);
     let own = held.done();
-    let file = Tree { statements, ..Tree::default() };
-    weave.files.push(WeaveFile { source: number, tree: file, base: None, base_fault: None, read_whole: true });
     told.extend(own.claims);
-    weave.pattern.claims = told;
+    let claimed = !told.is_empty();
+    let weave = weave.with_claims(told).with_text(text.clone(), statements);
     let here = |f: &Diagnostic| f.span.source == number;
     findings.extend(lint::check_by(&weave, &ON_SIZES).into_iter().filter(here));
-    if !weave.pattern.claims.is_empty() {
+    if claimed {
         let found: Vec<Diagnostic> = lint::check_by(&weave, &ON_CLAIMS).into_iter().filter(here).collect();
         let found = of_none(&weave, found, &ON_CLAIMS).into_iter();
         let way_out = || Some("correct the words, or the weave they are about".to_owned());

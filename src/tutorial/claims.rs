@@ -2,11 +2,10 @@
 
 use super::mention::{Mark, Mention};
 use super::passage::{Passage, Sort};
-use crate::library::{Library, short_name};
+use crate::library::Library;
 use crate::notation::{Claim, State};
-use crate::pattern::Pattern;
-use crate::supply::{KindSize, sizes};
-use crate::text::{Span, Spanned};
+use crate::pattern::{KindSize, Pattern, sizes};
+use crate::text::{Span, Spanned, short_name};
 use crate::weave::Weave;
 use std::collections::BTreeSet;
 use std::ops::Range;
@@ -131,7 +130,7 @@ fn kind_called(pattern: &Pattern, word: &str) -> Option<String> {
 /// The claims of a passage. Whatever is not surely said of this piece is left out. `counted`: whether its numbers of rings
 /// are looked at elsewhere.
 pub fn claims(read: &Read<'_>, weave: &Weave, counted: bool) -> Vec<Spanned<Claim>> {
-    let pattern = &weave.pattern;
+    let pattern = weave.pattern();
     if read.passage.sort == Sort::Heading {
         return named(read, weave).into_iter().collect();
     }
@@ -233,7 +232,7 @@ fn ratio(read: &Read<'_>, pattern: &Pattern) -> Option<Spanned<Claim>> {
 fn named(read: &Read<'_>, weave: &Weave) -> Option<Spanned<Claim>> {
     let heading = format!("-{}-", short_name(&read.passage.words));
     let names = |name: &str| heading.contains(&format!("-{}-", short_name(name)));
-    let own = weave.files.iter().filter_map(|f| f.base.as_ref()).map(|(base, _)| base.as_str());
+    let own = weave.files().iter().filter_map(|f| f.base.as_ref()).map(|(base, _)| base.as_str());
     if std::iter::once(weave.name()).chain(own).any(names) {
         return None;
     }

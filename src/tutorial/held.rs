@@ -5,20 +5,17 @@ use super::mention::{Mark, Mention};
 use super::passage::Sort;
 use super::several::sizes_of_sets;
 use super::sizes::Line;
+use crate::count::LengthCount;
 use crate::lint;
-use crate::notation::{Claim, Number, Size as Written, Unit};
-use crate::pattern::{Kind, Lattice, Pattern};
+use crate::measure::{gives, half_step, length_mm, millimetres};
+use crate::notation::{Claim, Number, Size, Unit};
+use crate::pattern::{Kind, KindSize, Lattice, Repeats, sizes, some_stretch};
 use crate::report::Diagnostic;
-use crate::rings::Size;
 use crate::steps::{MISCOUNTED, Order};
-use crate::supply::{KindSize, LengthCount, gives, half_step, length_mm, millimetres, sizes, some_stretch};
 use crate::text::{Span, Spanned};
 use crate::weave::Weave;
 use std::cell::OnceCell;
 use std::collections::BTreeMap;
-
-/// A size that is told is not the one the weave has.
-pub const WRONG_SIZE: &str = "wrong-size";
 
 /// What is found so far.
 pub struct Held<'w> {
@@ -54,7 +51,7 @@ const MOST_LENGTHS: u32 = 20;
 impl<'w> Held<'w> {
     /// Nothing is found yet.
     pub fn new(weave: &'w Weave) -> Self {
-        let own = sizes(&weave.pattern);
+        let own = sizes(weave.pattern());
         let (least_closed, lengths_left) = (OnceCell::new(), MOST_LENGTHS);
         let sets = sizes_of_sets(weave);
         Self { weave, own, sets, told: BTreeMap::new(), least_closed, lengths_left, found: Found::default() }
@@ -69,9 +66,9 @@ impl<'w> Held<'w> {
         let ([line], rings) = (lines, read.rings()) else { return };
         let kind = match rings.as_slice() {
             [(count, which, _)]
-                if listed && (count.is_some() || matches!(which.word(&self.weave.pattern), Meant::These(_))) =>
+                if listed && (count.is_some() || matches!(which.word(self.weave.pattern()), Meant::These(_))) =>
             {
-                which.kind(&self.weave.pattern)
+                which.kind(self.weave.pattern())
             }
             _ => None,
         };
@@ -88,7 +85,7 @@ impl<'w> Held<'w> {
                 let wire = line.wire.as_ref().map(|w| w.value.clone());
                 let inner = line.inner.as_ref().map(|i| i.value.clone());
                 if let (Some(_), Some(_), Some(span)) = (&wire, &inner, line.span()) {
-                    let own = self.weave.pattern.kind(&kind);
+                    let own = self.weave.pattern().kind(&kind);
                     let told = Kind {
                         name: kind.clone(),
                         span: Some(span),
@@ -115,7 +112,7 @@ impl<'w> Held<'w> {
         if !whole || self.own.is_empty() || line.wire.is_some() && line.inner.is_some() {
             return;
         }
-        let swapped = |size: &Written,
+        let swapped = |size: &Size,
                        called: &str,
                        is: &str,
                        right: &dyn Fn(&KindSize) -> [Option<f64>; 2],
@@ -150,7 +147,7 @@ impl<'w> Held<'w> {
             return;
         }
         let Some(own) = self.own.iter().find(|k| k.name == kind) else { return };
-        let place = self.weave.pattern.kind(kind).and_then(|k| k.span);
+        let place = self.weave.pattern().kind(kind).and_then(|k| k.span);
         let parts = [
             ("wire", &line.wire, own.nominal_wire_mm, own.wire_mm),
             ("inner diameter", &line.inner, own.nominal_inner_mm, own.inner_mm),
@@ -169,8 +166,8 @@ impl<'w> Held<'w> {
                 (mm - right).abs(),
                 if mm > right { "less" } else { "more" }
             );
-            let found =
-                Diagnostic::error(WRONG_SIZE, told.value.0.span, message).label(format!("the weave: {right:.2} mm"));
+            let found = Diagnostic::error(lint::WRONG_SIZE, told.value.0.span, message)
+                .label(format!("the weave: {right:.2} mm"));
             let found = match place {
                 Some(place) => found.related(place, "its size in the weave"),
                 None => found,
@@ -198,7 +195,7 @@ impl<'w> Held<'w> {
         let [floor] = settled.floors.as_slice() else { return };
         // A ratio of these rings is held against theirs.
         let known = self.own.iter().any(|k| k.aspect_ratio.is_some()) && by_size.is_none();
-        if known || some_stretch(&self.weave.pattern) || ratio <= 1.0 || ratio >= floor.found * (1.0 - FLOOR_GIVES) {
+        if known || some_stretch(self.weave.pattern()) || ratio <= 1.0 || ratio >= floor.found * (1.0 - FLOOR_GIVES) {
             return;
         }
         let proof =
@@ -230,7 +227,7 @@ impl<'w> Held<'w> {
         let [(Some(count), _, words)] = rings.as_slice() else { return };
         let order = || {
             let piece = self.weave.piece(self.weave.size()).ok()?;
-            Some(Order::of(&self.weave.pattern, &piece).ok()?.least_closed())
+            Some(Order::of(self.weave.pattern(), &piece).ok()?.least_closed())
         };
         let Some(right) = *self.least_closed.get_or_init(order) else { return };
         if usize::try_from(*count).is_ok_and(|n| n != right) {
@@ -248,7 +245,7 @@ impl<'w> Held<'w> {
             _ => None,
         });
         let lengths: Vec<_> = lengths.collect();
-        let ([sized], Lattice::Chain) = (lengths.as_slice(), self.weave.pattern.lattice) else { return };
+        let ([sized], Lattice::Chain) = (lengths.as_slice(), self.weave.pattern().lattice) else { return };
         let off = [Mark::Doubt, Mark::Least, Mark::OtherThing].into_iter().any(|m| read.has(m));
         if off || read.passage.sort == Sort::Row || !read.has(Mark::Piece) {
             return;
@@ -261,7 +258,7 @@ impl<'w> Held<'w> {
         };
         let mm = sized.number.value * scale;
         let count = match read.rings().as_slice() {
-            [(Some(count), which, _)] if which.word(&self.weave.pattern) == Meant::Any => Some(*count),
+            [(Some(count), which, _)] if which.word(self.weave.pattern()) == Meant::Any => Some(*count),
             _ => None,
         };
         let (size, counted) = match (self.weave.size_asked(), count) {
@@ -288,20 +285,20 @@ impl<'w> Held<'w> {
         }
         // As it would be claimed: in mm, to the whole millimetre.
         let number = Number { text: format!("{mm:.0}"), value: mm };
-        let size = Written::new(number, Unit::Mm, span);
+        let size = Size::new(number, Unit::Mm, span);
         if length_mm(&size).is_some() {
             self.found.claims.push(Spanned::new(Claim::Length(size), span));
         }
     }
 
     /// The repeats of a chain that has so many rings.
-    fn with_rings(&mut self, count: u32) -> Option<Size> {
+    fn with_rings(&mut self, count: u32) -> Option<Repeats> {
         self.lengths_left -= 1;
         if count > MOST_RINGS {
             return None;
         }
         (1..=count)
-            .map(|n| Size([n, 1]))
+            .map(|n| Repeats([n, 1]))
             .find(|size| self.weave.piece(*size).is_ok_and(|p| p.graph.node_count() >= count as usize))
             .filter(|size| self.weave.piece(*size).is_ok_and(|p| p.graph.node_count() == count as usize))
     }
@@ -309,13 +306,12 @@ impl<'w> Held<'w> {
     /// All that is found. Where the text alone gives the sizes of all rings, the weave is settled with them.
     pub fn done(mut self) -> Found {
         self.found.findings.truncate(lint::MOST_FINDINGS);
-        let kinds: Vec<&str> = self.weave.pattern.families.iter().map(|f| f.kind.as_str()).collect();
+        let kinds: Vec<&str> = self.weave.pattern().families.iter().map(|f| f.kind.as_str()).collect();
         if self.own.iter().all(|k| k.aspect_ratio.is_none())
             && !self.told.is_empty()
             && kinds.iter().all(|k| self.told.contains_key(*k))
         {
-            let sized =
-                self.weave.with(Pattern { kinds: self.told.values().cloned().collect(), ..self.weave.pattern.clone() });
+            let sized = self.weave.with_kinds(self.told.values().cloned().collect());
             let here = |span: Span| self.told.values().any(|k| k.span == Some(span));
             let on_sizes = |f: &Diagnostic| here(f.span) || f.related.iter().any(|(span, _)| here(*span));
             let findings = lint::check_by(&sized, &["close-to-floor", "rings-too-small", "sits-askew", "sits-loose"]);

@@ -17,14 +17,14 @@ mod table;
 mod weave_in;
 
 pub use check::prose;
-pub use held::WRONG_SIZE;
 pub use weave_in::{WeaveIn, only, weave_in};
 
-use crate::lint::{self, Needs};
+use crate::lint::Needs;
 use crate::report::{Diagnostic, Note};
-use crate::steps::{self, Checked};
+use crate::steps::Checked;
 use crate::text::{Source, Sources};
 use crate::weave::Weave;
+use crate::{lint, steps};
 
 /// What was found in a tutorial.
 #[derive(Clone, Debug)]
@@ -50,7 +50,7 @@ impl Tutorial {
     /// The same by those rules only that need no more than this; below [`Needs::Pose`] nothing is settled.
     pub fn up_to(text: Source, weave: &Weave, most: Needs) -> Self {
         let own = lint::check_up_to(weave, most);
-        let in_the_text = weave.sources.get(0).is_some_and(|s| s.name() == text.name());
+        let in_the_text = weave.sources().get(0).is_some_and(|s| s.name() == text.name());
         let shift = u16::from(!in_the_text);
         let after = |n: u16| n.saturating_add(shift);
         let unchecked = if most >= Needs::Pose { lint::unchecked_notes(weave, &own) } else { Vec::new() };
@@ -68,7 +68,7 @@ impl Tutorial {
         // The text stands first; words of a weave in a fence have their places in it.
         let mut sources = Sources::default();
         sources.add(text);
-        for source in (u16::from(in_the_text)..).map_while(|n| weave.sources.get(n).cloned()) {
+        for source in (u16::from(in_the_text)..).map_while(|n| weave.sources().get(n).cloned()) {
             sources.add(source);
         }
         findings.sort_by_key(|f| (f.span.source, f.span.start, f.span.end, f.rule));

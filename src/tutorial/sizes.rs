@@ -2,9 +2,9 @@
 
 use super::mention::{Measure, Mention, Sized, Sizes};
 use super::passage::{Passage, Sort};
+use crate::measure::{Twice, awg_mm, swg_mm, twice};
 use crate::notation::{KindPart, Number, Size, Unit, number};
 use crate::report::Diagnostic;
-use crate::supply::{Twice, awg_mm, swg_mm, twice};
 use crate::text::{Span, Spanned};
 use std::ops::Range;
 
@@ -146,7 +146,7 @@ impl Reader<'_> {
             let role = role.or(is_gauge(&size).then_some(Role::Wire))?;
             let (written, span) = (self.size(&size)?, (self.at)(size.words.clone()));
             // So long a wire is no wire of rings, but a length of it.
-            let long = role == Role::Wire && crate::supply::millimetres(&written).is_some_and(|mm| mm > THICKEST);
+            let long = role == Role::Wire && crate::measure::millimetres(&written).is_some_and(|mm| mm > THICKEST);
             return (!long).then(|| (role, Spanned::new((written, None), span)));
         };
         let whole = (self.at)(size.words.start.min(other.words.start)..size.words.end.max(other.words.end));
@@ -159,7 +159,7 @@ impl Reader<'_> {
         }
         let (one, two) = (self.size(&size)?, self.size(&other)?);
         let (gauge, other_gauge) = (is_gauge(&size), is_gauge(&other));
-        let parts = crate::supply::millimetres(&two)? / crate::supply::millimetres(&one)?;
+        let parts = crate::measure::millimetres(&two)? / crate::measure::millimetres(&one)?;
         let comparable = size.measure != other.measure && !(gauge && other_gauge);
         let surely = role.is_some() && !gauge && !other_gauge && PERHAPS_ALIKE.contains(&parts);
         if role == Some(Role::Inner) && gauge {
@@ -172,7 +172,7 @@ impl Reader<'_> {
         }
         let role = if gauge || other_gauge { Role::Wire } else { role.unwrap_or(Role::Something) };
         // Things larger than rings are not measured so finely.
-        let large = crate::supply::millimetres(&one).is_some_and(|mm| mm > WIDEST);
+        let large = crate::measure::millimetres(&one).is_some_and(|mm| mm > WIDEST);
         let loosely = (about || large) && (parts - 1.0).abs() <= ABOUT;
         Some((role, Spanned::new((one, (!loosely).then_some(two)), whole)))
     }
@@ -220,7 +220,7 @@ impl Reader<'_> {
     /// A gauge whose system is not said agrees with a wire that either system gives it.
     fn unnamed_gauge(&mut self, gauge: &Sized, beside: &Sized, about: bool, whole: Span) {
         let (Some(other), Ok(number)) = (self.size(beside), gauge.number.text.parse::<u32>()) else { return };
-        let (Some(awg), Some(swg), Some(mm)) = (awg_mm(number), swg_mm(number), crate::supply::millimetres(&other))
+        let (Some(awg), Some(swg), Some(mm)) = (awg_mm(number), swg_mm(number), crate::measure::millimetres(&other))
         else {
             return;
         };

@@ -30,7 +30,7 @@ pub fn weave_in(text: &str) -> Option<WeaveIn> {
             Event::End(TagEnd::CodeBlock) => fence = false,
             Event::Start(Tag::Heading { .. }) => heading = Some(String::new()),
             Event::End(TagEnd::Heading(_)) => {
-                let short = crate::short_name(&heading.take().unwrap_or_default());
+                let short = crate::text::short_name(&heading.take().unwrap_or_default());
                 let known = Library::weaves().into_iter().find(|(name, _)| *name == short);
                 built_in = built_in.or(known.map(|(name, _)| WeaveIn::BuiltIn(name.to_owned())));
             }

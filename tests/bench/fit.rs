@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 use byrnie::fit::{fit, fit_kind};
-use byrnie::supply::Shelf;
+use byrnie::shelf::Shelf;
 use byrnie::text::Source;
 use byrnie::{Library, Weave};
 use divan::Bencher;

@@ -6,7 +6,7 @@
 mod pairs;
 
 use byrnie::draw::picture::{Options, picture};
-use byrnie::rings::Size;
+use byrnie::pattern::Repeats;
 use byrnie::settle::{Problem, RingSize, Settled, clearances, clearances_below, crossing, find, link_sign};
 use byrnie::text::Source;
 use byrnie::{Library, Weave};
@@ -67,7 +67,7 @@ const STARTS: u64 = 16;
 
 fn found(bencher: Bencher, text: &str, turned: [bool; 2]) {
     let weave = Weave::compile(Source::new("bench.weave", text), &Library);
-    let problem = Problem::of(&weave.pattern, weave.cell.as_ref().unwrap(), |_| RingSize { radius: 1.0, wire: 1.0 });
+    let problem = Problem::of(weave.pattern(), weave.cell().unwrap(), |_| RingSize { radius: 1.0, wire: 1.0 });
     bencher
         .counter(ItemsCount::new(STARTS))
         .bench_local(|| (0..STARTS).filter_map(|start| find(&problem, turned, start)).count());
@@ -90,7 +90,7 @@ fn find_a_sheet_of_three_rings(bencher: Bencher) {
 fn settle(bencher: Bencher, name: &str) {
     let (name, text) = Library::weaves().into_iter().find(|(n, _)| *n == name).unwrap();
     let weave = Weave::compile(Source::new(name, text), &Library);
-    bencher.bench_local(|| Settled::of(&weave).is_ok());
+    bencher.bench_local(|| Settled::of(weave.graph()).is_ok());
 }
 
 /// All built-in weaves, on all cores.
@@ -100,7 +100,7 @@ fn settle_the_whole_library(bencher: Bencher) {
         Library::weaves().into_iter().map(|(name, text)| Weave::compile(Source::new(name, text), &Library)).collect();
     bencher
         .counter(ItemsCount::new(weaves.len()))
-        .bench_local(|| weaves.par_iter().filter(|weave| Settled::of(weave).is_ok()).count());
+        .bench_local(|| weaves.par_iter().filter(|weave| Settled::of(weave.graph()).is_ok()).count());
 }
 
 /// A sheet of about so many rings, drawn: from the settled pose to the SVG.
@@ -110,7 +110,7 @@ fn picture_of_a_sheet(bencher: Bencher, rings: u32) {
     let weave = Weave::compile(Source::new(name, text), &Library);
     let settled = weave.settled().unwrap();
     // Two rings to each place.
-    let size = Size([(rings / 2).isqrt(); 2]);
+    let size = Repeats([(rings / 2).isqrt(); 2]);
     bencher
         .counter(ItemsCount::new(rings))
         .bench_local(|| picture(&weave, settled, size, &Options::default()).map(|svg| svg.len()).ok());

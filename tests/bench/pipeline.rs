@@ -2,10 +2,10 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
+use byrnie::count::Counts;
 use byrnie::lint::Needs;
 use byrnie::notation::{read, tidy};
-use byrnie::rings::Size;
-use byrnie::supply::Counts;
+use byrnie::pattern::Repeats;
 use byrnie::text::Source;
 use byrnie::tutorial::prose;
 use byrnie::{Library, Weave, lint};
@@ -89,13 +89,13 @@ fn fingerprint(bencher: Bencher, example: &str) {
 #[divan::bench(args = [250, 500, 1000])]
 fn expand_a_sheet(bencher: Bencher, side: u32) {
     let weave = compile("ring a\nrepeat row r, column c\na[r,c] down a[r-1,c], a[r-1,c+1]");
-    bencher.counter(divan::counter::ItemsCount::new(side * side)).bench_local(|| weave.piece(Size([side, side])));
+    bencher.counter(divan::counter::ItemsCount::new(side * side)).bench_local(|| weave.piece(Repeats([side, side])));
 }
 
 #[divan::bench(args = [250, 500, 1000])]
 fn count_a_sheet(bencher: Bencher, side: u32) {
     let weave = compile("ring a\nrepeat row r, column c\na[r,c] down a[r-1,c], a[r-1,c+1]");
-    let piece = weave.piece(Size([side, side])).unwrap();
+    let piece = weave.piece(Repeats([side, side])).unwrap();
     bencher.counter(divan::counter::ItemsCount::new(side * side)).bench_local(|| Counts::of(&weave, &piece));
 }
 
@@ -138,6 +138,6 @@ fn write_instructions(bencher: Bencher) {
     let text = Library::weaves().into_iter().find(|(name, _)| *name == "half-persian-3-in-1").unwrap().1;
     let weave = Weave::compile(Source::new("bench", text), &Library);
     bencher.bench_local(|| {
-        byrnie::steps::Instructions::of(&weave, None, Size([200, 1])).unwrap().markdown(|_| None).len()
+        byrnie::steps::Instructions::of(&weave, None, Repeats([200, 1])).unwrap().markdown(|_| None).len()
     });
 }

@@ -207,7 +207,7 @@ fn graph_chart_weaves_and_explain() {
     let drawn = fs::read_dir(folder.path().join("charts")).unwrap().count();
     assert_eq!(drawn, byrnie::Library::weaves().len());
     let (code, out, _) = byrnie(folder.path(), &["weaves", "--schema"]);
-    assert_eq!((code, out.as_str()), (0, byrnie::library::WEAVES_SCHEMA));
+    assert_eq!((code, out.as_str()), (0, byrnie::catalogue::WEAVES_SCHEMA));
     let (code, _, err) = byrnie(folder.path(), &["weaves", "box chain", "--table"]);
     assert!(code == 2 && err.contains("cannot be used with"), "{err}");
     let (code, out, _) = byrnie(folder.path(), &["explain", "no-eye"]);

@@ -7,7 +7,7 @@ use byrnie::{Library, Weave};
 
 fn print(text: &str) -> Fingerprint {
     let weave = Weave::compile(Source::new("test.weave", text), &Library);
-    assert!(weave.pattern.whole, "{:#?}", weave.reading);
+    assert!(weave.pattern().whole, "{:#?}", weave.reading());
     weave.fingerprint().expect("small enough to compare")
 }
 

@@ -2,9 +2,9 @@
 
 use crate::common::{compile, examples, kept};
 use byrnie::Weave;
-use byrnie::fit::{Enough, FIT_SCHEMA, Fit, Hold, NotFitted, Standing, common_sizes, fit, fit_kind, offers};
-use byrnie::settle::Word;
-use byrnie::supply::Shelf;
+use byrnie::fit::{Enough, FIT_SCHEMA, Fit, NotFitted, Standing, common_sizes, fit, fit_kind, offers};
+use byrnie::settle::{Hold, Word};
+use byrnie::shelf::Shelf;
 use proptest::prelude::*;
 use std::sync::OnceLock;
 
@@ -232,7 +232,7 @@ fn one_kind_of_three() {
 
 /// By the counts: lower rings of two pieces, each kind and colour with 10 % and rounded up.
 fn lower_needed(weave: &byrnie::Weave) -> u64 {
-    let counts = byrnie::supply::Counts::without_length(weave, &weave.piece(weave.size()).unwrap());
+    let counts = byrnie::count::Counts::without_length(weave, &weave.piece(weave.size()).unwrap());
     let in_one = counts.kinds.iter().find(|k| k.name == "lower").unwrap().rings();
     (u64::from(in_one) * 2 * 11).div_ceil(10)
 }

@@ -1,15 +1,15 @@
 //! The ring graph: signs, ends, expansion, and what is printed of it.
 
 use crate::common::{compile, examples};
-use byrnie::pattern::Lattice;
-use byrnie::rings::{GRAPH_SCHEMA, Size, graph_dot, graph_json};
+use byrnie::pattern::{Lattice, Repeats};
+use byrnie::weave::{GRAPH_SCHEMA, graph_dot, graph_json};
 use petgraph::visit::EdgeRef;
 use std::collections::BTreeSet;
 
 fn links(text: &str, size: [u32; 2]) -> BTreeSet<String> {
     let weave = compile(text);
-    let piece = weave.piece(Size(size)).unwrap();
-    let name = |n| piece.ring_name(&weave.pattern, n);
+    let piece = weave.piece(Repeats(size)).unwrap();
+    let name = |n| piece.ring_name(weave.pattern(), n);
     let links = piece.graph.edge_references();
     links
         .map(|e| {
@@ -52,10 +52,10 @@ fn ends_add_drop_close_and_open() {
         set(&["b[0] down a[1]", "b[2] down a[2]", "b[2] down a[3]", "b[3] down a[3]", "b[3] down a[4]"])
     );
     let weave = compile(text);
-    let piece = weave.piece(Size([3, 1])).unwrap();
+    let piece = weave.piece(Repeats([3, 1])).unwrap();
     let closed = |n: petgraph::graph::NodeIndex| piece.graph[n].state == byrnie::notation::State::Closed;
     let names: Vec<_> =
-        piece.graph.node_indices().filter(|n| closed(*n)).map(|n| piece.ring_name(&weave.pattern, n)).collect();
+        piece.graph.node_indices().filter(|n| closed(*n)).map(|n| piece.ring_name(weave.pattern(), n)).collect();
     assert_eq!(names, ["a[2]", "a[3]", "a[4]", "b[3]"]);
 }
 
@@ -63,23 +63,26 @@ fn ends_add_drop_close_and_open() {
 fn a_ring_inside_has_the_links_its_place_in_the_repeat_has() {
     for (name, text) in examples() {
         let weave = compile(text);
-        let cell = weave.cell.as_ref().unwrap();
-        let reach: i32 = weave.links.links.iter().flat_map(|l| l.offset).map(i32::abs).max().unwrap_or(0);
+        let cell = weave.cell().unwrap();
+        let reach: i32 = weave.links().links.iter().flat_map(|l| l.offset).map(i32::abs).max().unwrap_or(0);
         let n = u32::try_from(2 * reach + 9).unwrap();
-        let size = match weave.pattern.lattice {
+        let size = match weave.pattern().lattice {
             Lattice::Unit => [1, 1],
             Lattice::Chain => [n, 1],
             Lattice::Sheet => [n, n],
         };
-        let piece = weave.piece(Size(size)).unwrap();
+        let piece = weave.piece(Repeats(size)).unwrap();
         let mut inside = 0;
         for ring in piece.graph.node_indices() {
             let weight = piece.graph[ring];
             let deep =
                 |i: usize| size[i] == 1 || weight.at[i] > reach + 1 && weight.at[i] < size[i].cast_signed() - reach;
             // Accents start somewhere; before their first repeat the base is bare.
-            let started =
-                weave.pattern.accents.iter().all(|a| (0..2).all(|i| size[i] == 1 || weight.at[i] >= a.from[i] + reach));
+            let started = weave
+                .pattern()
+                .accents
+                .iter()
+                .all(|a| (0..2).all(|i| size[i] == 1 || weight.at[i] >= a.from[i] + reach));
             if deep(0) && deep(1) && started {
                 let place = cell.ring(weight.family as usize, [weight.at[0] - 1, weight.at[1] - 1]).unwrap();
                 assert_eq!(piece.graph.edges(ring).count(), cell.degree(place), "{name}: {weight:?}");
@@ -115,7 +118,7 @@ fn the_printed_graph_keeps_to_its_schema() {
 fn dot_names_every_ring_and_link() {
     let weave = compile("weave \"a \\\"b\"\nring a main, closed\nring b\nrepeat n\nb[n] down a[n], up a[n+1]");
     insta::assert_snapshot!("dot_repeat", graph_dot(&weave, None));
-    let piece = weave.piece(Size([2, 1])).unwrap();
+    let piece = weave.piece(Repeats([2, 1])).unwrap();
     insta::assert_snapshot!("dot_piece", graph_dot(&weave, Some(&piece)));
 }
 
@@ -123,9 +126,9 @@ fn dot_names_every_ring_and_link() {
 fn accents_stand_on_every_third_repeat_and_the_repeat_grows_with_them() {
     let text = "base \"half Persian 3-in-1\"\nring c accent\naccent every 3, from 2\nc[n] around eye(a[n], a[n+1])";
     let weave = compile(text);
-    let cell = weave.cell.as_ref().unwrap();
+    let cell = weave.cell().unwrap();
     assert_eq!((cell.period, cell.graph.node_count()), ([3, 1], 7));
-    let piece = weave.piece(Size([10, 1])).unwrap();
+    let piece = weave.piece(Repeats([10, 1])).unwrap();
     let at: Vec<i32> = piece.graph.node_weights().filter(|r| r.family == 2).map(|r| r.at[0]).collect();
     assert_eq!(at, [2, 5, 8]);
 }
@@ -133,9 +136,9 @@ fn accents_stand_on_every_third_repeat_and_the_repeat_grows_with_them() {
 #[test]
 fn too_large_a_piece_is_refused() {
     let weave = compile("ring a\nrepeat row r, column c\na[r,c] down a[r-1,c]");
-    assert!(weave.piece(Size([2_000_000, 1])).is_ok());
-    assert!(weave.piece(Size([2_000, 1_001])).is_err());
-    assert!(weave.piece(Size([u32::MAX, u32::MAX])).is_err());
+    assert!(weave.piece(Repeats([2_000_000, 1])).is_ok());
+    assert!(weave.piece(Repeats([2_000, 1_001])).is_err());
+    assert!(weave.piece(Repeats([u32::MAX, u32::MAX])).is_err());
     let far = compile("ring a\nrepeat n\na[n] down a[n-1]\nends\nadd a[9999999]");
-    assert!(far.piece(Size([3, 1])).is_err());
+    assert!(far.piece(Repeats([3, 1])).is_err());
 }

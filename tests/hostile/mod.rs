@@ -11,8 +11,8 @@ fn through(text: &str) {
     let weave = compile(text);
     let findings = lint::check(&weave);
     assert!(findings.len() <= lint::MOST_FINDINGS);
-    report::plain(&weave.sources, &findings);
-    let _ = report::json(&weave.sources, &findings, &[]);
+    report::plain(weave.sources(), &findings);
+    let _ = report::json(weave.sources(), &findings, &[]);
     let (tree, faults) = read(0, text);
     if faults.is_empty() {
         tidy(&tree);
@@ -161,8 +161,8 @@ fn many_bags_and_sets() {
     ] {
         through(&text);
         let weave = crate::common::compile(&text);
-        let shown = byrnie::report::plain(&weave.sources, &byrnie::lint::check(&weave));
+        let shown = byrnie::report::plain(weave.sources(), &byrnie::lint::check(&weave));
         assert!(shown.contains(said), "{shown}");
-        let _ = byrnie::supply::Class::of(&weave).map(|class| class.table(byrnie::supply::Layout::Markdown));
+        let _ = byrnie::count::Class::of(&weave).map(|class| class.table(byrnie::text::Layout::Markdown));
     }
 }

@@ -2,9 +2,8 @@
 
 use crate::common::{examples, kept, settle_examples};
 use byrnie::draw::model::model;
-use byrnie::draw::picture::MOST_DRAWN;
-use byrnie::draw::picture::{Options, Scene, SceneRing, Viewpoint, picture};
-use byrnie::rings::Size;
+use byrnie::draw::picture::{MOST_DRAWN, Options, Scene, SceneRing, Viewpoint, picture};
+use byrnie::pattern::Repeats;
 use byrnie::settle::{Circle, Known, link_sign};
 use glam::{DQuat, DVec3};
 use gltf::buffer::Target;
@@ -15,9 +14,9 @@ use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The piece models are made of in these tests: as asked for, but short.
-fn size(text: &str) -> Size {
-    let Size([first, second]) = kept(text).size();
-    Size([first.min(6), second.min(6)])
+fn size(text: &str) -> Repeats {
+    let Repeats([first, second]) = kept(text).size();
+    Repeats([first.min(6), second.min(6)])
 }
 
 fn bytes(text: &str) -> Vec<u8> {
@@ -88,7 +87,7 @@ fn every_ring_is_a_node_where_the_scene_has_it() {
             assert!((circle.radius * 1000.0 - wanted.circle.radius * mm).abs() < 1e-5, "{name} {}", wanted.name);
             assert!((wire * 1000.0 - wanted.wire * mm).abs() < 1e-5, "{name} {}", wanted.name);
             let extras: Value = serde_json::from_str(node.extras().as_ref().unwrap().get()).unwrap();
-            let family = &weave.pattern.families[wanted.family];
+            let family = &weave.pattern().families[wanted.family];
             let words = ["family", "kind"].map(|key| extras[key].as_str().unwrap());
             assert_eq!(words, [&*family.name.value, &*family.kind], "{name}");
             let [inner, wire_mm] = ["inner_diameter_mm", "wire_mm"].map(|key| extras[key].as_f64().unwrap());
@@ -120,7 +119,7 @@ fn the_links_of_the_model_are_those_of_the_text() {
             let mut wanted = BTreeMap::new();
             for edge in piece.graph.edge_indices() {
                 let (a, b) = piece.graph.edge_endpoints(edge).unwrap();
-                let pair = [a.min(b), a.max(b)].map(|ring| piece.ring_name(&weave.pattern, ring));
+                let pair = [a.min(b), a.max(b)].map(|ring| piece.ring_name(weave.pattern(), ring));
                 wanted.insert(pair, piece.graph[edge].sign);
             }
             assert_eq!(found, wanted, "{name}");
@@ -287,7 +286,7 @@ fn what_is_left_out_is_counted() {
 #[test]
 fn what_is_not_modelled_says_why_and_a_way_out() {
     let none = |text: &str, repeats: u32| {
-        model(kept(text), kept(text).settled().unwrap(), Size([repeats, 1])).unwrap_err().to_string()
+        model(kept(text), kept(text).settled().unwrap(), Repeats([repeats, 1])).unwrap_err().to_string()
     };
     let chain = example("simple-chain");
     assert!(

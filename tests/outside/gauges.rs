@@ -1,7 +1,7 @@
 use super::same;
 use byrnie::Weave;
+use byrnie::measure::{awg_mm, gauge_near, length_mm, millimetres, swg_mm};
 use byrnie::pattern::NoBases;
-use byrnie::supply::{awg_mm, gauge_near, length_mm, millimetres, swg_mm};
 use byrnie::text::Source;
 
 /// Number, AWG (ASTM B258: 0.127 mm · 92^((36 − n)/39)), British SWG (BS 3737:1964, withdrawn) and the US
@@ -41,7 +41,7 @@ fn a_bare_gauge_is_that_of_the_standard_the_file_names() {
         for (system, mm, places) in [("awg", awg, 5), ("swg", swg, 4)] {
             let text = format!("rings\n  main wire {n} gauge (1 mm), inner 9 mm\ngauges {system}\n");
             let weave = Weave::compile(Source::new("bare.weave", text), &NoBases);
-            let (wire, _) = weave.pattern.kinds[0].wire.as_ref().unwrap();
+            let (wire, _) = weave.pattern().kinds[0].wire.as_ref().unwrap();
             assert!(same(millimetres(wire).unwrap(), mm, places), "{n} {system}");
             assert_eq!((wire.words(), wire.as_written()), (format!("{n} {system}"), format!("{n} gauge")));
         }
@@ -76,7 +76,7 @@ fn inches_are_25_4_millimetres() {
     {
         let text = format!("ring a main\nrings\n  main wire 18 swg, inner {words}\n");
         let weave = Weave::compile(Source::new("inch.weave", text), &NoBases);
-        let kind = &weave.pattern.kinds[0];
+        let kind = &weave.pattern().kinds[0];
         assert!(same(length_mm(&kind.inner.as_ref().unwrap().0).unwrap(), mm, 9), "{words}");
         let wire = &kind.wire.as_ref().unwrap().0;
         assert!(same(millimetres(wire).unwrap(), 1.2192, 9));

@@ -1,5 +1,5 @@
 use super::same;
-use byrnie::supply::{MATERIALS, material, materials_called, nearest_material, ring_grams};
+use byrnie::measure::{MATERIALS, material, materials_called, nearest_material, ring_grams};
 
 /// Densities in g/cm³: least and most that the source gives.
 const DENSITIES: [(&str, f64, f64); 18] = [

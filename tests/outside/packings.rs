@@ -1,5 +1,5 @@
 use super::same;
-use byrnie::supply::{PROVED, hole_needed, packing_ratio, proved_ratio};
+use byrnie::measure::{PROVED, hole_needed, packing_ratio, proved_ratio};
 use proptest::prelude::*;
 
 /// Graham, Lubachevsky, Nurmela, Östergård, Discrete Math. 181 (1998) 139–154; Kravitz, Math. Mag. 40

@@ -3,7 +3,7 @@
 use super::size;
 use crate::common::{examples, kept};
 use byrnie::draw::picture::{CallOut, Look, NotDrawn, Options, Scale, Viewpoint, picture};
-use byrnie::rings::Size;
+use byrnie::pattern::Repeats;
 
 const ALL: CallOut = CallOut { eye: true, lean: true, aspect_ratio: true, enlarged: true };
 
@@ -65,9 +65,9 @@ fn what_is_not_there_is_not_called_out() {
     assert!(matches!(called("simple-chain", CallOut { eye: true, ..CallOut::default() }), Err(NotDrawn::NoEye)));
     let weave = kept(example("half-persian-3-in-1"));
     let options = Options { call_out: ALL, from: Viewpoint::BACK, ..Options::default() };
-    assert!(matches!(picture(weave, weave.settled().unwrap(), Size([4, 1]), &options), Err(NotDrawn::NoLean)));
+    assert!(matches!(picture(weave, weave.settled().unwrap(), Repeats([4, 1]), &options), Err(NotDrawn::NoLean)));
     let options = Options { call_out: ALL, scale: Scale::Fit(30.0, 30.0), ..Options::default() };
-    assert!(matches!(picture(weave, weave.settled().unwrap(), Size([4, 1]), &options), Err(NotDrawn::NoRoom)));
+    assert!(matches!(picture(weave, weave.settled().unwrap(), Repeats([4, 1]), &options), Err(NotDrawn::NoRoom)));
 }
 
 /// Every picture keeps to the page it is asked to fit, words and all, and no word leaves the page.
@@ -75,7 +75,7 @@ fn what_is_not_there_is_not_called_out() {
 fn words_stay_on_the_page() {
     for (name, text) in examples() {
         let weave = kept(text);
-        let eyes = weave.pattern.passes.iter().flat_map(|p| &p.meets).any(|m| m.eye);
+        let eyes = weave.pattern().passes.iter().flat_map(|p| &p.meets).any(|m| m.eye);
         let lean = weave.settled().unwrap().lean.is_some();
         let call_out = CallOut { eye: eyes, lean, aspect_ratio: true, enlarged: eyes };
         let Ok(svg) = called(name, call_out) else { panic!("{name}") };

@@ -2,7 +2,7 @@
 
 use crate::common::kept;
 use byrnie::draw::picture::{Frames, Options, picture};
-use byrnie::rings::Size;
+use byrnie::pattern::Repeats;
 use std::collections::BTreeSet;
 
 /// Rings of seven kinds in a chain.
@@ -77,7 +77,7 @@ fn outlines_and_marks_have_contrast() {
     let text = seven();
     let weave = kept(&text);
     let settled = weave.settled().unwrap();
-    let svg = picture(weave, settled, Size([1, 1]), &Options::default()).unwrap();
+    let svg = picture(weave, settled, Repeats([1, 1]), &Options::default()).unwrap();
     assert_eq!(seen(&svg).len(), 7);
     for ring in seen(&svg) {
         assert!(contrast(ring.edge, [255; 3]) >= 3.0 && contrast(ring.edge, ring.wire) >= 3.0, "{ring:?}");
@@ -85,7 +85,7 @@ fn outlines_and_marks_have_contrast() {
             assert!(contrast(ink, ring.shine.unwrap()) >= 3.0);
         }
     }
-    let frames = Frames::of(weave, settled, Size([2, 1]), &Options::default()).unwrap();
+    let frames = Frames::of(weave, settled, Repeats([2, 1]), &Options::default()).unwrap();
     for number in 0..frames.order().steps.len() {
         for ring in seen(&frames.frame(number).unwrap()) {
             assert!(contrast(ring.edge, [255; 3]) >= 3.0, "{ring:?}");
@@ -133,7 +133,7 @@ fn kinds_are_told_apart_by_everyone() {
     }
     let text = seven();
     let weave = kept(&text);
-    let rings = seen(&picture(weave, weave.settled().unwrap(), Size([1, 1]), &Options::default()).unwrap());
+    let rings = seen(&picture(weave, weave.settled().unwrap(), Repeats([1, 1]), &Options::default()).unwrap());
     for (number, one) in rings.iter().enumerate() {
         for other in &rings[number + 1..] {
             assert_ne!(one.mark.as_ref().map(|m| &m.1), other.mark.as_ref().map(|m| &m.1));

@@ -4,15 +4,15 @@ use super::{Frame, Tally, VIEWS, compared, size};
 use crate::common::{examples, kept};
 use byrnie::Weave;
 use byrnie::draw::picture::{Frames, Options, Scene, SceneRing, Viewpoint};
-use byrnie::rings::Size;
+use byrnie::pattern::Repeats;
 use byrnie::settle::link_sign;
 use petgraph::graph::NodeIndex;
 use rayon::prelude::*;
 use std::collections::BTreeSet;
 
-fn short(text: &str) -> Size {
-    let Size([first, second]) = size(text);
-    Size([first.min(4), second.min(3)])
+fn short(text: &str) -> Repeats {
+    let Repeats([first, second]) = size(text);
+    Repeats([first.min(4), second.min(3)])
 }
 
 struct Drawn {

@@ -15,7 +15,7 @@ mod frames;
 
 use crate::common::{examples, kept};
 use byrnie::draw::picture::{CallOut, Frames, Options, Scale, Scene, SceneRing, Viewpoint, picture};
-use byrnie::rings::Size;
+use byrnie::pattern::Repeats;
 use rayon::prelude::*;
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options as Reading, Tree};
@@ -29,9 +29,9 @@ const ACROSS: f64 = 1400.0;
 const STEPS: usize = 360;
 
 /// The piece pictures are made of in these tests: as asked for, but short.
-fn size(text: &str) -> Size {
-    let Size([first, second]) = kept(text).size();
-    Size([first.min(6), second.min(6)])
+fn size(text: &str) -> Repeats {
+    let Repeats([first, second]) = kept(text).size();
+    Repeats([first.min(6), second.min(6)])
 }
 
 /// The picture with every ring in a colour of its own, all else left out.
@@ -313,8 +313,8 @@ fn small_pictures() {
     for (name, size) in [("rosette-of-three", [1, 1]), ("simple-chain", [2, 1]), ("half-persian-3-in-1", [2, 1])] {
         let weave = kept(examples().into_iter().find(|(n, _)| *n == name).unwrap().1);
         let settled = weave.settled().unwrap();
-        let svg = picture(weave, settled, Size(size), &Options::default()).unwrap();
-        let scene = Scene::of(weave, settled, Size(size), Viewpoint::FRONT).unwrap();
+        let svg = picture(weave, settled, Repeats(size), &Options::default()).unwrap();
+        let scene = Scene::of(weave, settled, Repeats(size), Viewpoint::FRONT).unwrap();
         insta::assert_snapshot!(format!("picture_{name}"), format!("{}\n\n{svg}", meaning(&svg, &scene.rings)));
     }
 }
@@ -328,8 +328,8 @@ fn pictures_are_plain_svg() {
     let weave = kept(examples().into_iter().find(|(n, _)| *n == "tideline-bracelet").unwrap().1);
     let settled = weave.settled().unwrap();
     let whole = Options { call_out: all, ..Options::default() };
-    let frames = Frames::of(weave, settled, Size([3, 1]), &Options::default()).unwrap();
-    for svg in [picture(weave, settled, Size([4, 1]), &whole).unwrap(), frames.frame(2).unwrap()] {
+    let frames = Frames::of(weave, settled, Repeats([3, 1]), &Options::default()).unwrap();
+    for svg in [picture(weave, settled, Repeats([4, 1]), &whole).unwrap(), frames.frame(2).unwrap()] {
         let document = roxmltree::Document::parse(&svg).unwrap();
         for node in document.descendants().filter(roxmltree::Node::is_element) {
             assert!(ELEMENTS.contains(&node.tag_name().name()), "{}", node.tag_name().name());
@@ -372,7 +372,7 @@ fn every_picture_is_well_formed_and_speaks() {
 fn rows_run_down_and_columns_to_the_right() {
     let text = examples().into_iter().find(|(n, _)| *n == "japanese-4-in-1-sheet").unwrap().1;
     let weave = kept(text);
-    let scene = Scene::of(weave, weave.settled().unwrap(), Size([2, 2]), Viewpoint::FRONT).unwrap();
+    let scene = Scene::of(weave, weave.settled().unwrap(), Repeats([2, 2]), Viewpoint::FRONT).unwrap();
     let at = |name: &str| scene.rings.iter().find(|r| r.name == name).unwrap().circle.centre;
     let (right, down) = (at("a[1,2]") - at("a[1,1]"), at("a[2,1]") - at("a[1,1]"));
     assert!(right.x > 1.0 && right.y.abs() < 0.5 && down.y < -1.0 && down.x.abs() < 0.5, "{right} {down}");
@@ -385,7 +385,7 @@ fn at_true_scale_rings_have_their_real_millimetres() {
     let kit = examples().into_iter().find(|(n, _)| *n == "larkspur-lane-first-chain-kit").unwrap().1;
     let wide = |times: f64| {
         let options = Options { scale: Scale::Times(times), ..Options::default() };
-        let svg = picture(kept(kit), kept(kit).settled().unwrap(), Size([1, 1]), &options).unwrap();
+        let svg = picture(kept(kit), kept(kit).settled().unwrap(), Repeats([1, 1]), &options).unwrap();
         svg.split("width=\"").nth(1).unwrap().split("mm\"").next().unwrap().parse::<f64>().unwrap()
     };
     // 16 AWG by its formula (ASTM B258) is 1.2908 mm.
@@ -393,7 +393,7 @@ fn at_true_scale_rings_have_their_real_millimetres() {
     assert!((wide(5.0) - 6.0 - 5.0 * (6.35 + 2.0 * 1.2908)).abs() < 0.05, "{}", wide(5.0));
     let bare = examples().into_iter().find(|(n, _)| *n == "simple-chain").unwrap().1;
     let options = Options { scale: Scale::Times(1.0), ..Options::default() };
-    let none = picture(kept(bare), kept(bare).settled().unwrap(), Size([1, 1]), &options).unwrap_err();
+    let none = picture(kept(bare), kept(bare).settled().unwrap(), Repeats([1, 1]), &options).unwrap_err();
     assert!(none.to_string().contains("in `rings`"), "{none}");
 }
 
@@ -402,7 +402,7 @@ fn at_true_scale_rings_have_their_real_millimetres() {
 fn colours_are_those_of_the_text() {
     let text = "weave \"x\"\nring a, b\nrepeat n\n  b[n] down a[n], a[n+1]\nrings\n  main AR 4, \"dusk violet\"\ncolours\n  b: teal, \"garden gate\", copper\n";
     let weave = kept(text);
-    let svg = picture(weave, weave.settled().unwrap(), Size([4, 1]), &Options::default()).unwrap();
+    let svg = picture(weave, weave.settled().unwrap(), Repeats([4, 1]), &Options::default()).unwrap();
     let fill = |ring: &str| {
         let group = svg.split(&format!("data-ring=\"{ring}\"")).nth(1).unwrap();
         group.split("class=\"wire\"").nth(1).unwrap().split("stroke=\"").nth(1).unwrap().split('"').next().unwrap()
@@ -417,6 +417,6 @@ fn colours_are_those_of_the_text() {
 #[test]
 fn what_does_not_close_is_not_drawn() {
     let text = "weave \"x\"\nbase \"half Persian 3-in-1\"\nrings\n  main wire 1.6 mm, inner 5 mm\n";
-    let none = picture(kept(text), kept(text).settled().unwrap(), Size([3, 1]), &Options::default()).unwrap_err();
+    let none = picture(kept(text), kept(text).settled().unwrap(), Repeats([3, 1]), &Options::default()).unwrap_err();
     assert!(none.to_string().contains("does not close"), "{none}");
 }

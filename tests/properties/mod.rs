@@ -2,8 +2,8 @@
 
 use crate::common::{compile, examples, page_fences};
 use byrnie::notation::{read, tidy};
-use byrnie::rings::graph_json;
 use byrnie::text::Source;
+use byrnie::weave::graph_json;
 use byrnie::{lint, report};
 use proptest::prelude::*;
 
@@ -12,11 +12,11 @@ fn everything(text: &str) {
     let weave = compile(text);
     // Without settling, which would take hours.
     let findings = lint::check_up_to(&weave, lint::Needs::Graph);
-    report::plain(&weave.sources, &findings);
-    report::json(&weave.sources, &findings, &[]);
+    report::plain(weave.sources(), &findings);
+    report::json(weave.sources(), &findings, &[]);
     let mut log = report::Sarif::default();
-    log.add(&weave.sources, &findings, &[]);
-    log.log();
+    log.add(weave.sources(), &findings, &[]);
+    log.log(&lint::pages());
     let (tree, faults) = read(0, text);
     if faults.is_empty() {
         let once = tidy(&tree);

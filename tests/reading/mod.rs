@@ -60,8 +60,8 @@ fn a_slip_of_each_word_is_mended() {
         ("a[n] thru eye(b[n], b[n+1])", "through"),
     ] {
         let weave = compile(wrong);
-        let found: Vec<_> = weave.reading.iter().map(|f| (f.rule, f.fix.as_ref().map(|x| x.title.clone()))).collect();
-        assert_eq!(found, [("misspelled-word", Some(format!("write `{word}`")))], "{wrong}: {:?}", weave.reading);
+        let found: Vec<_> = weave.reading().iter().map(|f| (f.rule, f.fix.as_ref().map(|x| x.title.clone()))).collect();
+        assert_eq!(found, [("misspelled-word", Some(format!("write `{word}`")))], "{wrong}: {:?}", weave.reading());
     }
 }
 
@@ -122,7 +122,7 @@ fn lines_that_cannot_be_read_say_what_was_expected() {
 fn line_ends_tabs_marks_and_other_scripts_are_read() {
     let plain = "weave \"Küstenband\"\nring röd main, closed\nring blå main, open\nrepeat n\n  blå[n] down röd[n], röd[n+1]\nends\n  drop blå[last]\n";
     let one = compile(plain);
-    assert!(one.reading.is_empty() && one.pattern.whole);
+    assert!(one.reading().is_empty() && one.pattern().whole);
     for other in [
         plain.replace('\n', "\r\n"),
         format!("\u{FEFF}{plain}"),
@@ -136,7 +136,7 @@ fn line_ends_tabs_marks_and_other_scripts_are_read() {
         plain.replace("main, open", "main, open # rings of the class's \"first\" kit"),
     ] {
         let weave = compile(&other);
-        assert!(weave.reading.is_empty() && weave.pattern.whole, "{other:?}: {:?}", weave.reading);
+        assert!(weave.reading().is_empty() && weave.pattern().whole, "{other:?}: {:?}", weave.reading());
         assert_eq!(weave.name(), "Küstenband");
         assert_eq!(weave.fingerprint(), one.fingerprint());
     }
@@ -153,17 +153,17 @@ fn places_are_counted_in_characters() {
 fn a_missing_quote_or_a_strange_sign_costs_one_line() {
     let text = "weave \"Harbour\nring a main, closed\nring b main, open\nrepeat n\n  b[n] down a[n], a[n+1] !\nends\n  drop b[last]\n";
     let weave = compile(text);
-    assert_eq!(weave.reading.len(), 2, "{:?}", weave.reading);
-    assert_eq!(weave.pattern.families.len(), 2);
+    assert_eq!(weave.reading().len(), 2, "{:?}", weave.reading());
+    assert_eq!(weave.pattern().families.len(), 2);
 }
 
 #[test]
 fn a_kind_may_be_called_like_a_word_that_opens_a_line() {
     let text = "ring a length\nring b accent\nring c gauges\nring d measured\nrepeat n\nb[n] down a[n], a[n+1], c[n], d[n]\nrings\nlength wire 1 mm, inner 5 mm\naccent measured wire 1 mm, inner 4 mm\ngauges wire 1 mm\nmeasured measured wire 1 mm\n";
     let weave = compile(text);
-    assert!(weave.reading.is_empty(), "{:?}", weave.reading);
+    assert!(weave.reading().is_empty(), "{:?}", weave.reading());
     assert_eq!(
-        weave.pattern.kinds.iter().map(|k| k.name.as_str()).collect::<Vec<_>>(),
+        weave.pattern().kinds.iter().map(|k| k.name.as_str()).collect::<Vec<_>>(),
         ["length", "accent", "gauges", "measured"]
     );
 }

@@ -4,10 +4,11 @@ mod mended;
 
 use crate::cli::{CHAIN, WRONG, byrnie, folder};
 use crate::common::{compile, page_fences};
-use byrnie::lint::{self, Needs, RULES};
-use byrnie::report::{self, LINT_SCHEMA, Sarif};
+use byrnie::lint::{Needs, RULES};
+use byrnie::report::{LINT_SCHEMA, Sarif};
 use byrnie::text::Source;
 use byrnie::tutorial::{Tutorial, WeaveIn, weave_in};
+use byrnie::{lint, report};
 use serde_json::Value;
 
 const SCHEMA: &str = include_str!("sarif-schema-2.1.0.json");
@@ -187,8 +188,8 @@ fn every_finding_keeps_to_both_schemas() {
     for text in page_fences() {
         let weave = compile(&text);
         let findings = lint::check_up_to(&weave, Needs::Graph);
-        holds(LINT_SCHEMA, &report::json(&weave.sources, &findings, &[]));
-        log.add(&weave.sources, &findings, &[]);
+        holds(LINT_SCHEMA, &report::json(weave.sources(), &findings, &[]));
+        log.add(weave.sources(), &findings, &[]);
         rules.extend(findings.iter().map(|f| f.rule));
         if let Some(WeaveIn::BuiltIn(short)) = weave_in(&text) {
             let weave = compile(byrnie::Library::weaves().iter().find(|(n, _)| *n == short).unwrap().1);
@@ -199,7 +200,7 @@ fn every_finding_keeps_to_both_schemas() {
         }
     }
     assert!(rules.len() > 40, "{rules:?}");
-    valid(&log.log().to_string());
+    valid(&log.log(&lint::pages()).to_string());
 }
 
 #[test]
@@ -207,10 +208,10 @@ fn the_schemas_can_fail() {
     let weave = compile(WRONG);
     let findings = lint::check_up_to(&weave, Needs::Graph);
     let mut log = Sarif::default();
-    log.add(&weave.sources, &findings, &[]);
+    log.add(weave.sources(), &findings, &[]);
     for (schema, mut value, key) in [
-        (SCHEMA, log.log(), "/runs/0/results/0/level"),
-        (LINT_SCHEMA, report::json(&weave.sources, &findings, &[]), "/findings/0/severity"),
+        (SCHEMA, log.log(&lint::pages()), "/runs/0/results/0/level"),
+        (LINT_SCHEMA, report::json(weave.sources(), &findings, &[]), "/findings/0/severity"),
     ] {
         *value.pointer_mut(key).unwrap() = "grave".into();
         assert!(!validator(schema).is_valid(&value));

@@ -2,12 +2,12 @@
 //! clean, and where the rule offers a change, that change must make the `fixed` text.
 
 use crate::common::{examples, kept};
-use byrnie::lint::{self, RULES};
+use byrnie::lint::RULES;
 use byrnie::report::Diagnostic;
-use byrnie::supply::Shelf;
+use byrnie::shelf::Shelf;
 use byrnie::text::Source;
 use byrnie::tutorial::{Tutorial, WeaveIn, weave_in};
-use byrnie::{Library, Weave, report};
+use byrnie::{Library, Weave, lint, report};
 use rayon::prelude::*;
 
 /// The text in the fence with this info string.
@@ -45,13 +45,13 @@ fn page_fault(name: &str, page: &str) -> Option<String> {
         let weave = compile(fence(page, info));
         let findings = check(page, &weave);
         if !findings.is_empty() {
-            return Some(format!("{name}: `{info}`:\n{}", report::plain(&weave.sources, &findings)));
+            return Some(format!("{name}: `{info}`:\n{}", report::plain(weave.sources(), &findings)));
         }
     }
     let wrong = fence(page, "weave wrong");
     let weave = compile(wrong);
     let findings = check(page, &weave);
-    let shown = report::plain(&weave.sources, &findings);
+    let shown = report::plain(weave.sources(), &findings);
     if findings.is_empty() || findings.iter().any(|f| f.rule != name) {
         return Some(format!("{name}: `wrong` should find this rule and nothing else:\n{shown}"));
     }
@@ -119,7 +119,7 @@ fn unchecked(text: &str) -> (Vec<String>, Vec<&'static str>) {
     let weave = compile(text);
     let findings = lint::check(&weave);
     let why = lint::unchecked_claims(&weave, &findings);
-    let why = why.into_iter().map(|(span, why)| format!("{}: {why}", weave.sources.words(span))).collect();
+    let why = why.into_iter().map(|(span, why)| format!("{}: {why}", weave.sources().words(span))).collect();
     (why, findings.iter().map(|f| f.rule).collect())
 }
 

@@ -91,8 +91,8 @@ fn the_slope_of_what_a_pose_lacks_is_that_of_central_differences() {
 
 fn problem(text: &str) -> Problem {
     let weave = compile(text);
-    assert!(weave.pattern.whole, "{text}");
-    Problem::of(&weave.pattern, weave.cell.as_ref().unwrap(), |_| RingSize { radius: 1.0, wire: 1.0 })
+    assert!(weave.pattern().whole, "{text}");
+    Problem::of(weave.pattern(), weave.cell().as_ref().unwrap(), |_| RingSize { radius: 1.0, wire: 1.0 })
 }
 
 /// How many of 32 starts arrive, and whether the first does.

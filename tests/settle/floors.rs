@@ -56,8 +56,8 @@ fn the_two_spirals_are_mirror_images() {
 fn poses_hold_when_they_are_pulled_and_pushed() {
     for text in [CHAIN, HALF_PERSIAN, SPIRAL, JAPANESE_4] {
         let weave = compile(text);
-        let cell = weave.cell.as_ref().unwrap();
-        let found = poses(&Problem::of(&weave.pattern, cell, |_| RingSize { radius: 1.0, wire: 1.0 }), 2);
+        let cell = weave.cell().unwrap();
+        let found = poses(&Problem::of(weave.pattern(), cell, |_| RingSize { radius: 1.0, wire: 1.0 }), 2);
         assert!(!found.poses.is_empty());
         let problem = &found.problem;
         for tight in found.poses.iter().take(2) {
@@ -78,7 +78,7 @@ fn poses_hold_when_they_are_pulled_and_pushed() {
 #[test]
 fn the_odd_statement_out_is_found() {
     let (weave, s) = settled(&HALF_PERSIAN.replace("over", "under"));
-    let words: Vec<&str> = s.broken.iter().map(|n| weave.sources.words(weave.pattern.lying[*n].span)).collect();
+    let words: Vec<&str> = s.broken.iter().map(|n| weave.sources().words(weave.pattern().lying[*n].span)).collect();
     assert_eq!(words.len(), 1, "{words:?}");
     assert!(!s.poses[s.chosen].allowed);
 }

@@ -25,7 +25,7 @@ fn pairs(count: usize) -> String {
 /// Floor of each pose with the names of the families folded back.
 fn listed(text: &str) -> Vec<(f64, Vec<String>)> {
     let (weave, settled) = settled(text);
-    let name = |family: &usize| weave.pattern.families[*family].name.value.clone();
+    let name = |family: &usize| weave.pattern().families[*family].name.value.clone();
     settled.poses.iter().map(|p| (p.floor, p.folded.as_ref().unwrap().iter().map(name).collect())).collect()
 }
 
@@ -62,7 +62,7 @@ fn the_word_fold_chooses_and_keeps_the_boxed_pose() {
         assert!(s.broken.is_empty(), "{name}");
         let chosen = &s.poses[s.chosen];
         let back: Vec<&str> =
-            chosen.folded.iter().flatten().map(|f| weave.pattern.families[*f].name.value.as_str()).collect();
+            chosen.folded.iter().flatten().map(|f| weave.pattern().families[*f].name.value.as_str()).collect();
         assert!(back.contains(&"c") && back.contains(&"d"), "{name}: {back:?}");
         // Drawn out it still lies so: the repeat is far shorter than that of the open chain.
         let open = settled(example("2-in-2-chain")).1;

@@ -32,15 +32,15 @@ const JAPANESE_4: &str =
 /// A text settled: once, however many tests ask.
 fn settled(text: &str) -> (&'static Weave, &'static Settled) {
     let weave = kept(text);
-    assert!(weave.pattern.whole, "{text}: {:?}", weave.reading);
+    assert!(weave.pattern().whole, "{text}: {:?}", weave.reading());
     (weave, weave.settled().unwrap_or_else(|why| panic!("{why}: {text}")))
 }
 
 /// A text settled, whatever has been settled before.
 fn settled_anew(text: &str) -> (Weave, Settled) {
     let weave = compile(text);
-    assert!(weave.pattern.whole, "{text}: {:?}", weave.reading);
-    let settled = Settled::of(&weave).unwrap_or_else(|why| panic!("{why}: {text}"));
+    assert!(weave.pattern().whole, "{text}: {:?}", weave.reading());
+    let settled = Settled::of(weave.graph()).unwrap_or_else(|why| panic!("{why}: {text}"));
     (weave, settled)
 }
 

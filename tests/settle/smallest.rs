@@ -7,7 +7,7 @@ use super::{HALF_PERSIAN, settled};
 fn of_one_kind_it_is_the_floor() {
     for inner in ["inner 6 mm", "inner 9.5 mm"] {
         let (weave, s) = settled(&format!("{HALF_PERSIAN}rings\nmain wire 1.6 mm, {inner}"));
-        let smallest = s.smallest_inner(&weave.pattern, "main").unwrap();
+        let smallest = s.smallest_inner(weave.pattern(), "main").unwrap();
         assert!((smallest / 1.6 - s.floors[0].found).abs() < 1e-4, "{}", smallest / 1.6);
     }
 }
@@ -18,7 +18,7 @@ const SHEET: &str = "ring a main\nring h, v link\nrepeat row r, column c\nh[r,c]
 /// and leave no room when they are taken.
 fn leaves_no_room(kind: &str, given: f64, packed: f64) {
     let (weave, s) = settled(SHEET);
-    let smallest = s.smallest_inner(&weave.pattern, kind).unwrap();
+    let smallest = s.smallest_inner(weave.pattern(), kind).unwrap();
     assert!(smallest > packed - 1e-6 && smallest < given, "{kind}: {smallest}");
     let (_, taken) = settled(&SHEET.replace(&format!("inner {given} mm"), &format!("inner {smallest:.6} mm")));
     assert!(taken.room().unwrap().abs() < 1e-4, "{kind}: {smallest} leaves {:?}", taken.room());
@@ -41,6 +41,6 @@ fn of_the_joined_rings_it_leaves_no_room() {
 fn without_sizes_there_is_none() {
     for sizes in ["", "rings\nmain AR 5"] {
         let (weave, s) = settled(&format!("{HALF_PERSIAN}{sizes}"));
-        assert_eq!(s.smallest_inner(&weave.pattern, "main"), None);
+        assert_eq!(s.smallest_inner(weave.pattern(), "main"), None);
     }
 }

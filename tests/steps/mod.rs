@@ -6,11 +6,11 @@ mod round;
 mod tutorials;
 
 use crate::common::{compile, examples, page_fences};
-use byrnie::Weave;
-use byrnie::lint;
 use byrnie::notation::State;
-use byrnie::rings::{Piece, Size};
+use byrnie::pattern::Repeats;
+use byrnie::rings::Piece;
 use byrnie::steps::{Order, Part};
+use byrnie::{Weave, lint};
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 use std::collections::BTreeSet;
@@ -20,22 +20,22 @@ fn example(name: &str) -> Weave {
     compile(examples().into_iter().find(|(n, _)| *n == name).unwrap().1)
 }
 
-fn order(weave: &Weave, size: Size) -> (Piece, Order) {
+fn order(weave: &Weave, size: Repeats) -> (Piece, Order) {
     let piece = weave.piece(size).unwrap();
-    let order = Order::of(&weave.pattern, &piece).unwrap();
+    let order = Order::of(weave.pattern(), &piece).unwrap();
     (piece, order)
 }
 
 /// The size asked for where that needs no settling, else some repeats.
-fn sizes(weave: &Weave) -> Vec<Size> {
-    let make = &weave.pattern.make;
-    let asked = make.repeats.as_ref().map(|n| Size([n.value, 1]));
-    [Some(Size([7, 6])), asked].into_iter().flatten().collect()
+fn sizes(weave: &Weave) -> Vec<Repeats> {
+    let make = &weave.pattern().make;
+    let asked = make.repeats.as_ref().map(|n| Repeats([n.value, 1]));
+    [Some(Repeats([7, 6])), asked].into_iter().flatten().collect()
 }
 
 /// The work as lines: what is done, and what over and over.
 fn told(weave: &Weave, piece: &Piece, order: &Order) -> String {
-    let name = |ring: NodeIndex| piece.ring_name(&weave.pattern, ring);
+    let name = |ring: NodeIndex| piece.ring_name(weave.pattern(), ring);
     let mut out = String::new();
     let names = |rings: &[NodeIndex]| rings.iter().map(|r| name(*r)).collect::<Vec<_>>().join(" ");
     let _ = writeln!(out, "closed {}, begin with {}", order.closed.len(), names(&order.start()));
@@ -63,8 +63,8 @@ fn tell(weave: &Weave, order: &Order, name: &dyn Fn(NodeIndex) -> String, part: 
         })
         .collect();
     let lying = |statement: usize| {
-        let span = weave.pattern.lying[statement].span;
-        weave.sources.get(span.source).unwrap().text()[span.start as usize..span.end as usize].to_owned()
+        let span = weave.pattern().lying[statement].span;
+        weave.sources().get(span.source).unwrap().text()[span.start as usize..span.end as usize].to_owned()
     };
     let stays: Vec<String> = step.stays.iter().map(|s| format!("; {} ({:?})", lying(s.statement), s.at)).collect();
     let _ = writeln!(out, "{indent}{} {}{}", name(step.ring), passes.join(" "), stays.concat());
@@ -81,7 +81,7 @@ fn the_work_of_some_weaves() {
         ("rosette-of-four", [1, 1]),
     ] {
         let weave = example(name);
-        let (piece, order) = order(&weave, Size(size));
+        let (piece, order) = order(&weave, Repeats(size));
         insta::assert_snapshot!(format!("work_{name}"), told(&weave, &piece, &order));
     }
 }
@@ -90,7 +90,7 @@ fn the_work_of_some_weaves() {
 fn sound(weave: &Weave, piece: &Piece, order: &Order) {
     let name = weave.name();
     let state = |ring: NodeIndex| piece.graph[ring].state;
-    let accent = |ring: NodeIndex| weave.pattern.families[piece.graph[ring].family as usize].accent;
+    let accent = |ring: NodeIndex| weave.pattern().families[piece.graph[ring].family as usize].accent;
     let mut there: BTreeSet<NodeIndex> = BTreeSet::new();
     let mut links = BTreeSet::new();
     for (number, step) in order.steps.iter().enumerate() {
@@ -146,10 +146,10 @@ fn every_ring_is_woven_in_once_and_holds_on_to_the_work() {
     for (name, text) in examples() {
         let weave = compile(text);
         for size in sizes(&weave) {
-            let size = match weave.pattern.lattice {
+            let size = match weave.pattern().lattice {
                 byrnie::pattern::Lattice::Sheet => size,
-                byrnie::pattern::Lattice::Chain => Size([size.0[0], 1]),
-                byrnie::pattern::Lattice::Unit => Size([1, 1]),
+                byrnie::pattern::Lattice::Chain => Repeats([size.0[0], 1]),
+                byrnie::pattern::Lattice::Unit => Repeats([1, 1]),
             };
             let (piece, order) = order(&weave, size);
             sound(&weave, &piece, &order);
@@ -168,9 +168,9 @@ fn what_goes_on_alike_is_told_once() {
     }
     for (name, text) in examples() {
         let weave = compile(text);
-        let size = match weave.pattern.lattice {
-            byrnie::pattern::Lattice::Sheet => Size([30, 31]),
-            byrnie::pattern::Lattice::Chain => Size([120, 1]),
+        let size = match weave.pattern().lattice {
+            byrnie::pattern::Lattice::Sheet => Repeats([30, 31]),
+            byrnie::pattern::Lattice::Chain => Repeats([120, 1]),
             byrnie::pattern::Lattice::Unit => continue,
         };
         let (piece, order) = order(&weave, size);
@@ -187,7 +187,7 @@ fn the_least_that_is_closed_beforehand() {
         [("half-persian-3-in-1", 2), ("half-persian-4-in-1", 2), ("rosette-of-three", 1), ("byzantine-chain", 2)]
     {
         let weave = example(name);
-        assert_eq!(order(&weave, Size([6, 1])).1.least_closed(), least, "{name}");
+        assert_eq!(order(&weave, Repeats([6, 1])).1.least_closed(), least, "{name}");
     }
 }
 
@@ -202,12 +202,12 @@ fn no_order_of_work_is_an_error_of_the_linter() {
         if lint::graph_broken(&weave).is_some() {
             continue;
         }
-        let Ok(piece) = weave.piece(Size([5, if weave.pattern.lattice.dimensions() == 2 { 5 } else { 1 }])) else {
+        let Ok(piece) = weave.piece(Repeats([5, if weave.pattern().lattice.dimensions() == 2 { 5 } else { 1 }])) else {
             continue;
         };
         let findings = lint::check_up_to(&weave, lint::Needs::Graph);
         let said = findings.iter().any(|f| f.rule == "closed-through-closed");
-        let made = Order::of(&weave.pattern, &piece);
+        let made = Order::of(weave.pattern(), &piece);
         assert_eq!(made.is_err(), said, "{text}");
         without += usize::from(said);
         if let Ok(order) = made {
@@ -222,7 +222,7 @@ fn no_order_of_work_is_an_error_of_the_linter() {
 fn closed_accents_come_in_with_the_base() {
     let weave =
         compile("ring a open\nring c closed\nrepeat n\na[n] down a[n-1]\naccent every 2, from 2\nc[n] down a[n]\n");
-    let (piece, order) = order(&weave, Size([6, 1]));
+    let (piece, order) = order(&weave, Repeats([6, 1]));
     sound(&weave, &piece, &order);
     insta::assert_snapshot!("work_closed_accents", told(&weave, &piece, &order));
 }

@@ -3,7 +3,7 @@
 use super::round::{lying, same_graph};
 use crate::common::{examples, kept};
 use byrnie::Weave;
-use byrnie::rings::Size;
+use byrnie::pattern::Repeats;
 use byrnie::steps::{Claim, Instructions, Name, Work, Woven, check, follow, read};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -140,7 +140,7 @@ fn mutants(text: &str) -> Vec<Mutant> {
 
 /// Whether the text still makes the piece, and says nothing untrue of it: turning rings over, and threading a ring from its
 /// other end, changes nothing.
-fn makes_the_piece(weave: &Weave, size: Size, text: &str) -> Result<(), String> {
+fn makes_the_piece(weave: &Weave, size: Repeats, text: &str) -> Result<(), String> {
     let work = follow(&read(text));
     if let Some(fault) = work.faults.first() {
         return Err(fault.message.clone());
@@ -210,7 +210,7 @@ struct Score {
 }
 
 fn score(name: &str, weave: &Weave) -> BTreeMap<&'static str, Score> {
-    let size = Size(weave.size().0.map(|n| n.min(7)));
+    let size = Repeats(weave.size().0.map(|n| n.min(7)));
     let settled = weave.settled().ok();
     let right = Instructions::of(weave, settled, size).unwrap().markdown(|_| None);
     let clean = check(weave, settled, &right);

@@ -2,8 +2,8 @@
 
 use crate::common::{compile, examples, kept};
 use byrnie::Weave;
-use byrnie::pattern::{Lattice, Lies as Lying, Target};
-use byrnie::rings::{Piece, Size};
+use byrnie::pattern::{Lattice, Lies as Lying, Repeats, Target};
+use byrnie::rings::Piece;
 use byrnie::settle::Settled;
 use byrnie::steps::{Claim, Instructions, Lies, Name, Told, Work, follow, read};
 use petgraph::graph::NodeIndex;
@@ -11,8 +11,8 @@ use petgraph::visit::EdgeRef;
 use std::collections::{BTreeMap, BTreeSet};
 
 fn name_of(weave: &Weave, family: usize, at: [i32; 2]) -> Name {
-    let letter = weave.pattern.families[family].name.value.clone();
-    let numbers = match weave.pattern.lattice {
+    let letter = weave.pattern().families[family].name.value.clone();
+    let numbers = match weave.pattern().lattice {
         Lattice::Unit => Vec::new(),
         Lattice::Chain => vec![at[0]],
         Lattice::Sheet => at.to_vec(),
@@ -99,7 +99,7 @@ pub fn same_graph(weave: &Weave, piece: &Piece, work: &Work) -> Result<(), Strin
 pub fn lying(weave: &Weave, piece: &Piece, work: &Work) -> (BTreeSet<Lies>, BTreeSet<Lies>) {
     let there: BTreeSet<(usize, [i32; 2])> = piece.graph.node_weights().map(|r| (r.family as usize, r.at)).collect();
     let mut said = BTreeSet::new();
-    for statement in &weave.pattern.lying {
+    for statement in &weave.pattern().lying {
         let targets: Vec<Target> = match &statement.lies {
             Lying::Behind(a, b) | Lying::Over(a, b) => vec![*a, *b],
             Lying::Between(r, a, b) => vec![*r, *a, *b],
@@ -127,7 +127,7 @@ pub fn lying(weave: &Weave, piece: &Piece, work: &Work) -> (BTreeSet<Lies>, BTre
     (said, told)
 }
 
-fn round_trip(weave: &Weave, settled: Option<&Settled>, size: Size) -> usize {
+fn round_trip(weave: &Weave, settled: Option<&Settled>, size: Repeats) -> usize {
     let told = Instructions::of(weave, settled, size).unwrap();
     let text = told.markdown(|n| Some(format!("pictures/step-{n}.svg")));
     let name = weave.name();
@@ -166,7 +166,7 @@ fn instructions_are_read_back_to_the_same_graph() {
         let weave = kept(text);
         let settled = weave.settled().unwrap();
         let full = weave.size();
-        let small = Size(full.0.map(|n| n.min(3)));
+        let small = Repeats(full.0.map(|n| n.min(3)));
         for size in [full, small] {
             sentences += round_trip(weave, Some(settled), size);
             sentences += round_trip(&compile(text), None, size);
@@ -181,7 +181,7 @@ fn instructions_are_read_back_to_the_same_graph() {
 fn a_word_changed_is_another_graph() {
     let text = examples().into_iter().find(|(n, _)| *n == "half-persian-3-in-1").unwrap().1;
     let weave = compile(text);
-    let size = Size([8, 1]);
+    let size = Repeats([8, 1]);
     let told = Instructions::of(&weave, None, size).unwrap().markdown(|_| None);
     let piece = weave.piece(size).unwrap();
     let followed = |text: &str| {

@@ -2,17 +2,16 @@
 
 use super::{example, example_file};
 use crate::common::{compile, kept};
-use byrnie::fit::{gauges, gauges_json, gauges_table};
+use byrnie::count::{COUNT_SCHEMA, Class, Counts, KindCount, gauges, gauges_json, gauges_table, wants};
 use byrnie::settle::Word;
-use byrnie::supply::{
-    COUNT_SCHEMA, Class, Counts, KindCount, Layout, Shelf, ShelfRing, needs, shopping, shopping_json, wants,
-};
+use byrnie::shelf::{Shelf, ShelfRing, needs, shopping, shopping_json};
+use byrnie::text::Layout;
 use byrnie::{Weave, lint, report};
 
 fn found(text: &str) -> (Vec<&'static str>, String) {
     let weave = compile(text);
     let findings = lint::check(&weave);
-    (findings.iter().map(|f| f.rule).collect(), report::plain(&weave.sources, &findings))
+    (findings.iter().map(|f| f.rule).collect(), report::plain(weave.sources(), &findings))
 }
 
 fn valid(value: &serde_json::Value) {

@@ -2,9 +2,9 @@
 
 use super::rules::{chain, finds, found};
 use crate::common::compile;
+use byrnie::measure::millimetres;
 use byrnie::notation::{Unit, read, tidy};
-use byrnie::pattern::{Bases, Found};
-use byrnie::supply::{KindSize, millimetres, sizes};
+use byrnie::pattern::{Bases, Found, KindSize, sizes};
 use byrnie::text::Source;
 use byrnie::{Library, Weave, lint, report};
 use proptest::prelude::*;
@@ -80,7 +80,7 @@ fn the_system_that_agrees_is_offered() {
 #[test]
 fn tables_name_the_system() {
     let text = chain("wire 18 gauge, inner 6.5 mm, copper", "gauges swg\nmake\n  repeats 20\n");
-    let table = super::counts(&text).table(byrnie::supply::Layout::Plain);
+    let table = super::counts(&text).table(byrnie::text::Layout::Plain);
     assert!(table.contains("main  18 swg (1.22 mm)  6.5 mm"), "{table}");
 }
 
@@ -104,7 +104,7 @@ fn a_base_has_its_own_system() {
     let wires = |head: &str| {
         let text = format!("base \"shop chain\"\n{head}rings\n  main wire 18 gauge, inner 9 mm\n");
         let weave = Weave::compile(Source::new("own.weave", text), &Shop);
-        let wires: Vec<_> = weave.pattern.kinds.iter().map(|k| k.wire.as_ref().unwrap().0.unit).collect();
+        let wires: Vec<_> = weave.pattern().kinds.iter().map(|k| k.wire.as_ref().unwrap().0.unit).collect();
         let found: Vec<_> = lint::check_up_to(&weave, lint::Needs::Text).iter().map(|f| f.rule).collect();
         (wires, found)
     };
@@ -116,7 +116,7 @@ fn a_base_has_its_own_system() {
 fn said_twice_the_first_counts() {
     let text = format!("gauges awg\ngauges swg\n{}", chain("wire 18 gauge, AR 5", ""));
     finds(&text, &["said-twice"]);
-    let wire = sizes(&compile(&text).pattern)[0].wire_mm.unwrap();
+    let wire = sizes(&compile(&text).pattern())[0].wire_mm.unwrap();
     assert!((wire - 1.02369).abs() < 1e-5);
 }
 
@@ -133,7 +133,7 @@ proptest! {
         let line = format!("gauges {system}");
         lines.insert(place.min(lines.len()), &line);
         let bare = lines.join("\n") + "\n";
-        let size = |text: &str| -> KindSize { sizes(&compile(text).pattern).remove(0) };
+        let size = |text: &str| -> KindSize { sizes(&compile(text).pattern()).remove(0) };
         prop_assert_eq!(size(&bare), size(&named));
         let found = |text: &str| {
             let findings = lint::check_up_to(&compile(text), lint::Needs::Graph);
@@ -145,8 +145,8 @@ proptest! {
         prop_assert_eq!(tidy(&read(0, &once).0), once.clone());
         prop_assert_eq!(size(&once), size(&named));
         let weave = compile(&once);
-        prop_assert!(!report::plain(&weave.sources, &lint::check_up_to(&weave, lint::Needs::Text)).contains("gauge-without-system"));
-        let wire = &weave.pattern.kinds[0].wire.as_ref().unwrap().0;
+        prop_assert!(!report::plain(weave.sources(), &lint::check_up_to(&weave, lint::Needs::Text)).contains("gauge-without-system"));
+        let wire = &weave.pattern().kinds[0].wire.as_ref().unwrap().0;
         prop_assert_eq!(millimetres(wire).is_some(), n <= 40);
     }
 }

@@ -1,7 +1,8 @@
 //! Worked examples, reckoned by hand.
 
 use super::{counts, example};
-use byrnie::supply::{ColourCount, Layout};
+use byrnie::count::ColourCount;
+use byrnie::text::Layout;
 
 fn colour(colour: &str, kind: &str, rings: u32, closed: u32) -> ColourCount {
     ColourCount { colour: Some(colour.to_owned()), kind: kind.to_owned(), rings, closed }

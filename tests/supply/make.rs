@@ -1,8 +1,10 @@
 //! How much to make: sheets by height and width, and rings to spare.
 
 use crate::common::{compile, kept};
-use byrnie::rings::Size;
-use byrnie::supply::{BagCount, Class, Counts, Extent, Layout, Need, Shelf, needs, shopping, wants};
+use byrnie::count::{BagCount, Class, Counts, Extent, wants};
+use byrnie::pattern::Repeats;
+use byrnie::shelf::{Need, Shelf, needs, shopping};
+use byrnie::text::Layout;
 use byrnie::{Weave, lint, report};
 
 fn counts(weave: &Weave) -> Counts {
@@ -19,23 +21,23 @@ fn alone(weave: &Weave) -> Class {
 #[test]
 fn a_sheet_by_height_and_width() {
     let families = kept("weave \"x\"\nbase \"Japanese 4-in-1 sheet\"\n");
-    let kinds: std::collections::BTreeSet<&str> = families.pattern.families.iter().map(|f| f.kind.as_str()).collect();
+    let kinds: std::collections::BTreeSet<&str> = families.pattern().families.iter().map(|f| f.kind.as_str()).collect();
     let lines: String = kinds.iter().map(|k| format!("  {k}  wire 1.2 mm, inner 5 mm, aluminium\n")).collect();
     let text = |make: &str| {
         format!("weave \"Harbour mat\"\nbase \"Japanese 4-in-1 sheet\"\n\nrings\n{lines}\nmake\n  {make}\n")
     };
     let weave = kept(Box::leak(text("height 80 mm, width 100 mm").into_boxed_str()));
-    let Extent { pitch_mm: [row, column], .. } = Extent::of(weave, Size([1, 1])).unwrap();
+    let Extent { pitch_mm: [row, column], .. } = Extent::of(weave, Repeats([1, 1])).unwrap();
     // Drawn out, a row is a simple chain: flat ring, link, flat ring, each as long as its inner diameter of 5 mm.
     assert!((row - 10.0).abs() < 1e-6 && (column - 10.0).abs() < 1e-6, "{row} {column}");
     let size = weave.size_asked().unwrap();
-    assert_eq!(size, Size([8, 10]));
+    assert_eq!(size, Repeats([8, 10]));
     let own = counts(weave);
     let extent = own.extent.unwrap();
     // The flat rings at both edges are whole, and their wire counts: 8 · 5 mm of flat rings, 7 · 5 mm of links between, 2 · 1.2 mm.
     assert!((extent.mm[0] - 77.4).abs() < 1e-3 && (extent.mm[1] - 97.4).abs() < 1e-3, "{extent:?}");
     assert!((extent.mm[0] - 80.0).abs() <= row / 2.0 && (extent.mm[1] - 100.0).abs() <= column / 2.0);
-    let more = Extent::of(weave, Size([size.0[0] + 1, size.0[1]])).unwrap();
+    let more = Extent::of(weave, Repeats([size.0[0] + 1, size.0[1]])).unwrap();
     assert!((more.mm[0] - extent.mm[0] - row).abs() < 1e-9 && (more.mm[1] - extent.mm[1]).abs() < 1e-9);
     insta::assert_snapshot!(own.table(Layout::Plain));
     // A number of rows counts before a height.
@@ -67,7 +69,7 @@ fn rings_to_spare() {
         assert_eq!(self::counts(&weave).at_hand(rings), right, "{percent}");
     }
     let slip = compile("weave \"x\"\nbase \"simple chain\"\nmake\n  spares 5\n");
-    let shown = report::plain(&slip.sources, &lint::check(&slip));
+    let shown = report::plain(slip.sources(), &lint::check(&slip));
     assert!(shown.contains("unreadable-line"), "{shown}");
 }
 

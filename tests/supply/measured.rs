@@ -2,9 +2,9 @@
 
 use super::rules::{chain, finds, found};
 use crate::common::{compile, kept};
-use byrnie::rings::Size;
+use byrnie::measure::ring_grams;
+use byrnie::pattern::{KindSize, Repeats, sizes};
 use byrnie::steps::Instructions;
-use byrnie::supply::{KindSize, ring_grams, sizes};
 use byrnie::text::Source;
 use byrnie::tutorial::Tutorial;
 use byrnie::{Weave, report};
@@ -13,7 +13,7 @@ use proptest::prelude::*;
 const COPPER: &str = "wire 1.6 mm, inner 9.5 mm, copper, measured wire 1.58 mm, measured inner 9.71 mm";
 
 fn size(kind: &str) -> KindSize {
-    sizes(&compile(&chain(kind, "")).pattern).remove(0)
+    sizes(&compile(&chain(kind, "")).pattern()).remove(0)
 }
 
 fn near(found: Option<f64>, right: f64) {
@@ -63,7 +63,7 @@ fn length_and_weight_are_of_what_was_measured() {
         near(kind[key].as_f64(), value);
     }
     near(kind["aspect_ratio"].as_f64(), 6.1456);
-    insta::assert_snapshot!("measured_sizes", counts.table(byrnie::supply::Layout::Plain));
+    insta::assert_snapshot!("measured_sizes", counts.table(byrnie::text::Layout::Plain));
 }
 
 #[test]
@@ -76,8 +76,8 @@ fn tables_show_both() {
     ] {
         let text = chain(kind, "make\n  repeats 2\n");
         let weave = compile(&text);
-        let table = byrnie::supply::Counts::without_length(&weave, &weave.piece(weave.size()).unwrap())
-            .table(byrnie::supply::Layout::Plain);
+        let table = byrnie::count::Counts::without_length(&weave, &weave.piece(weave.size()).unwrap())
+            .table(byrnie::text::Layout::Plain);
         assert!(table.contains(&format!("main  {shown}")), "{table}");
     }
 }
@@ -135,7 +135,7 @@ fn every_message_shows_both_numbers() {
 #[test]
 fn other_sizes_were_not_measured() {
     let weave = compile(&chain(COPPER, ""));
-    let other = sizes(&weave.with_sizes(&[("main", (2.0, 12.0))]).pattern).remove(0);
+    let other = sizes(&weave.with_sizes(&[("main", (2.0, 12.0))]).pattern()).remove(0);
     near(other.wire_mm, 2.0);
     near(other.inner_mm, 12.0);
     near(other.aspect_ratio, 6.0);
@@ -162,7 +162,7 @@ fn instructions_tell_what_to_buy() {
         ("AR 5, measured wire 1.2 mm", "3 rings a, closed, wire measured 1.2 mm, inner diameter 6.00 mm, AR 5.00"),
     ] {
         let weave = kept(&chain(kind, "make\n  repeats 3\n"));
-        let steps = Instructions::of(weave, weave.settled().ok(), Size([3, 1])).unwrap();
+        let steps = Instructions::of(weave, weave.settled().ok(), Repeats([3, 1])).unwrap();
         assert!(steps.needs.contains(&line.to_owned()), "{:?}", steps.needs);
         let (rules, shown) = told(weave, &steps.markdown(|_| None));
         assert!(rules.is_empty(), "{shown}");

@@ -12,7 +12,7 @@ mod shelf;
 mod sizes;
 
 use crate::common::{compile, examples};
-use byrnie::supply::Counts;
+use byrnie::count::Counts;
 
 fn counts(text: &str) -> Counts {
     let weave = compile(text);

@@ -1,12 +1,14 @@
 //! What must hold for any weave.
 
 use crate::common::compile;
-use byrnie::supply::{Counts, Layout, Twice, length_mm, millimetres, twice};
+use byrnie::count::Counts;
+use byrnie::measure::{Twice, length_mm, millimetres, twice};
+use byrnie::text::Layout;
 use proptest::prelude::*;
 
 fn sizes(wire: &str, inner: &str) -> (byrnie::notation::Size, byrnie::notation::Size) {
     let weave = compile(&format!("ring a\nrings\n  main wire {wire}, inner {inner}\n"));
-    let kind = &weave.pattern.kinds[0];
+    let kind = &weave.pattern().kinds[0];
     (kind.wire.clone().unwrap().0, kind.inner.clone().unwrap().0)
 }
 
@@ -44,8 +46,8 @@ proptest! {
         let piece = weave.piece(weave.size()).unwrap();
         let c = Counts::without_length(&weave, &piece);
         let rings = c.rings();
-        prop_assert_eq!(rings, c.families.iter().map(byrnie::supply::FamilyCount::rings).sum::<u32>());
-        prop_assert_eq!(rings, c.kinds.iter().map(byrnie::supply::KindCount::rings).sum::<u32>());
+        prop_assert_eq!(rings, c.families.iter().map(byrnie::count::FamilyCount::rings).sum::<u32>());
+        prop_assert_eq!(rings, c.kinds.iter().map(byrnie::count::KindCount::rings).sum::<u32>());
         prop_assert_eq!(rings, c.closed() + c.open());
         prop_assert_eq!(c.closed(), c.kinds.iter().map(|k| k.closed).sum::<u32>());
         prop_assert_eq!(rings, c.colours.iter().map(|k| k.rings).sum::<u32>());

@@ -2,8 +2,8 @@
 
 use crate::common::kept;
 use byrnie::Weave;
-use byrnie::rings::Size;
-use byrnie::supply::{Counts, Edges, LengthCount, Reach};
+use byrnie::count::{Counts, Edges, LengthCount, Reach};
+use byrnie::pattern::Repeats;
 
 const WIRE: f64 = 1.2;
 const INNER: f64 = 9.6;
@@ -26,7 +26,7 @@ const MANY_SORTS: [&str; 11] = [
 /// A library weave with all rings of one size.
 fn sized(name: &str) -> Weave {
     let bare = kept(Box::leak(format!("base \"{name}\"\n").into_boxed_str()));
-    let kinds: std::collections::BTreeSet<&str> = bare.pattern.families.iter().map(|f| f.kind.as_str()).collect();
+    let kinds: std::collections::BTreeSet<&str> = bare.pattern().families.iter().map(|f| f.kind.as_str()).collect();
     bare.with_sizes(&kinds.into_iter().map(|kind| (kind, (WIRE, INNER))).collect::<Vec<_>>())
 }
 
@@ -38,7 +38,7 @@ fn a_simple_chain_is_its_inner_diameters() {
     let reach = Reach::of(chain.settled().unwrap()).unwrap();
     for n in [1, 2, 3, 7, 30, 1001] {
         let rings = f64::from(2 * n - 1);
-        let Edges { outer_mm, inside_mm } = reach.edges(&chain, Size([n, 1]), 0).unwrap();
+        let Edges { outer_mm, inside_mm } = reach.edges(&chain, Repeats([n, 1]), 0).unwrap();
         assert!((inside_mm - rings * INNER).abs() < 1e-6 * rings, "{n}: {inside_mm}");
         assert!((outer_mm - rings * INNER - 2.0 * WIRE).abs() < 1e-6 * rings, "{n}: {outer_mm}");
     }
@@ -54,7 +54,7 @@ fn a_piece_grows_by_its_repeats() {
         let Ok(settled) = weave.settled() else { continue };
         let Some(reach) = Reach::of(settled) else { continue };
         for (way, pitch) in reach.pitch_mm.iter().enumerate() {
-            let size = |n: u32| if way == 0 { Size([n, 12]) } else { Size([12, n]) };
+            let size = |n: u32| if way == 0 { Repeats([n, 12]) } else { Repeats([12, n]) };
             let edges = |n: u32| reach.edges(&weave, size(n), way).unwrap();
             let turn = settled.repeats[way].unsigned_abs();
             for n in [9, 10, 40] {
@@ -74,11 +74,11 @@ fn a_piece_grows_by_its_repeats() {
 fn the_nearest_number_of_repeats() {
     for name in ["simple chain", "half Persian 3-in-1", "2-in-2 chain", "box chain", "European 4-in-1 strip"] {
         for (asked, clasp) in [(60.0, ""), (190.0, ""), (191.3, ", clasp 14 mm"), (1000.0, ""), (3.0, "")] {
-            let mut weave = sized(name);
             let text = format!("base \"{name}\"\nmake\n  length {asked} mm{clasp}\n");
-            weave.pattern.make = kept(Box::leak(text.into_boxed_str())).pattern.make.clone();
+            let asked_for = kept(Box::leak(text.into_boxed_str())).pattern().make.clone();
+            let weave = sized(name).with_make(asked_for);
             let size = weave.size_asked().unwrap();
-            let off = |n: u32| (LengthCount::of(&weave, Size([n, 1])).unwrap().length_mm - asked).abs();
+            let off = |n: u32| (LengthCount::of(&weave, Repeats([n, 1])).unwrap().length_mm - asked).abs();
             let n = size.0[0];
             assert!(off(n) <= off(n + 1) + 1e-6 && (n == 1 || off(n) <= off(n - 1) + 1e-6), "{name} {asked}: {n}");
             let counts = Counts::of(&weave, &weave.piece(size).unwrap());

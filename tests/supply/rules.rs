@@ -7,7 +7,7 @@ use byrnie::{lint, report};
 pub(super) fn found(text: &str) -> (Vec<&'static str>, String) {
     let weave = compile(text);
     let findings = lint::check(&weave);
-    (findings.iter().map(|f| f.rule).collect(), report::plain(&weave.sources, &findings))
+    (findings.iter().map(|f| f.rule).collect(), report::plain(weave.sources(), &findings))
 }
 
 /// A simple chain with this line in `rings` and this behind it.

@@ -1,7 +1,8 @@
 //! A maker's shelf, read from CSV.
 
 use super::example_file;
-use byrnie::supply::{Shelf, ShelfRing, ring_grams};
+use byrnie::measure::ring_grams;
+use byrnie::shelf::{Shelf, ShelfRing};
 use proptest::prelude::*;
 
 fn read(text: &str) -> Shelf {

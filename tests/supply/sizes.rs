@@ -1,9 +1,9 @@
 //! A size in every unit makers use.
 
-use byrnie::notation::Unit;
-use byrnie::supply::{
+use byrnie::measure::{
     KERF_MM, closed_inner_mm, coil_inner_mm, coiled, conversion, millimetres, read_size, springback_percent,
 };
+use byrnie::notation::Unit;
 use proptest::prelude::*;
 
 fn words(size: &str) -> String {

@@ -2,7 +2,7 @@
 
 use crate::common::{compile, examples, page_fences};
 use byrnie::notation::{read, tidy};
-use byrnie::rings::graph_json;
+use byrnie::weave::graph_json;
 
 fn tidied(text: &str) -> String {
     let (tree, faults) = read(0, text);

@@ -21,12 +21,12 @@ fn sized() -> Vec<(&'static str, Weave)> {
     let with_sizes = |text: &str| {
         let weave = compile(text);
         let mut kinds: Vec<&str> = Vec::new();
-        for family in &weave.pattern.families {
+        for family in &weave.pattern().families {
             if !kinds.contains(&family.kind.as_str()) {
                 kinds.push(&family.kind);
             }
         }
-        if !weave.pattern.kinds.is_empty() {
+        if !weave.pattern().kinds.is_empty() {
             return weave;
         }
         let lines: String = kinds.iter().zip(SIZES.iter().cycle()).map(|(k, s)| format!("  {k}  {s}\n")).collect();
@@ -106,7 +106,7 @@ struct Score {
 }
 
 fn score(name: &str, weave: &Weave) -> BTreeMap<&'static str, Score> {
-    let size = byrnie::rings::Size(weave.size().0.map(|n| n.min(4)));
+    let size = byrnie::pattern::Repeats(weave.size().0.map(|n| n.min(4)));
     let right = Instructions::of(weave, None, size).unwrap().markdown(|_| None);
     let found = |text: &str| {
         let (_, prose) = prose(weave, &Source::new("tutorial.md", text), &read(text), Some(size), Needs::Pose);

@@ -1,10 +1,10 @@
 //! Texts about a class: bags of several sizes, and the same piece in several gauges.
 
 use crate::common::{compile, examples};
-use byrnie::fit::{gauges, gauges_table};
+use byrnie::count::{Class, gauges, gauges_table, wants};
 use byrnie::report;
-use byrnie::supply::{Class, Layout, Shelf, needs, shopping, wants};
-use byrnie::text::Source;
+use byrnie::shelf::{Shelf, needs, shopping};
+use byrnie::text::{Layout, Source};
 use byrnie::tutorial::Tutorial;
 
 fn class() -> &'static str {

@@ -1,7 +1,8 @@
 //! The built-in weaves together: what is computed of all of them, the table, and which of them a text describes.
 
 use crate::common::{compile, examples, findings, kept};
-use byrnie::library::{Entry, Folders, Identity, WEAVES_SCHEMA, weaves_json, weaves_table};
+use byrnie::catalogue::{Entry, Folders, WEAVES_SCHEMA, weaves_json, weaves_table};
+use byrnie::library::Identity;
 use byrnie::notation::Hand;
 use rayon::prelude::*;
 use std::sync::OnceLock;
@@ -134,10 +135,10 @@ fn mirror_images_lean_the_other_way() {
 fn every_weave_is_known_again_when_it_is_written_otherwise() {
     for (short, text) in examples() {
         let weave = kept(text);
-        if weave.files.len() > 1 {
+        if weave.files().len() > 1 {
             continue;
         }
-        let names: Vec<&str> = weave.pattern.families.iter().map(|f| f.name.value.as_str()).collect();
+        let names: Vec<&str> = weave.pattern().families.iter().map(|f| f.name.value.as_str()).collect();
         let mut passes: Vec<String> = Vec::new();
         let mut rest: Vec<String> = Vec::new();
         for line in text.lines().filter(|l| !l.starts_with('#') && !l.starts_with("claim")) {
@@ -164,7 +165,7 @@ fn every_weave_is_known_again_when_it_is_written_otherwise() {
         let at = rest.iter().position(|l| l.starts_with("repeat")).map_or(rest.len(), |at| at + 1);
         rest.splice(at..at, passes);
         let again = compile(&rest.join("\n"));
-        assert!(again.pattern.whole, "{short}:\n{}", rest.join("\n"));
+        assert!(again.pattern().whole, "{short}:\n{}", rest.join("\n"));
         assert_eq!(again.fingerprint(), weave.fingerprint(), "{short}:\n{}", rest.join("\n"));
         assert!(Identity::built_in(short).unwrap().is(&Identity::of(&again)), "{short}");
     }

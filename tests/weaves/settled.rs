@@ -12,13 +12,13 @@ fn the_printed_pose_keeps_to_its_schema() {
     let more = ["wire 1.6 mm, inner 7 mm", "wire 1.6 mm, inner 5.6 mm", "AR 5"].map(|size| format!("{base} {size}\n"));
     for text in examples().iter().map(|(_, text)| *text).chain(more.iter().map(String::as_str)) {
         let weave = kept(text);
-        let value = weave.settled().unwrap().json(weave);
+        let value = weave.settled().unwrap().json(weave.name(), weave.pattern());
         let faults: Vec<String> =
             validator.iter_errors(&value).map(|e| format!("{}: {e}", e.instance_path())).collect();
         assert!(faults.is_empty(), "{text}\n{faults:?}");
     }
     let weave = compile(&more[0]);
-    let mut wrong = weave.settled().unwrap().json(&weave);
+    let mut wrong = weave.settled().unwrap().json(weave.name(), weave.pattern());
     wrong["pose"]["links"][0]["sign"] = 2.into();
     assert!(!validator.is_valid(&wrong), "the schema can fail");
 }

@@ -13,9 +13,8 @@ mod glb;
 mod meshes;
 mod torus;
 
-use super::picture::{NotDrawn, Scene, SceneRing, Viewpoint};
-use crate::pattern::Pattern;
-use crate::rings::Size;
+use crate::draw::picture::{NotDrawn, Scene, SceneRing, Viewpoint};
+use crate::pattern::{Pattern, Repeats};
 use crate::settle::{Known, Settled};
 use crate::weave::Weave;
 use glam::{DQuat, DVec3};
@@ -32,7 +31,7 @@ const ROUGHNESS: f64 = 0.4;
 ///   the hole in metres, its `rotation` turns +z to the ring's front. Its `extras`: `family`, `kind`,
 ///   `inner_diameter_mm`, `wire_mm`.
 /// - One mesh for all rings of the same size and colour; one material for each colour, or for each kind where none is
-///   said, in the colours of the [picture](super::picture::picture).
+///   said, in the colours of the [picture](crate::draw::picture::picture).
 /// - The `extras` of its `asset` say in `sizes` whether sizes are as written. Where none are given in mm, the wire of
 ///   the first kind is 1 mm; where none are given at all, rings are besides as small as they close with wire 2 %
 ///   thinner than that allows. `assumed` lists kinds without a size that are taken to be like the first, and
@@ -40,7 +39,7 @@ const ROUGHNESS: f64 = 0.4;
 ///
 /// # Errors
 /// [`NotDrawn`], where the piece is too large, has no rings or does not close.
-pub fn model(weave: &Weave, settled: &Settled, size: Size) -> Result<Vec<u8>, NotDrawn> {
+pub fn model(weave: &Weave, settled: &Settled, size: Repeats) -> Result<Vec<u8>, NotDrawn> {
     let scene = Scene::of(weave, settled, size, Viewpoint::FRONT)?;
     if scene.rings.is_empty() {
         return Err(NotDrawn::NoRings);
@@ -51,7 +50,7 @@ pub fn model(weave: &Weave, settled: &Settled, size: Size) -> Result<Vec<u8>, No
     for ring in &scene.rings {
         let name = scene.paint(ring).map_or("", |p| p.name.as_str());
         let mesh = meshes.of([ring.circle.radius, ring.wire].map(|x| metres(x, unit)), ring.paint, name);
-        nodes.push(node(&weave.pattern, ring, unit, mesh));
+        nodes.push(node(weave.pattern(), ring, unit, mesh));
     }
     let materials = scene.paints.iter().map(|paint| {
         let [r, g, b] = paint.light.map(|c| fixed(c, 1e6));

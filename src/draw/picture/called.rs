@@ -9,11 +9,11 @@ use super::page::{Page, Room};
 use super::scene::SceneRing;
 use super::strokes::Tone;
 use super::svg::Rings;
-use super::{CallOut, NotDrawn, Options, Viewpoint};
 use crate::draw::lettering::width;
+use crate::draw::picture::{CallOut, NotDrawn, Options, Viewpoint};
 use crate::notation::Hand;
 use crate::settle::{Known, Settled};
-use crate::supply::half_up;
+use crate::text::half_up;
 use crate::weave::Weave;
 use glam::{DVec2, DVec3};
 
@@ -82,7 +82,7 @@ impl<'r> Called<'r> {
     }
 
     /// The elements, in the order they are drawn. `id` sets their ids apart.
-    pub fn elements(&self, page: &Page, id: &str, look: super::Look) -> Vec<String> {
+    pub fn elements(&self, page: &Page, id: &str, look: crate::draw::picture::Look) -> Vec<String> {
         let mut lines = Vec::new();
         let mut words = Vec::new();
         if let Some(eye) = &self.eye {
@@ -117,7 +117,7 @@ impl<'r> Called<'r> {
 
     /// Every kind of ring there is, and its aspect ratio in words.
     fn of_kinds(&self) -> Vec<(&str, String)> {
-        let kind = |ring: &SceneRing| self.weave.pattern.families.get(ring.family).map_or("?", |f| f.kind.as_str());
+        let kind = |ring: &SceneRing| self.weave.pattern().families.get(ring.family).map_or("?", |f| f.kind.as_str());
         let mut all: Vec<(&str, String)> = Vec::new();
         for ring in &self.rings.scene.rings {
             if !all.iter().any(|(known, _)| *known == kind(ring)) {
@@ -135,8 +135,9 @@ impl<'r> Called<'r> {
     /// For every kind of ring its aspect ratio, at the highest place of one of its rings that is seen.
     fn aspect_ratios(&self, page: &Page) -> Vec<Label> {
         let cover = Cover::of(&self.rings.ellipses);
-        let of_kind =
-            |ring: &SceneRing, kind: &str| self.weave.pattern.families.get(ring.family).is_some_and(|f| f.kind == kind);
+        let of_kind = |ring: &SceneRing, kind: &str| {
+            self.weave.pattern().families.get(ring.family).is_some_and(|f| f.kind == kind)
+        };
         let mut all = Vec::new();
         for (number, (kind, words)) in self.of_kinds().into_iter().enumerate() {
             let rings = self.rings.scene.rings.iter().enumerate().filter(|(_, r)| of_kind(r, kind));
@@ -168,7 +169,7 @@ impl<'r> Called<'r> {
     }
 
     /// The eye enlarged, in a circle at the right, and the same circle where it is on the piece.
-    fn enlarged(&self, eye: &Eye, page: &Page, id: &str, look: super::Look) -> Vec<String> {
+    fn enlarged(&self, eye: &Eye, page: &Page, id: &str, look: crate::draw::picture::Look) -> Vec<String> {
         let half = 0.5 * (eye.tips[0] - eye.tips[1]).truncate().length() * page.scale;
         let times = (FILLED * LENS / half.max(1e-9)).clamp(ENLARGED[0], ENLARGED[1]);
         let (x, y) = (page.wide - 3.0 - LENS, 0.5 * (page.edges().0 + page.edges().1));

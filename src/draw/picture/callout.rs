@@ -2,8 +2,8 @@
 
 use super::colour::{INK, PAPER};
 use super::page::Page;
+use crate::draw::escaped;
 use crate::draw::lettering::width;
-use crate::draw::svg::escaped;
 
 /// Height of words and of numbers on rings, mm: 9 and 8 points, which are read at arm's length.
 pub const TEXT: f64 = 3.2;

@@ -30,7 +30,7 @@ pub struct Eye {
 impl Eye {
     /// The eye the text names first, where it is nearest to the middle of the piece.
     pub fn of(weave: &Weave, scene: &Scene) -> Option<Self> {
-        let passes = || weave.pattern.passes.iter();
+        let passes = || weave.pattern().passes.iter();
         let base = passes().filter(|p| p.accent.is_none()).chain(passes().filter(|p| p.accent.is_some()));
         let meet = base.flat_map(|p| &p.meets).find(|m| m.eye)?;
         let (one, other) = (meet.at.first()?, meet.at.get(1)?);
@@ -47,7 +47,7 @@ impl Eye {
             let partner = scene.rings.get(with)?;
             let [a, b] = outline_crossings(&ring.circle, &partner.circle).try_into().ok()?;
             let tips = [a.on_a, b.on_a];
-            let spoken = |r: &SceneRing| ring_name(&weave.pattern, r.family, r.at);
+            let spoken = |r: &SceneRing| ring_name(weave.pattern(), r.family, r.at);
             let names = [spoken(ring), spoken(partner)];
             Some(Self { names, rings: [number, with], tips, middle: tips[0].midpoint(tips[1]) })
         };

@@ -7,8 +7,8 @@ use super::page::{Page, Room};
 use super::scene::Scene;
 use super::strokes::Tone;
 use super::svg::{Rings, document};
-use super::{NotDrawn, Options};
-use crate::rings::Size;
+use crate::draw::picture::{NotDrawn, Options};
+use crate::pattern::Repeats;
 use crate::settle::Settled;
 use crate::steps::{Order, Step, ring_name};
 use crate::weave::Weave;
@@ -36,10 +36,10 @@ impl<'w> Frames<'w> {
     ///
     /// # Errors
     /// [`NotDrawn`]; [`NotDrawn::NoOrder`] where two closed rings are linked.
-    pub fn of(weave: &'w Weave, settled: &Settled, size: Size, options: &Options) -> Result<Self, NotDrawn> {
+    pub fn of(weave: &'w Weave, settled: &Settled, size: Repeats, options: &Options) -> Result<Self, NotDrawn> {
         let scene = Scene::of(weave, settled, size, options.from)?;
         let piece = weave.piece(size).map_err(NotDrawn::TooMany)?;
-        let order = Order::of(&weave.pattern, &piece).map_err(|_| NotDrawn::NoOrder)?;
+        let order = Order::of(weave.pattern(), &piece).map_err(|_| NotDrawn::NoOrder)?;
         let ellipses: Vec<Ellipse> = scene.rings.iter().map(|r| Ellipse::of(&r.circle, r.wire)).collect();
         let room = Room { above: CAPTION + ROW, below: ROW, least_wide: WORDS, ..Room::default() };
         let page = Page::of(settled, &ellipses, options.scale, room)?;
@@ -81,7 +81,7 @@ impl<'w> Frames<'w> {
         let edge = |y: f64| self.page.place(DVec3::new(0.0, y, 0.0)).1;
         body.extend(going.elements(&self.page, (edge(high), edge(low))));
         body.push(text(caption, (3.0, 3.0 + 3.0), "start", " font-weight=\"bold\""));
-        let id = format!("{}-{}", crate::short_name(self.weave.name()), crate::short_name(caption));
+        let id = format!("{}-{}", crate::text::short_name(self.weave.name()), crate::text::short_name(caption));
         let about = self.about(step, next, &going);
         Some(document(&self.page, &id, (&format!("{}, {caption}", self.weave.name()), &about), &body))
     }
@@ -89,7 +89,7 @@ impl<'w> Frames<'w> {
     /// A ring's name as it is read aloud.
     fn name(&self, ring: NodeIndex) -> String {
         let ring = self.scene.rings.iter().find(|r| r.node == ring);
-        ring.map_or_else(String::new, |r| ring_name(&self.weave.pattern, r.family, r.at))
+        ring.map_or_else(String::new, |r| ring_name(self.weave.pattern(), r.family, r.at))
     }
 
     /// The frame in words.

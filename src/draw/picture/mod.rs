@@ -29,7 +29,8 @@ mod scene;
 mod strokes;
 mod svg;
 
-use crate::rings::{Size, TooMany};
+use crate::pattern::Repeats;
+use crate::rings::TooMany;
 use crate::settle::Settled;
 use crate::weave::Weave;
 
@@ -181,13 +182,13 @@ impl std::fmt::Display for NotDrawn {
 ///
 /// # Errors
 /// [`NotDrawn`].
-pub fn picture(weave: &Weave, settled: &Settled, size: Size, options: &Options) -> Result<String, NotDrawn> {
+pub fn picture(weave: &Weave, settled: &Settled, size: Repeats, options: &Options) -> Result<String, NotDrawn> {
     let scene = Scene::of(weave, settled, size, options.from)?;
     let rings = Rings::of(weave, &scene);
     let called = Called::of(weave, settled, &rings, options)?;
     let page = Page::of(settled, &rings.ellipses, options.scale, called.room())?;
     let (title, about) = svg::words(weave, &scene, options.from);
-    let id = crate::short_name(weave.name());
+    let id = crate::text::short_name(weave.name());
     let mut body = rings.drawn(&page, options.look, |_| Tone::Plain);
     body.extend(called.elements(&page, &id, options.look));
     Ok(svg::document(&page, &id, (&title, &about), &body))

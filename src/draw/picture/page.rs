@@ -1,7 +1,7 @@
 //! Where things are on the page, in mm.
 
 use super::ellipse::Ellipse;
-use super::{NotDrawn, Scale};
+use crate::draw::picture::{NotDrawn, Scale};
 use crate::settle::{Known, Settled};
 use glam::DVec3;
 

@@ -1,14 +1,14 @@
 //! The rings of a piece as the viewer sees them.
 
 use super::colour::{Paint, Paints};
-use super::{NotDrawn, Viewpoint};
-use crate::pattern::{Lattice, Offset, Pattern};
-use crate::rings::Size;
-use crate::settle::{Circle, Homes, Settled};
-use crate::supply::Colours;
+use crate::count::Colours;
+use crate::draw::picture::{NotDrawn, Viewpoint};
+use crate::pattern::{Offset, Pattern, Repeats};
+use crate::settle::{Circle, Placed, Settled};
 use crate::weave::Weave;
 use glam::DMat3;
 use petgraph::graph::NodeIndex;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// The most rings of a picture or model. A shirt has some 30 000; viewers slow down with them.
@@ -56,46 +56,30 @@ impl Scene {
     ///
     /// # Errors
     /// [`NotDrawn`], where the piece is too large or does not close.
-    pub fn of(weave: &Weave, settled: &Settled, size: Size, from: Viewpoint) -> Result<Self, NotDrawn> {
+    pub fn of(weave: &Weave, settled: &Settled, size: Repeats, from: Viewpoint) -> Result<Self, NotDrawn> {
         if settled.closes() == Some(false) {
             return Err(NotDrawn::DoesNotClose);
         }
-        let pattern = &weave.pattern;
+        let pattern = weave.pattern();
         let piece = weave.piece(size).map_err(NotDrawn::TooMany)?;
         let (count, most) = (piece.graph.node_count(), most_rings(pattern));
         if count > most {
             return Err(NotDrawn::TooLarge { rings: count, most });
         }
-        // The columns of a sheet run to the right, wherever it was settled; then its rows run down.
-        let [_, column] = settled.view.pose.ways;
-        let sheet = pattern.lattice == Lattice::Sheet;
-        let aside = if sheet { libm::atan2(column.y, column.x) } else { 0.0 };
-        let camera = camera(from) * DMat3::from_rotation_z(-aside);
-        let homes = Homes::of(settled);
+        let camera = camera(from) * settled.columns_to_the_right();
         let (mut colours, mut paints) = (Colours::new(pattern), Paints::default());
         let mut rings = Vec::new();
+        let mut paint_of = BTreeMap::new();
         for node in piece.graph.node_indices() {
             let Some(ring) = piece.graph.node_weight(node) else { continue };
-            let family = ring.family as usize;
-            let kind = pattern.families.get(family).map_or("main", |f| f.kind.as_str());
+            let kind = pattern.families.get(ring.family as usize).map_or("main", |f| f.kind.as_str());
             let material = pattern.kind(kind).and_then(|k| k.material.as_ref()).map(|m| m.value.as_str());
-            let paint = paints.number(colours.add(ring), kind, material);
-            // A ring that only `ends` adds may stand where the repeat has none.
-            let Some((home, shift)) = homes.of_ring(family, ring.at) else { continue };
-            let (Some(circle), Some(size)) = (settled.view.pose.image(home, shift), settled.problem.rings.get(home))
-            else {
-                continue;
-            };
-            rings.push(SceneRing {
-                node,
-                name: piece.ring_name(pattern, node),
-                family,
-                at: ring.at,
-                paint,
-                circle: Circle { centre: camera * circle.centre, normal: camera * circle.normal, ..circle },
-                wire: size.wire * settled.wire,
-                home: (home, shift),
-            });
+            paint_of.insert(node, paints.number(colours.add(ring), kind, material));
+        }
+        for Placed { node, family, at, circle, wire, home } in settled.placed(&piece) {
+            let circle = Circle { centre: camera * circle.centre, normal: camera * circle.normal, ..circle };
+            let paint = paint_of.get(&node).copied().unwrap_or(0);
+            rings.push(SceneRing { node, name: piece.ring_name(pattern, node), family, at, paint, circle, wire, home });
         }
         let left_out = count - rings.len();
         Ok(Self { rings, left_out, paints: paints.all.into(), moved_only: settled.view.pose.twist == 0.0 })

@@ -1,10 +1,10 @@
 //! The strokes of an arc: what of it is drawn, how wide and in what ink.
 
-use super::Look;
 use super::arcs::{Arc, narrow};
 use super::colour::{INK, PAPER, Paint};
 use super::ellipse::Ellipse;
 use super::page::Page;
+use crate::draw::picture::Look;
 use std::f64::consts::TAU;
 use std::fmt::Write as _;
 

@@ -7,8 +7,8 @@ use super::ellipse::Ellipse;
 use super::page::Page;
 use super::scene::Scene;
 use super::strokes::{Tone, strokes};
-use super::{Look, Viewpoint};
-use crate::draw::svg::escaped;
+use crate::draw::escaped;
+use crate::draw::picture::{Look, Viewpoint};
 use crate::weave::Weave;
 use std::f64::consts::TAU;
 use std::fmt::Write as _;
@@ -43,7 +43,7 @@ impl<'s> Rings<'s> {
                 continue;
             };
             let Some(paint) = self.scene.paint(ring) else { continue };
-            let family = self.weave.pattern.families.get(ring.family).map_or("?", |f| f.name.value.as_str());
+            let family = self.weave.pattern().families.get(ring.family).map_or("?", |f| f.name.value.as_str());
             lines.push(format!("<g data-ring=\"{}\" data-family=\"{}\">", escaped(&ring.name), escaped(family)));
             lines.extend(strokes(page, arc, ellipse, paint, (look, tone(arc.ring))).iter().map(|s| format!(" {s}")));
             lines.push("</g>".to_owned());
@@ -148,7 +148,7 @@ pub fn words(weave: &Weave, scene: &Scene, from: Viewpoint) -> (String, String) 
     for ring in &scene.rings {
         *counts.entry(ring.family).or_insert(0) += 1;
     }
-    let name = |family: usize| weave.pattern.families.get(family).map_or("?", |f| f.name.value.as_str());
+    let name = |family: usize| weave.pattern().families.get(family).map_or("?", |f| f.name.value.as_str());
     let parts: Vec<String> = counts.iter().map(|(family, count)| format!("{count} {}", name(*family))).collect();
     let _ = write!(about, ": {}. Where wires cross, the nearer one is drawn over the other.", parts.join(", "));
     if scene.left_out > 0 {

@@ -6,9 +6,12 @@ use crate::rings::gcd;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let pattern = context.pattern;
-    for link in &context.weave.links.links {
-        let accent = |family: usize| pattern.families.get(family).and_then(|f| f.accent).and_then(|a| pattern.accents.get(a));
-        let (Some(from), Some(to)) = (link.accent.and_then(|a| pattern.accents.get(a)), accent(link.to)) else { continue };
+    for link in &context.weave.links().links {
+        let accent =
+            |family: usize| pattern.families.get(family).and_then(|f| f.accent).and_then(|a| pattern.accents.get(a));
+        let (Some(from), Some(to)) = (link.accent.and_then(|a| pattern.accents.get(a)), accent(link.to)) else {
+            continue;
+        };
         // The two accents meet at this shift if some repeat is on both; reckoned for each way by itself.
         let meets = (0..2).all(|i| {
             let get = |pair: [i32; 2]| i64::from(pair.get(i).copied().unwrap_or(1));
@@ -18,11 +21,15 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         if !meets {
             let name = context.words(link.span);
             findings.push(
-                Diagnostic::error("accent-misses", link.span, format!("{name} is never there: {} stands on other repeats", context.family(link.to)))
-                    .label("no ring at this place")
-                    .related(from.span, "this accent")
-                    .related(to.span, "stands by this one")
-                    .help("count the shift in repeats of the base, or let both accents start together"),
+                Diagnostic::error(
+                    "accent-misses",
+                    link.span,
+                    format!("{name} is never there: {} stands on other repeats", context.family(link.to)),
+                )
+                .label("no ring at this place")
+                .related(from.span, "this accent")
+                .related(to.span, "stands by this one")
+                .help("count the shift in repeats of the base, or let both accents start together"),
             );
         }
     }

@@ -7,14 +7,19 @@ use crate::report::Diagnostic;
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some(size) = context.weave.size_asked().filter(|_| context.pattern.lattice != Lattice::Unit) else { return };
     let pattern = context.pattern;
-    let ways: &[(usize, &str)] = if pattern.lattice == Lattice::Chain { &[(0, "repeats")] } else { &[(0, "rows"), (1, "columns")] };
+    let ways: &[(usize, &str)] =
+        if pattern.lattice == Lattice::Chain { &[(0, "repeats")] } else { &[(0, "rows"), (1, "columns")] };
     for (number, accent) in pattern.accents.iter().enumerate() {
         for (way, word) in ways {
             let get = |pair: [i32; 2]| pair.get(*way).copied().unwrap_or(1);
             let (every, from) = (get(accent.every), get(accent.from));
             let size = size.0.get(*way).map_or(1, |n| i32::try_from(*n).unwrap_or(i32::MAX));
             // How far an accent reaches back and forth from its own repeat.
-            let reaches = pattern.passes.iter().filter(|p| p.accent == Some(number)).flat_map(|p| p.meets.iter().flat_map(|m| &m.at));
+            let reaches = pattern
+                .passes
+                .iter()
+                .filter(|p| p.accent == Some(number))
+                .flat_map(|p| p.meets.iter().flat_map(|m| &m.at));
             let (mut back, mut forth) = (0, 0);
             for reach in reaches.map(|t| get(t.offset)) {
                 (back, forth) = (back.min(reach), forth.max(reach));
@@ -26,7 +31,8 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             }
             let last_accent = last - over;
             let (fewer, more) = (size - over, size - over + every);
-            let fits: Vec<String> = [fewer, more].into_iter().filter(|n| *n - forth > from).map(|n| n.to_string()).collect();
+            let fits: Vec<String> =
+                [fewer, more].into_iter().filter(|n| *n - forth > from).map(|n| n.to_string()).collect();
             let message = format!(
                 "accents meet the first place (repeat {first}) but not the last: with {size} {word} the last accent is at {last_accent}, and {over} more {} it",
                 if over == 1 { "place follows" } else { "places follow" }

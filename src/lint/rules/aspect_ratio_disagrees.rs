@@ -1,9 +1,10 @@
 //! Wire, inner diameter and aspect ratio are all written, and do not go together.
 
-use crate::lint::{Context, sizes::KindLine};
+use crate::lint::Context;
+use crate::lint::sizes::KindLine;
+use crate::measure::{decimals, half_step, length_mm, millimetres};
 use crate::notation::KindPart;
 use crate::report::Diagnostic;
-use crate::supply::{decimals, half_step, length_mm, millimetres};
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for line in KindLine::all(context) {
@@ -11,7 +12,8 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             KindPart::AspectRatio(number, _) if number.value > 0.0 => Some((number, p.span)),
             _ => None,
         });
-        let (Some((wire, wire_words)), Some((inner, inner_words)), Some((number, span))) = (line.wire(), line.inner(), ratio)
+        let (Some((wire, wire_words)), Some((inner, inner_words)), Some((number, span))) =
+            (line.wire(), line.inner(), ratio)
         else {
             continue;
         };

@@ -1,9 +1,10 @@
 //! A claimed aspect ratio is not that of the sizes.
 
 use crate::lint::Context;
+use crate::measure::{decimals, half_step};
 use crate::notation::Claim;
+use crate::pattern::KindSize;
 use crate::report::Diagnostic;
-use crate::supply::{KindSize, decimals, half_step};
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for claim in &context.pattern.claims {
@@ -21,7 +22,8 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             .collect();
         let Some((first, real)) = off.first() else { continue };
         let sold = |s: &KindSize| {
-            s.sold_as().map_or(String::new(), |sold| format!(" as measured ({sold:.places$} by the sizes it is sold by)"))
+            s.sold_as()
+                .map_or(String::new(), |sold| format!(" as measured ({sold:.places$} by the sizes it is sold by)"))
         };
         let list: Vec<String> =
             off.iter().map(|(s, real)| format!("`{}` has {real:.places$}{}", s.name, sold(s))).collect();

@@ -16,9 +16,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             // How the rings come to lie against what is stated has its own rule.
             if lying != stated.value {
                 let message = format!("{claimed}, but the weave is stated to lean {}", both(stated.value));
-                findings.push(
-                    finding(Diagnostic::error, claim.span, message).related(stated.span, "stated here"),
-                );
+                findings.push(finding(Diagnostic::error, claim.span, message).related(stated.span, "stated here"));
             }
             continue;
         }
@@ -45,11 +43,7 @@ fn both(hand: Hand) -> String {
     format!("{} lying, {} held upright", hand.word(), hand.other().word())
 }
 
-fn finding(
-    new: fn(&'static str, Span, String) -> Diagnostic,
-    span: Span,
-    message: String,
-) -> Diagnostic {
+fn finding(new: fn(&'static str, Span, String) -> Diagnostic, span: Span, message: String) -> Diagnostic {
     new("claim-lean", span, message)
         .label("the other way")
         .help("lying means: chain across, first ring at the left, front up; left is `\\`, right is `/`")

@@ -1,9 +1,10 @@
 //! A claimed length or pitch is not the one that was measured, or computed.
 
+use crate::count::LengthCount;
 use crate::lint::Context;
+use crate::measure::{decimals, half_step, length_mm};
 use crate::notation::{Claim, Size, Unit};
 use crate::report::Diagnostic;
-use crate::supply::{LengthCount, decimals, half_step, length_mm};
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let (weave, pattern) = (context.weave, context.pattern);
@@ -23,7 +24,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                 (size, length.length_mm, "length", how)
             }
             Claim::Pitch(size) if measured => (size, length.pitch_mm, "pitch", "the measured sample gives".to_owned()),
-            Claim::Pitch(size) => (size, length.pitch_mm, "pitch", "rigid rings of these sizes drawn out give".to_owned()),
+            Claim::Pitch(size) => {
+                (size, length.pitch_mm, "pitch", "rigid rings of these sizes drawn out give".to_owned())
+            }
             _ => continue,
         };
         let Some(claimed) = length_mm(size).filter(|c| (real - c).abs() > rounding(size) + 1e-9) else { continue };

@@ -1,9 +1,9 @@
 //! A claimed number of rings is not the number there are.
 
+use crate::count::{Class, Counts, FamilyCount};
 use crate::lint::Context;
 use crate::notation::Claim;
 use crate::report::Diagnostic;
-use crate::supply::{Class, Counts, FamilyCount};
 use crate::text::{Spanned, nearest};
 
 const NAME: &str = "claim-rings";
@@ -42,11 +42,10 @@ fn of_all(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         };
         let more = if there > u64::from(claimed.value) { "more" } else { "fewer" };
         let message = format!("{} {sort}rings are claimed in all, but {pieces} {there}: {off} {more}", claimed.value);
-        findings.push(
-            Diagnostic::error(NAME, span, message)
-                .label(format!("counted: {there}"))
-                .help(format!("claim {there} {}rings in all (spares are not counted), or correct `make`", sort.replace('`', ""))),
-        );
+        findings.push(Diagnostic::error(NAME, span, message).label(format!("counted: {there}")).help(format!(
+            "claim {there} {}rings in all (spares are not counted), or correct `make`",
+            sort.replace('`', "")
+        )));
     }
 }
 
@@ -66,7 +65,8 @@ fn of_a_piece(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     if claims.peek().is_none() {
         return;
     }
-    let counted = context.piece.zip(context.weave.size_asked()).map(|(p, size)| (Counts::without_length(context.weave, p), size));
+    let counted =
+        context.piece.zip(context.weave.size_asked()).map(|(p, size)| (Counts::without_length(context.weave, p), size));
     for (claimed, which, span) in claims {
         if let Some(word) = which.filter(|w| !known(context, &w.value)) {
             findings.push(unknown(context, word));

@@ -1,6 +1,6 @@
 //! A weave is claimed to be a built-in one, and describes another.
 
-use crate::library::{Identity, Lies, Library};
+use crate::library::{Identity, Library, Lies};
 use crate::lint::Context;
 use crate::notation::Claim;
 use crate::pattern::{Bases, Found};

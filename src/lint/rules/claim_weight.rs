@@ -1,14 +1,14 @@
 //! A claimed weight is not that of the counted rings.
 
+use crate::count::{Class, Counts};
 use crate::lint::Context;
+use crate::measure::{decimals, half_step};
 use crate::notation::{Claim, Number};
 use crate::report::Diagnostic;
-use crate::supply::{Class, Counts, decimals, half_step};
 use crate::text::{Span, Spanned};
 
 const NAME: &str = "claim-weight";
-const HELP: &str =
-    "weights are of the rings alone, without a clasp and spares, at the sizes written; the wire or the inner diameter may be off";
+const HELP: &str = "weights are of the rings alone, without a clasp and spares, at the sizes written; the wire or the inner diameter may be off";
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let of_a_piece = weights(&context.pattern.claims);

@@ -14,7 +14,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         if state(edge.source()) != Some(State::Closed) || state(edge.target()) != Some(State::Closed) {
             continue;
         }
-        let Some(link) = context.weave.links.links.get(edge.weight().link as usize) else { continue };
+        let Some(link) = context.weave.links().links.get(edge.weight().link as usize) else { continue };
         if !told.insert((link.from, link.to)) {
             continue;
         }

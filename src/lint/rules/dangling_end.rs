@@ -58,19 +58,23 @@ fn holder(context: &Context<'_>, piece: &Piece, ring: NodeIndex) -> Option<Strin
     let cell = context.cell?;
     let weight = piece.graph.node_weight(ring)?;
     let mut missing: Vec<(usize, usize, [i32; 2])> = Vec::new();
-    for link in &context.weave.links.links {
+    for link in &context.weave.links().links {
         let family = weight.family as usize;
         for (own, other, sign) in [(link.from, link.to, 1), (link.to, link.from, -1)] {
             let at = [weight.at[0] + sign * link.offset[0], weight.at[1] + sign * link.offset[1]];
-            let there = piece.graph.neighbors(ring).any(|n| {
-                piece.graph.node_weight(n).is_some_and(|r| r.family as usize == other && r.at == at)
-            });
+            let there = piece
+                .graph
+                .neighbors(ring)
+                .any(|n| piece.graph.node_weight(n).is_some_and(|r| r.family as usize == other && r.at == at));
             if own == family && !there && cell.ring(other, [at[0] - 1, at[1] - 1]).is_some() {
                 missing.push((held(context, piece, other, at), other, at));
             }
         }
     }
-    let (_, family, at) = missing.into_iter().filter(|(held, ..)| *held > 1).max_by_key(|(held, f, at)| (*held, std::cmp::Reverse((*f, *at))))?;
+    let (_, family, at) = missing
+        .into_iter()
+        .filter(|(held, ..)| *held > 1)
+        .max_by_key(|(held, f, at)| (*held, std::cmp::Reverse((*f, *at))))?;
     Some(context.end_place(piece, family, at))
 }
 
@@ -81,8 +85,10 @@ fn held(context: &Context<'_>, piece: &Piece, family: usize, at: [i32; 2]) -> us
         let accent = context.pattern.families.get(f).and_then(|f| f.accent);
         accent.is_none() && p.iter().zip(size).all(|(p, last)| *p >= 1 && *p <= last)
     };
-    let links = &context.weave.links.links;
-    let there = links.iter().filter(|l| l.from == family && inside(l.to, [at[0] + l.offset[0], at[1] + l.offset[1]])).count();
-    let back = links.iter().filter(|l| l.to == family && inside(l.from, [at[0] - l.offset[0], at[1] - l.offset[1]])).count();
+    let links = &context.weave.links().links;
+    let there =
+        links.iter().filter(|l| l.from == family && inside(l.to, [at[0] + l.offset[0], at[1] + l.offset[1]])).count();
+    let back =
+        links.iter().filter(|l| l.to == family && inside(l.from, [at[0] - l.offset[0], at[1] - l.offset[1]])).count();
     there + back
 }

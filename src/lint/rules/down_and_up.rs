@@ -4,7 +4,7 @@ use crate::lint::Context;
 use crate::report::Diagnostic;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for conflict in &context.weave.links.conflicts {
+    for conflict in &context.weave.links().conflicts {
         let other = context.pattern.ring_name(&conflict.target);
         let message = format!(
             "{} would pass {other} in both directions: `{}` and `{}` contradict each other",

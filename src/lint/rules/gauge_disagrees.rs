@@ -1,13 +1,16 @@
 //! A wire gauge and the diameter beside it are different wires.
 
-use crate::lint::{Context, sizes::written_twice};
+use crate::lint::Context;
+use crate::lint::sizes::written_twice;
+use crate::measure::{Twice, awg_mm, gauge_near, millimetres, swg_mm};
 use crate::notation::Unit;
 use crate::report::Diagnostic;
-use crate::supply::{Twice, awg_mm, gauge_near, millimetres, swg_mm};
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for (size, brackets, twice) in written_twice(context) {
-        let (Twice::Gauge, Some(one), Some(other)) = (twice, millimetres(size), millimetres(brackets)) else { continue };
+        let (Twice::Gauge, Some(one), Some(other)) = (twice, millimetres(size), millimetres(brackets)) else {
+            continue;
+        };
         let (gauge, gauge_mm, beside, beside_mm) = match size.unit {
             Unit::Awg | Unit::Swg | Unit::Gauge => (size, one, brackets, other),
             Unit::Mm | Unit::Inch => (brackets, other, size, one),

@@ -1,9 +1,10 @@
 //! A bare gauge in a file that does not say which system it means.
 
-use crate::lint::{Context, sizes};
+use crate::lint::Context;
+use crate::lint::sizes;
+use crate::measure::{Twice, awg_mm, swg_mm, twice};
 use crate::notation::{KindPart, Size, Unit};
 use crate::report::Diagnostic;
-use crate::supply::{Twice, awg_mm, swg_mm, twice};
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for part in sizes::KindLine::all(context).flat_map(|line| line.parts) {
@@ -25,15 +26,17 @@ fn bare(context: &Context<'_>, gauge: &Size, beside: Option<&Size>) -> Option<Di
     let found =
         |message: String| Diagnostic::error("gauge-without-system", gauge.span, message).label("American or British?");
     let named = |system| Size::new(gauge.number.clone(), system, gauge.span);
-    let beside = beside.filter(|b| crate::supply::millimetres(b).is_some());
+    let beside = beside.filter(|b| crate::measure::millimetres(b).is_some());
     let agrees = |system| beside.is_some_and(|b| twice(&named(system), b) == Twice::Agree);
     let words = beside.map(|b| context.words(b.span)).unwrap_or_default();
     let fix = |system: Unit| {
         let unit = sizes::unit_words(context, gauge.span);
         let message = format!("{both}; {words} beside it is {number} {}", system.word().to_uppercase());
-        found(message)
-            .label(format!("a line `gauges {}` says it for the whole file", system.word()))
-            .fix(format!("write `{}`", system.word()), unit, system.word())
+        found(message).label(format!("a line `gauges {}` says it for the whole file", system.word())).fix(
+            format!("write `{}`", system.word()),
+            unit,
+            system.word(),
+        )
     };
     Some(match (agrees(Unit::Awg), agrees(Unit::Swg)) {
         (true, false) => fix(Unit::Awg),

@@ -10,9 +10,13 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let Some(family) = context.pattern.families.get(*number).filter(|f| f.state == State::Open) else { continue };
         let name = &family.name.value;
         findings.push(
-            Diagnostic::error("held-by-nothing", family.name.span, format!("{name} passes no ring and no ring passes it"))
-                .label("held by nothing")
-                .help(format!("say what {name} passes: `{name} down …`")),
+            Diagnostic::error(
+                "held-by-nothing",
+                family.name.span,
+                format!("{name} passes no ring and no ring passes it"),
+            )
+            .label("held by nothing")
+            .help(format!("say what {name} passes: `{name} down …`")),
         );
     }
     let Some(piece) = context.piece else { return };

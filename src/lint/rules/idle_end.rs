@@ -11,7 +11,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let name = context.words(end.span);
         let message = match end.verb {
             EndVerb::Add => format!("{name} is there already in a piece of {size}"),
-            EndVerb::Drop | EndVerb::Close | EndVerb::Open => format!("there is no {name} in a piece of {size} to {}", end.verb.word()),
+            EndVerb::Drop | EndVerb::Close | EndVerb::Open => {
+                format!("there is no {name} in a piece of {size} to {}", end.verb.word())
+            }
         };
         findings.push(
             Diagnostic::warning("idle-end", end.span, message)

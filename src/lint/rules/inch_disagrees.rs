@@ -1,13 +1,16 @@
 //! A size in inches and the millimetres beside it differ.
 
-use crate::lint::{Context, sizes::written_twice};
+use crate::lint::Context;
+use crate::lint::sizes::written_twice;
+use crate::measure::{Twice, millimetres};
 use crate::notation::{Size, Unit};
 use crate::report::Diagnostic;
-use crate::supply::{Twice, millimetres};
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for (size, brackets, twice) in written_twice(context) {
-        let (Twice::Length, Some(one), Some(other)) = (twice, millimetres(size), millimetres(brackets)) else { continue };
+        let (Twice::Length, Some(one), Some(other)) = (twice, millimetres(size), millimetres(brackets)) else {
+            continue;
+        };
         let exact = |s: &Size, mm: f64| match s.unit {
             Unit::Inch => format!("{} is {mm:.3} mm", context.words(s.span)),
             _ => context.words(s.span).into_owned(),

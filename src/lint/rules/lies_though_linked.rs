@@ -13,14 +13,18 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         };
         for (one, other) in pairs {
             let step = [other.offset[0] - one.offset[0], other.offset[1] - one.offset[1]];
-            let link = context.weave.links.between(one.family, other.family, step);
+            let link = context.weave.links().between(one.family, other.family, step);
             if let Some(link) = link {
                 let (a, b) = (context.pattern.ring_name(one), context.pattern.ring_name(other));
                 findings.push(
-                    Diagnostic::error("lies-though-linked", lying.span, format!("{a} and {b} are linked, so each lies both over and under the other"))
-                        .label("says how unlinked rings lie")
-                        .related(link.span, "linked here")
-                        .help("leave this out, or name a ring that is not linked with it"),
+                    Diagnostic::error(
+                        "lies-though-linked",
+                        lying.span,
+                        format!("{a} and {b} are linked, so each lies both over and under the other"),
+                    )
+                    .label("says how unlinked rings lie")
+                    .related(link.span, "linked here")
+                    .help("leave this out, or name a ring that is not linked with it"),
                 );
             }
         }

@@ -4,7 +4,7 @@ use crate::lint::Context;
 use crate::report::Diagnostic;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for double in &context.weave.links.doubles {
+    for double in &context.weave.links().doubles {
         let other = context.pattern.ring_name(&double.target);
         let message = format!(
             "{} is linked with {other} twice over; two round rings link once at most",

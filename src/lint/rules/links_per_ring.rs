@@ -42,9 +42,10 @@ fn meant(context: &Context<'_>, named: &[Spanned<String>], findings: &mut Vec<Di
     }
     let mut meant = Vec::new();
     for name in named {
-        if let Some(family) = context.pattern.family(&name.value) { meant.push(family) } else {
-            let unknown =
-                Diagnostic::error("links-per-ring", name.span, format!("no ring is called `{}`", name.value));
+        if let Some(family) = context.pattern.family(&name.value) {
+            meant.push(family)
+        } else {
+            let unknown = Diagnostic::error("links-per-ring", name.span, format!("no ring is called `{}`", name.value));
             let known = context.pattern.families.iter().map(|f| f.name.value.as_str());
             findings.push(match nearest(&name.value, known) {
                 Some(near) => unknown.fix(format!("write `{near}`"), name.span, near),

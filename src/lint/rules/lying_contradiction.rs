@@ -36,7 +36,11 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                 let name = context.pattern.ring_name(ring);
                 match sides.get(&ring.family) {
                     Some((other, first)) if other != side => {
-                        findings.push(found(lying.span, *first, format!("{name} cannot lie on the far side and on the near side")));
+                        findings.push(found(
+                            lying.span,
+                            *first,
+                            format!("{name} cannot lie on the far side and on the near side"),
+                        ));
                     }
                     _ => drop(sides.entry(ring.family).or_insert((*side, lying.span))),
                 }

@@ -1,9 +1,10 @@
 //! A measured size is far from the one the rings are sold by.
 
 use crate::lint::Context;
+use crate::measure::length_mm;
 use crate::notation::Size;
+use crate::pattern::KindSize;
 use crate::report::Diagnostic;
-use crate::supply::{KindSize, length_mm};
 
 /// How far wire, and the hole of a ring, may be from the size they are sold by, percent below and above it. Wire is drawn to
 /// a few hundredths of a millimetre; a coil springs open, one of spring-temper stainless by 10 to 14 %, and closing a saw cut

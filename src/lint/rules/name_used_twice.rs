@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     // Bases are read after the file that stands on them, and declare first.
     let mut rings: BTreeMap<&str, Span> = BTreeMap::new();
-    for file in context.weave.files.iter().rev() {
+    for file in context.weave.files().iter().rev() {
         // A kind has one line in each set of rings.
         let mut kinds: BTreeMap<Option<&str>, BTreeMap<&str, Span>> = BTreeMap::new();
         for (statement, set) in file.tree.with_sets() {
@@ -28,7 +28,12 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     }
 }
 
-fn report<'t>(findings: &mut Vec<Diagnostic>, before: &mut BTreeMap<&'t str, Span>, name: &'t Spanned<String>, what: &str) {
+fn report<'t>(
+    findings: &mut Vec<Diagnostic>,
+    before: &mut BTreeMap<&'t str, Span>,
+    name: &'t Spanned<String>,
+    what: &str,
+) {
     let Some(first) = before.get(name.value.as_str()).copied() else {
         before.insert(&name.value, name.span);
         return;

@@ -10,9 +10,13 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         if family.state == State::Closed {
             let name = &family.name.value;
             findings.push(
-                Diagnostic::error("never-picked-up", family.name.span, format!("no ring picks up the closed ring {name}"))
-                    .label("nothing passes through it")
-                    .help(format!("let an open ring pass {name}, or leave it out")),
+                Diagnostic::error(
+                    "never-picked-up",
+                    family.name.span,
+                    format!("no ring picks up the closed ring {name}"),
+                )
+                .label("nothing passes through it")
+                .help(format!("let an open ring pass {name}, or leave it out")),
             );
         }
     }

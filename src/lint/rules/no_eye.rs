@@ -21,8 +21,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             );
         } else if rows.get(one.family) != rows.get(other.family) {
             findings.push(
-                eye(span, format!("{a} and {b} lie in no row together, so they have no eye"))
-                    .help(format!("if they do, say so: lay {a} behind {b}; for two single rings write `down` and `up`")),
+                eye(span, format!("{a} and {b} lie in no row together, so they have no eye")).help(format!(
+                    "if they do, say so: lay {a} behind {b}; for two single rings write `down` and `up`"
+                )),
             );
         }
     }
@@ -34,7 +35,7 @@ fn eye(span: Span, message: String) -> Diagnostic {
 
 fn linked(context: &Context<'_>, one: &Target, other: &Target) -> Option<Span> {
     let step = [other.offset[0] - one.offset[0], other.offset[1] - one.offset[1]];
-    context.weave.links.between(one.family, other.family, step).map(|l| l.span)
+    context.weave.links().between(one.family, other.family, step).map(|l| l.span)
 }
 
 /// The row each family lies in: its own, joined with those it is laid behind or in front of.
@@ -42,9 +43,10 @@ fn rows(context: &Context<'_>) -> Vec<usize> {
     let mut rows: Vec<usize> = (0..context.pattern.families.len()).collect();
     for lying in &context.pattern.lying {
         if let Lies::Behind(one, other) = &lying.lies
-            && let (Some(a), Some(b)) = (rows.get(one.family).copied(), rows.get(other.family).copied()) {
-                rows.iter_mut().filter(|r| **r == b).for_each(|r| *r = a);
-            }
+            && let (Some(a), Some(b)) = (rows.get(one.family).copied(), rows.get(other.family).copied())
+        {
+            rows.iter_mut().filter(|r| **r == b).for_each(|r| *r = a);
+        }
     }
     rows
 }

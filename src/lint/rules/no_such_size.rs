@@ -1,9 +1,9 @@
 //! A size that nothing can have, or a gauge where a length is meant.
 
 use crate::lint::Context;
+use crate::measure::{awg_mm, millimetres};
 use crate::notation::{Claim, KindPart, MakePart, Size, Unit, What};
 use crate::report::Diagnostic;
-use crate::supply::{awg_mm, millimetres};
 use crate::text::Span;
 
 const NAME: &str = "no-such-size";
@@ -83,8 +83,10 @@ fn no_size(size: &Size) -> Option<Diagnostic> {
     Some(match size.unit {
         // Which wire it is nobody knows: that has its own finding.
         Unit::Gauge if size.number.text.parse().ok().and_then(awg_mm).is_some() => return None,
-        Unit::Awg | Unit::Swg | Unit::Gauge => found(format!("there is no `{}`: gauges are whole numbers from 0 to 40", size.as_written()))
-            .help("write the diameter instead: 1.2 mm"),
+        Unit::Awg | Unit::Swg | Unit::Gauge => {
+            found(format!("there is no `{}`: gauges are whole numbers from 0 to 40", size.as_written()))
+                .help("write the diameter instead: 1.2 mm")
+        }
         Unit::Mm | Unit::Inch if !size.number.value.is_finite() => {
             found(format!("`{}` is no size: the lower number of a fraction cannot be 0", size.as_written()))
         }

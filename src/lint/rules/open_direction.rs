@@ -4,7 +4,7 @@ use crate::lint::Context;
 use crate::report::Diagnostic;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for (family, first, other) in &context.weave.links.open {
+    for (family, first, other) in &context.weave.links().open {
         let message = format!(
             "{} passes {} and {}, but not whether the same way or the other way round; read as down through both",
             context.ring(*family),

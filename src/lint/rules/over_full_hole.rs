@@ -1,9 +1,11 @@
 //! More wires pass through a ring than its hole can hold.
 
 use crate::lint::Context;
+use crate::measure::hole_needed;
+use crate::pattern::KindSize;
+use crate::pattern::stretches;
 use crate::report::Diagnostic;
 use crate::rings::{Cell, CellRing};
-use crate::supply::{KindSize, hole_needed, stretches};
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 
@@ -96,7 +98,7 @@ fn finding(context: &Context<'_>, cell: &Cell, full: &Full<'_>) -> Diagnostic {
     )
     .label(format!("proved: no circle below {:.3} wires across holds them", needed / wire))
     .related(context.declared(ring.family), format!("`{family}`, of the kind `{}`", size.name));
-    let pass = cell.graph.edges(*number).next().and_then(|e| context.weave.links.links.get(e.weight().link));
+    let pass = cell.graph.edges(*number).next().and_then(|e| context.weave.links().links.get(e.weight().link));
     if let Some(link) = pass {
         found = found.related(link.span, "one of its links");
     }

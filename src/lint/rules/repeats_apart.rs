@@ -14,7 +14,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let message = match (strands, sheet) {
         (None, false) => format!("the repeat does not join its neighbour: no ring holds {name} to the next repeat"),
         (None, true) => format!("the sheet does not hold together: nothing joins {name} along both rows and columns"),
-        (Some(n), _) => format!("the piece falls into {n} strands: {name} is joined only to every {} repeat", ordinal(n)),
+        (Some(n), _) => {
+            format!("the piece falls into {n} strands: {name} is joined only to every {} repeat", ordinal(n))
+        }
     };
     let help = if sheet {
         "let a ring pass rings of the next row and of the next column"
@@ -69,7 +71,11 @@ fn shifts(cell: &crate::rings::Cell, start: NodeIndex, place: &mut [Option<Offse
             // The edge's shift runs from the ring that passes; edges() names `ring` first either way.
             let (from, _) = cell.graph.edge_endpoints(edge.id())?;
             let forward = from == ring;
-            let there = if forward { [here[0] + shift[0], here[1] + shift[1]] } else { [here[0] - shift[0], here[1] - shift[1]] };
+            let there = if forward {
+                [here[0] + shift[0], here[1] + shift[1]]
+            } else {
+                [here[0] - shift[0], here[1] - shift[1]]
+            };
             let other = edge.target();
             match place.get_mut(other.index())? {
                 Some(known) => shifts.add([there[0] - known[0], there[1] - known[1]].map(i64::from)),

@@ -31,8 +31,15 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
 }
 
 /// The finding, by whichever rule: what is proved, what runs into what, and which sizes would do.
-pub fn too_small(context: &Context<'_>, settled: &Settled, rule: &'static str, span: Span, message: String) -> Diagnostic {
-    let mut found = Diagnostic::warning(rule, span, message).label("between what is found and what is proved nobody knows");
+pub fn too_small(
+    context: &Context<'_>,
+    settled: &Settled,
+    rule: &'static str,
+    span: Span,
+    message: String,
+) -> Diagnostic {
+    let mut found =
+        Diagnostic::warning(rule, span, message).label("between what is found and what is proved nobody knows");
     for floor in settled.floors.iter().filter(|f| kind_span(context, &f.kind) != span) {
         found = found.related(kind_span(context, &floor.kind), "sizes that do not close");
     }

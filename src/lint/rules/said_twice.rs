@@ -7,13 +7,18 @@ use crate::text::{Span, Spanned};
 use std::mem::discriminant;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for file in &context.weave.files {
+    for file in context.weave.files() {
         let mut said: Vec<(&What, Span)> = Vec::new();
         let mut made: Vec<(&MakePart, Span)> = Vec::new();
         let mut bags: Vec<&Spanned<String>> = Vec::new();
         for statement in &file.tree.statements {
             match &statement.what {
-                what @ (What::Weave(_) | What::Base(_) | What::Mirrored | What::Spiral(_) | What::Gauges(_) | What::Repeat(_)) => {
+                what @ (What::Weave(_)
+                | What::Base(_)
+                | What::Mirrored
+                | What::Spiral(_)
+                | What::Gauges(_)
+                | What::Repeat(_)) => {
                     let first = said.iter().find(|(w, _)| discriminant(*w) == discriminant(what));
                     report(findings, statement.span, first.map(|(_, s)| *s), word(what));
                     if first.is_none() {

@@ -34,9 +34,13 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     };
     let second = parts.get(1).map_or(0, first);
     findings.push(
-        Diagnostic::error("separate-parts", context.declared(second), format!("the piece falls into {} parts: {}{rest}", parts.len(), shown.join("; ")))
-            .label("in a part of its own")
-            .help("let a ring of one part pass a ring of the other"),
+        Diagnostic::error(
+            "separate-parts",
+            context.declared(second),
+            format!("the piece falls into {} parts: {}{rest}", parts.len(), shown.join("; ")),
+        )
+        .label("in a part of its own")
+        .help("let a ring of one part pass a ring of the other"),
     );
 }
 

@@ -11,12 +11,19 @@ const MUCH_ROOM: f64 = 0.1;
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some(settled) = context.settled_at_sizes() else { return };
     for sits in settled.sits.iter().filter(|s| s.word == Word::Loose) {
-        let message =
-            format!("`{}` sits loose: it rocks by {:.0}° while the piece is drawn out", context.family(sits.family), sits.rock_deg);
-        let mut help = smaller(context, sits).unwrap_or("try a smaller inner diameter".to_owned()) + ", or thicker wire";
+        let message = format!(
+            "`{}` sits loose: it rocks by {:.0}° while the piece is drawn out",
+            context.family(sits.family),
+            sits.rock_deg
+        );
+        let mut help =
+            smaller(context, sits).unwrap_or("try a smaller inner diameter".to_owned()) + ", or thicker wire";
         // What lies in a loose base cannot sit still.
         if let Some(room) = settled.room().filter(|r| *r > MUCH_ROOM) {
-            help += &format!("; the whole is loose, all wires could be {:.0} % thicker: smaller rings for the base as well", 100.0 * room);
+            help += &format!(
+                "; the whole is loose, all wires could be {:.0} % thicker: smaller rings for the base as well",
+                100.0 * room
+            );
         }
         findings.push(finding(context, "sits-loose", sits, message).help(help));
     }
@@ -43,5 +50,7 @@ pub fn smaller(context: &Context<'_>, sits: &Sits) -> Option<String> {
     let inner = size.inner_mm?;
     let least = context.settled?.smallest_inner(context.pattern, kind)?;
     let least = libm::ceil(least * 100.0 - 1e-6) / 100.0;
-    (least < inner).then(|| format!("try a smaller inner diameter for `{kind}`: it closes from {least:.2} mm on, and has {inner:.2} mm"))
+    (least < inner).then(|| {
+        format!("try a smaller inner diameter for `{kind}`: it closes from {least:.2} mm on, and has {inner:.2} mm")
+    })
 }

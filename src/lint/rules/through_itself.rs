@@ -4,7 +4,7 @@ use crate::lint::Context;
 use crate::report::Diagnostic;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for (family, span) in &context.weave.links.selves {
+    for (family, span) in &context.weave.links().selves {
         let name = context.ring(*family);
         findings.push(
             Diagnostic::error("through-itself", *span, format!("{name} cannot pass through itself"))

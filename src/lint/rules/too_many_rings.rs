@@ -12,16 +12,19 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     if let Some(many) = context.too_many {
         let span = asked.or(pattern.ends.first().map(|e| e.span)).unwrap_or(context.whole());
         let message = format!("the piece would have {} rings; up to {MOST_RINGS} are worked out", many.rings);
-        findings.push(Diagnostic::error("too-many-rings", span, message).help("make it smaller, or reckon one part and multiply"));
+        findings.push(
+            Diagnostic::error("too-many-rings", span, message).help("make it smaller, or reckon one part and multiply"),
+        );
     }
-    if let Err(wide) = &context.weave.cell {
+    if let Err(wide) = context.weave.cell() {
         let accents = pattern.accents.iter().map(|a| a.span);
         let span = accents.clone().next_back().unwrap_or(context.whole());
         let message = format!(
             "the accents come back to their start together only after {} rings; up to 20000 are worked out",
             wide.rings
         );
-        let found = Diagnostic::error("too-many-rings", span, message).help("choose periods that divide one another, such as 2 and 6");
+        let found = Diagnostic::error("too-many-rings", span, message)
+            .help("choose periods that divide one another, such as 2 and 6");
         findings.push(accents.filter(|s| *s != span).fold(found, |f, s| f.related(s, "together with this accent")));
     }
     if pattern.accents.len() >= MOST_EXTRAS || pattern.ends.len() >= MOST_EXTRAS {
@@ -30,11 +33,16 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     }
     if pattern.sets.len() > MOST_SETS {
         let message = format!("more than {MOST_SETS} sets of rings");
-        findings.push(Diagnostic::error("too-many-rings", context.whole(), message).help("put some of them in a file of their own"));
+        findings.push(
+            Diagnostic::error("too-many-rings", context.whole(), message)
+                .help("put some of them in a file of their own"),
+        );
     }
     if pattern.bags.len() > MOST_BAGS {
         let message = format!("more than {MOST_BAGS} bags");
-        findings.push(Diagnostic::error("too-many-rings", context.whole(), message).help("`pieces` says how many bags are alike"));
+        findings.push(
+            Diagnostic::error("too-many-rings", context.whole(), message).help("`pieces` says how many bags are alike"),
+        );
     } else {
         findings.extend(in_bags(context));
     }
@@ -53,8 +61,12 @@ fn in_bags(context: &Context<'_>) -> Option<Diagnostic> {
         let [rows, columns] = own.size().0.map(u64::from);
         all = all.saturating_add(families.saturating_mul(rows).saturating_mul(columns));
         if all > MOST_RINGS {
-            let message = format!("with this bag one piece of each has some {all} rings; up to {MOST_RINGS} are worked out");
-            return Some(Diagnostic::error("too-many-rings", bag.name.span, message).help("make it smaller, or write a file for each"));
+            let message =
+                format!("with this bag one piece of each has some {all} rings; up to {MOST_RINGS} are worked out");
+            return Some(
+                Diagnostic::error("too-many-rings", bag.name.span, message)
+                    .help("make it smaller, or write a file for each"),
+            );
         }
     }
     None

@@ -5,7 +5,7 @@ use crate::pattern::BaseFault;
 use crate::report::Diagnostic;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for file in &context.weave.files {
+    for file in context.weave.files() {
         let (Some((name, span)), Some(fault)) = (&file.base, &file.base_fault) else { continue };
         let found = |message: String| Diagnostic::error("unknown-base", *span, message);
         findings.push(match fault {

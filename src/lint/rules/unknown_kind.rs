@@ -9,7 +9,7 @@ const NAME: &str = "unknown-kind";
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     // A line that could not be read may be the very one that is missed here.
-    let all_read = context.weave.files.iter().all(|f| f.read_whole && f.base_fault.is_none());
+    let all_read = context.weave.files().iter().all(|f| f.read_whole && f.base_fault.is_none());
     let kinds: Vec<&str> = context.pattern.kinds.iter().map(|k| k.name.as_str()).collect();
     if kinds.is_empty() || !all_read {
         return;
@@ -54,7 +54,7 @@ fn ring(name: &str, span: Span) -> Diagnostic {
 
 /// Rings of a base are pinned to the `rings` of the file asked for, where the line is to be added.
 fn without_size(context: &Context<'_>, name: &str, span: Span) -> Diagnostic {
-    let own = context.weave.files.first().map(|f| f.tree.statements.as_slice()).unwrap_or_default();
+    let own = context.weave.files().first().map(|f| f.tree.statements.as_slice()).unwrap_or_default();
     let heading = own.iter().find(|s| matches!(s.what, What::Rings(None))).filter(|_| span.source != 0);
     let found = match heading {
         Some(heading) => ring(name, heading.span).related(span, format!("here a ring is `{name}`")),

@@ -1,9 +1,10 @@
 //! A material whose weight is not known.
 
-use crate::lint::{Context, sizes::KindLine};
+use crate::lint::Context;
+use crate::lint::sizes::KindLine;
+use crate::measure::{known_materials, material, materials_called, nearest_material};
 use crate::notation::KindPart;
 use crate::report::Diagnostic;
-use crate::supply::{known_materials, material, materials_called, nearest_material};
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for part in KindLine::all(context).flat_map(|line| line.parts) {

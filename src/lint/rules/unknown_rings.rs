@@ -7,10 +7,11 @@ use crate::text::nearest;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let sets = || context.pattern.sets.iter().map(|s| s.name.value.as_str());
-    let named = context.weave.files.first().into_iter().flat_map(|f| &f.tree.statements).filter_map(|s| match &s.what {
-        What::Bag { rings, .. } => Some(rings),
-        _ => None,
-    });
+    let named =
+        context.weave.files().first().into_iter().flat_map(|f| &f.tree.statements).filter_map(|s| match &s.what {
+            What::Bag { rings, .. } => Some(rings),
+            _ => None,
+        });
     // Sets of a variant are its own, and it has none.
     if context.pattern.bags.is_empty() {
         return;

@@ -25,7 +25,10 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         findings.push(
             Diagnostic::warning("unused-kind", span, format!("no ring is of the kind `{}`", kind.name))
                 .label("nothing has this size")
-                .help(format!("the kinds of the rings are {}; leave this line out or name a ring after it", used.join(", "))),
+                .help(format!(
+                    "the kinds of the rings are {}; leave this line out or name a ring after it",
+                    used.join(", ")
+                )),
         );
     }
 }

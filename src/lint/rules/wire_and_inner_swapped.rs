@@ -1,9 +1,10 @@
 //! A ring's hole is not larger than its wire.
 
-use crate::lint::{Context, sizes::KindLine};
+use crate::lint::Context;
+use crate::lint::sizes::KindLine;
+use crate::measure::{length_mm, millimetres};
 use crate::notation::Unit;
 use crate::report::Diagnostic;
-use crate::supply::{length_mm, millimetres};
 use crate::text::Span;
 
 /// Rings between these aspect ratios are sensible, and so is a swap that makes one (common practice, no
@@ -20,7 +21,10 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let found = Diagnostic::error(
             "wire-and-inner-swapped",
             inner.span,
-            format!("the hole of `{}`, {inner_mm:.2} mm, is not larger than its wire, {wire_mm:.2} mm", line.name.value),
+            format!(
+                "the hole of `{}`, {inner_mm:.2} mm, is not larger than its wire, {wire_mm:.2} mm",
+                line.name.value
+            ),
         )
         .label("no wire of its own passes through")
         .related(wire.span, "the wire");
@@ -30,8 +34,8 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let lengths = [wire, inner].iter().all(|s| matches!(s.unit, Unit::Mm | Unit::Inch));
         findings.push(if lengths && SENSIBLE.contains(&(wire_mm / inner_mm)) {
             let edits = vec![
-                (wire_words, context.weave.sources.words(inner_words).to_owned()),
-                (inner_words, context.weave.sources.words(wire_words).to_owned()),
+                (wire_words, context.weave.sources().words(inner_words).to_owned()),
+                (inner_words, context.weave.sources().words(wire_words).to_owned()),
             ];
             found.fix_all("swap wire and inner diameter", edits)
         } else {

@@ -1,8 +1,9 @@
 //! A gauge number is right in the other gauge system.
 
-use crate::lint::{Context, sizes};
+use crate::lint::Context;
+use crate::lint::sizes;
+use crate::measure::{Twice, millimetres};
 use crate::report::Diagnostic;
-use crate::supply::{Twice, millimetres};
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let lines = sizes::gauges_lines(context);

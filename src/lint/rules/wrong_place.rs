@@ -11,7 +11,7 @@ const RULE: &str = "wrong-place";
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let pattern = context.pattern;
-    for file in &context.weave.files {
+    for file in context.weave.files() {
         let mut headed = false;
         for statement in &file.tree.statements {
             match &statement.what {
@@ -65,12 +65,16 @@ fn inside(context: &Context<'_>, ring: &RingRef) -> Option<Diagnostic> {
     let (have, want) = (ring.index.len(), pattern.lattice.dimensions());
     let words = context.words(ring.span);
     if have != want {
-        let found = Diagnostic::error(RULE, ring.span, match (have, want) {
-            (_, 0) => format!("`{words}` counts repeats, but this piece does not repeat"),
-            (0, _) => format!("`{words}` does not say which repeat's ring is meant"),
-            (1, _) => format!("`{words}` has one place; in a sheet it needs a row and a column"),
-            _ => format!("`{words}` has a row and a column; in a chain it needs one place"),
-        });
+        let found = Diagnostic::error(
+            RULE,
+            ring.span,
+            match (have, want) {
+                (_, 0) => format!("`{words}` counts repeats, but this piece does not repeat"),
+                (0, _) => format!("`{words}` does not say which repeat's ring is meant"),
+                (1, _) => format!("`{words}` has one place; in a sheet it needs a row and a column"),
+                _ => format!("`{words}` has a row and a column; in a chain it needs one place"),
+            },
+        );
         return Some(match (have, want) {
             (_, 0) => found.help("add a line `repeat n`, or name the rings of a unit one by one"),
             (0, _) => {
@@ -83,14 +87,26 @@ fn inside(context: &Context<'_>, ring: &RingRef) -> Option<Diagnostic> {
     ring.index.iter().zip(&pattern.indices).find_map(|(position, name)| match &position.anchor {
         Anchor::Name(said) if said == name => None,
         Anchor::Name(said) => Some(
-            Diagnostic::error(RULE, position.span, format!("there is no index `{said}` here; this place counts by `{name}`"))
-                .fix(format!("write `{name}`"), position.span, stepped(name, position.step))
-                // In a sheet row and column may be the wrong way about.
-                .safe(want == 1),
+            Diagnostic::error(
+                RULE,
+                position.span,
+                format!("there is no index `{said}` here; this place counts by `{name}`"),
+            )
+            .fix(format!("write `{name}`"), position.span, stepped(name, position.step))
+            // In a sheet row and column may be the wrong way about.
+            .safe(want == 1),
         ),
         Anchor::Number(_) | Anchor::Last | Anchor::All => Some(
-            Diagnostic::error(RULE, position.span, format!("inside a repeat rings are counted from `{name}`, not by number"))
-                .help(format!("write it like `{}{}`; single rings can be named in `ends`", ring.family.value, index_words(pattern))),
+            Diagnostic::error(
+                RULE,
+                position.span,
+                format!("inside a repeat rings are counted from `{name}`, not by number"),
+            )
+            .help(format!(
+                "write it like `{}{}`; single rings can be named in `ends`",
+                ring.family.value,
+                index_words(pattern)
+            )),
         ),
     })
 }
@@ -103,10 +119,14 @@ fn stepped(name: &str, step: i32) -> String {
 fn too_far(context: &Context<'_>, rings: &[&RingRef]) -> Option<Diagnostic> {
     let first = rings.first()?;
     let far = |r: &&&RingRef| {
-        r.index.iter().zip(&first.index).any(|(a, b)| a.step.abs() > FARTHEST || (a.step.saturating_sub(b.step)).abs() > FARTHEST)
+        r.index
+            .iter()
+            .zip(&first.index)
+            .any(|(a, b)| a.step.abs() > FARTHEST || (a.step.saturating_sub(b.step)).abs() > FARTHEST)
     };
     let ring = rings.iter().find(far)?;
-    let message = format!("`{}` is more than {FARTHEST} repeats from `{}`", context.words(ring.span), context.words(first.span));
+    let message =
+        format!("`{}` is more than {FARTHEST} repeats from `{}`", context.words(ring.span), context.words(first.span));
     Some(Diagnostic::error(RULE, ring.span, message).help("rings that meet are a few repeats apart at most"))
 }
 
@@ -145,14 +165,19 @@ fn other_repeat(pattern: &Pattern, span: Span) -> Diagnostic {
         [one] => format!("repeat {one}"),
         _ => "no repeat".to_owned(),
     };
-    Diagnostic::error(RULE, span, format!("the base repeats otherwise: `{base}`"))
-        .fix(format!("write `{base}`"), span, base)
+    Diagnostic::error(RULE, span, format!("the base repeats otherwise: `{base}`")).fix(
+        format!("write `{base}`"),
+        span,
+        base,
+    )
 }
 
 fn accent(lattice: Lattice, span: Span) -> Diagnostic {
     match lattice {
-        Lattice::Unit => Diagnostic::error(RULE, span, "an accent stands on every so many repeats, but this piece does not repeat")
-            .help("pass the ring through the unit like its other rings"),
+        Lattice::Unit => {
+            Diagnostic::error(RULE, span, "an accent stands on every so many repeats, but this piece does not repeat")
+                .help("pass the ring through the unit like its other rings")
+        }
         Lattice::Chain => Diagnostic::error(RULE, span, "in a chain an accent counts repeats, not rows and columns")
             .help("write it like `accent every 3, from 2`"),
         Lattice::Sheet => Diagnostic::error(RULE, span, "in a sheet an accent counts rows and columns")

@@ -4,7 +4,7 @@
 #![no_main]
 
 use byrnie::notation::{read, tidy};
-use byrnie::rings::graph_json;
+use byrnie::weave::graph_json;
 use byrnie::text::Source;
 use byrnie::{Library, Weave, lint, report};
 use libfuzzer_sys::fuzz_target;

@@ -1,0 +1,27 @@
+//! Pose and graph → how many rings, how long, how heavy; bags of a class, and the same piece in several sets of rings.
+
+mod asked;
+mod class;
+mod colours;
+mod counts;
+mod extent;
+mod json;
+mod length;
+mod reach;
+mod sets;
+mod sold;
+mod table;
+mod wants;
+
+pub(crate) use class::NOT_SAID;
+pub use class::{BagCount, Class};
+pub use colours::{ColourCount, Colours};
+pub use counts::{Counts, FamilyCount, KindCount};
+pub use extent::{Extent, repeats_for_extent, sheet_with};
+pub use json::COUNT_SCHEMA;
+pub use length::{LengthCount, repeats_for_length, repeats_with};
+pub use reach::{Edges, Reach};
+pub use sets::{Gauge, gauges, gauges_json, gauges_table};
+pub(crate) use sold::sold_and_measured;
+pub use wants::{Want, wants, wants_json};
+pub(crate) use wants::{alike, one_material, want_json};

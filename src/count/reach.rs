@@ -1,0 +1,197 @@
+//! How far a piece reaches along a way when it is drawn out, its end rings with it.
+//!
+//! Whole repeats are not the whole of it: the first and the last rings reach beyond the repeats they belong to, and `ends`
+//! drops some. Where every ring stands is known from the settled pose, so both ends are known.
+
+use crate::pattern::{EndPlace, Lattice, Pattern, Repeats};
+use crate::rings::Piece;
+use crate::settle::{Homes, Pose, Settled};
+use crate::weave::Weave;
+use glam::DVec3;
+
+/// The most rings of a piece made as short as its ends allow; `ends` may name a ring far inside.
+const MOST_AT_ENDS: u32 = 50_000;
+
+/// From edge to edge along a way of a piece, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Edges {
+    /// From the outer edge of the first ring to the outer edge of the last: what lies on the bench.
+    pub outer_mm: f64,
+    /// From the edge of the first hole to the edge of the last: what a clasp that hangs in both holds apart.
+    pub inside_mm: f64,
+}
+
+/// One ring of the settled repeat along one way.
+#[derive(Clone, Copy, Debug)]
+struct Stand {
+    /// Its centre.
+    place: f64,
+    /// Half of its core circle, as it lies.
+    half: f64,
+    /// Its wire.
+    wire: f64,
+}
+
+/// How far the rings of a weave reach.
+#[derive(Clone, Debug)]
+pub struct Reach {
+    homes: Homes,
+    /// Length of one repeat of the base along each way, as a ruler measures it, mm; a sheet's rows down, its columns
+    /// across.
+    pub pitch_mm: Vec<f64>,
+    /// The rings of the settled repeat, along each way.
+    rings: Vec<[Stand; 2]>,
+}
+
+impl Reach {
+    /// As a settled weave lies drawn out. `None` where it does not close, or where no length is known.
+    pub fn of(settled: &Settled) -> Option<Self> {
+        let natural = settled.natural.as_ref().filter(|_| settled.closes() == Some(true))?;
+        Self::of_pose(settled, &settled.view.pose, settled.wire, natural)
+    }
+
+    /// As the weave would lie were its rings all alike, with this aspect ratio and an inner diameter of 1 mm; `None` below
+    /// the floor, of a unit, and where rings differ.
+    pub fn at_ratio(settled: &Settled, ratio: f64) -> Option<Self> {
+        let (pose, wire) = settled.drawn_out_at(ratio)?;
+        let inner = settled.problem.rings.first().map(|r| 2.0 * r.radius - r.wire * wire).filter(|i| *i > 0.0)?;
+        Some(Self::of_pose(settled, &pose, wire, &settled.lengths(&pose))?.scaled(1.0 / inner))
+    }
+
+    fn of_pose(settled: &Settled, pose: &Pose, wire: f64, natural: &[f64]) -> Option<Self> {
+        let directions = directions(settled.lattice, pose)?;
+        let pitch = natural.iter().zip(directions).zip(pose.ways).map(|((mm, along), way)| {
+            // A sheet may be skew: then a row is less high than it is long.
+            mm * way.normalize_or_zero().dot(along).abs()
+        });
+        let pitch_mm: Vec<f64> = pitch.collect();
+        if pitch_mm.is_empty() || !pitch_mm.iter().all(|mm| mm.is_finite() && *mm > 0.0) {
+            return None;
+        }
+        let rings = pose.rings.iter().zip(&settled.problem.rings).map(|(circle, size)| {
+            directions.map(|along| {
+                let tilt = circle.normal.dot(along);
+                let half = circle.radius * libm::sqrt((1.0 - tilt * tilt).max(0.0));
+                Stand { place: circle.centre.dot(along), half, wire: size.wire * wire }
+            })
+        });
+        Some(Self { homes: Homes::of(settled), pitch_mm, rings: rings.collect() })
+    }
+
+    /// The same, all rings so many times as large.
+    #[must_use]
+    pub fn scaled(&self, by: f64) -> Self {
+        let grown = |s: &Stand| Stand { place: s.place * by, half: s.half * by, wire: s.wire * by };
+        Self {
+            homes: self.homes.clone(),
+            pitch_mm: self.pitch_mm.iter().map(|mm| mm * by).collect(),
+            rings: self.rings.iter().map(|both| both.each_ref().map(grown)).collect(),
+        }
+    }
+
+    /// From edge to edge of a piece of so many repeats along a way: 0 along a chain or down the rows of a sheet, 1 across
+    /// its columns. Rings that `ends` adds where the repeat has none are not counted: nobody knows how they lie. `None`
+    /// where the piece has no ring, where its ends have too many, or where the weave does not repeat that way.
+    pub fn edges(&self, weave: &Weave, size: Repeats, way: usize) -> Option<Edges> {
+        let pitch = *self.pitch_mm.get(way)?;
+        let short = self.short(weave.pattern(), size);
+        let families = u32::try_from(weave.pattern().families.len()).unwrap_or(u32::MAX);
+        if short.0.iter().fold(families, |all, n| all.saturating_mul(*n)) > MOST_AT_ENDS {
+            return None;
+        }
+        let left_out = f64::from(size.0.get(way)? - short.0.get(way)?) * pitch;
+        let piece = weave.piece(short).ok()?;
+        let [outer, inside] = self.ends(&piece, way, pitch)?;
+        Some(Edges { outer_mm: outer + left_out, inside_mm: inside + left_out })
+    }
+
+    /// The number of repeats along a way that comes nearest to `asked` mm, where `length` says how long so many are;
+    /// at least 1, at most `most`.
+    pub(super) fn nearest(
+        &self,
+        asked: f64,
+        way: usize,
+        most: u32,
+        length: impl Fn(u32) -> Option<f64>,
+        pitch: f64,
+    ) -> Option<u32> {
+        let near = |repeats: f64| {
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // Clamped to what a u32 holds.
+            let near = libm::round(repeats).clamp(1.0, f64::from(most)) as u32;
+            near
+        };
+        let mut repeats = near(asked / pitch);
+        for _ in 0..3 {
+            repeats = near(f64::from(repeats) + (asked - length(repeats)?) / pitch);
+        }
+        // Ends differ with the accents that fall on them.
+        let around = u32::try_from(self.homes.repeats().get(way).copied().unwrap_or(1)).unwrap_or(1).clamp(2, 16);
+        let tried = repeats.saturating_sub(around).max(1)..=repeats.saturating_add(around).min(most);
+        let off = |n: u32| length(n).map(|mm| (asked - mm).abs());
+        // The first of those that come as near.
+        let best = tried
+            .filter_map(|n| Some((n, off(n)?)))
+            .reduce(|best, next| if next.1 < best.1 - 1e-9 { next } else { best });
+        best.map(|(n, _)| n)
+    }
+
+    /// Outer and inner extent of the rings of a piece along a way.
+    fn ends(&self, piece: &Piece, way: usize, pitch: f64) -> Option<[f64; 2]> {
+        let settled_repeat = pitch * f64::from(*self.homes.repeats().get(way)?);
+        let mut ends: Option<[[f64; 2]; 2]> = None;
+        for ring in piece.graph.node_weights() {
+            let Some((home, shift)) = self.homes.of_ring(ring.family as usize, ring.at) else { continue };
+            let stand = self.rings.get(home)?.get(way)?;
+            let place = stand.place + settled_repeat * f64::from(*shift.get(way)?);
+            let reaches = [stand.half + 0.5 * stand.wire, stand.half - 0.5 * stand.wire];
+            let own = reaches.map(|reach| [place - reach, place + reach]);
+            ends = Some(match ends {
+                None => own,
+                Some([outer, inside]) => [wider(outer, own[0]), wider(inside, own[1])],
+            });
+        }
+        ends.map(|ends| ends.map(|[low, high]| high - low))
+    }
+
+    /// A piece with the same ends as one of this size, and as short as may be.
+    fn short(&self, pattern: &Pattern, size: Repeats) -> Repeats {
+        let mut short = size;
+        for (way, repeats) in short.0.iter_mut().enumerate() {
+            let Some(pitch) = self.pitch_mm.get(way) else { continue };
+            let named = pattern.ends.iter().filter_map(|e| e.at.get(way)).map(|place| match place {
+                EndPlace::At(n) | EndPlace::Last(n) => n.unsigned_abs(),
+                EndPlace::All => 0,
+            });
+            let from = pattern.accents.iter().filter_map(|a| a.from.get(way)).map(|n| n.unsigned_abs());
+            let widest =
+                self.rings.iter().filter_map(|r| r.get(way)).map(|s| 2.0 * s.half + s.wire).fold(0.0, f64::max);
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // Clamped.
+            let widest = libm::ceil(widest / pitch).clamp(0.0, 1e6) as u32;
+            let period = self.homes.repeats().get(way).map_or(1, |r| r.unsigned_abs()).max(1);
+            let least = named.max().unwrap_or(0).saturating_mul(2);
+            let least = least.saturating_add(from.max().unwrap_or(0)).saturating_add(2 * (widest + period + 2));
+            if *repeats > least {
+                *repeats = least + (*repeats - least) % period;
+            }
+        }
+        short
+    }
+}
+
+fn wider(one: [f64; 2], other: [f64; 2]) -> [f64; 2] {
+    [one[0].min(other[0]), one[1].max(other[1])]
+}
+
+/// Along which directions a piece is measured: a chain along its length; a sheet across its columns, and at right angles
+/// to that down its rows. `None` of a unit.
+fn directions(lattice: Lattice, pose: &Pose) -> Option<[DVec3; 2]> {
+    match lattice {
+        Lattice::Unit => None,
+        Lattice::Chain => Some([DVec3::X, DVec3::X]),
+        Lattice::Sheet => {
+            let across = pose.ways[1].normalize_or_zero();
+            let down = pose.ways[0] - across * across.dot(pose.ways[0]);
+            Some([down.normalize_or_zero(), across])
+        }
+    }
+}

@@ -1,0 +1,22 @@
+//! Gauges, sizes, materials, packings and weights: what a number means in mm and g.
+
+mod coil;
+mod convert;
+mod gauge;
+mod mass;
+mod material;
+mod packing;
+mod reader;
+mod same_size;
+mod size;
+
+pub use coil::{KERF_MM, closed_inner_mm, coil_inner_mm, springback_known, springback_percent};
+pub use convert::{coiled, conversion};
+pub use gauge::{awg_mm, gauge_near, swg_mm};
+pub use mass::ring_grams;
+pub use material::{MATERIALS, Material, known_materials, material, materials_called, nearest_material};
+pub use packing::{PROVED, hole_needed, packing_ratio, proved_ratio};
+pub use reader::{Measure, measure, read_number, read_size};
+pub use same_size::{Twice, gives, twice};
+pub(crate) use size::written;
+pub use size::{decimals, fraction, half_step, length_mm, millimetres};

@@ -1,0 +1,39 @@
+//! Many rings with links between them: poses found, tightened, pulled.
+
+mod bundle;
+mod descent;
+mod find;
+mod folding;
+mod lacks;
+mod near;
+mod net;
+mod orient;
+mod poses;
+mod problem;
+mod program;
+mod pull;
+mod resized;
+mod start;
+mod step;
+mod tighten;
+
+pub(crate) use bundle::{Bundled, folded};
+pub(crate) use descent::downhill;
+pub use find::{find, has_links};
+pub(crate) use near::scale_of;
+pub(crate) use poses::shaken;
+pub(crate) use pull::{ROUNDING, shrunk};
+pub(crate) use tighten::{Effort, tighten_with};
+
+pub(crate) use lacks::Numbers;
+pub use lacks::shortfall;
+pub use near::{Near, near, scale};
+pub(crate) use net::Net;
+pub(crate) use orient::{laid, reach, thinnest, turned};
+pub use poses::{Found, poses};
+pub use problem::{Pose, Problem, RingSize, Wanted};
+pub use pull::pull;
+pub(crate) use pull::pull_with;
+pub use resized::Start;
+pub(crate) use step::{Aim, Moves};
+pub use tighten::{Tight, tighten};

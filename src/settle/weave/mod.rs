@@ -1,0 +1,27 @@
+//! A whole weave: its base settled, laid on the bench, its accents on it; which sizes are given and which would do.
+
+mod accent;
+mod base;
+mod curled;
+mod floor;
+mod hold;
+mod homes;
+mod inner;
+mod measure;
+mod place;
+mod placed;
+mod rock;
+mod settled;
+mod sizes;
+mod view;
+
+pub use accent::{Sits, Word};
+pub use curled::Curled;
+pub use floor::{proved_ratio_of, smallest_inner};
+pub(crate) use hold::HOLDS;
+pub use hold::{Hold, LITTLE_ROOM, Suits};
+pub use homes::Homes;
+pub use placed::Placed;
+pub use settled::{Floor, Lengths, MOST_IN_BASE, NotSettled, Other, Settled};
+pub use sizes::{Known, Sizes};
+pub use view::{View, views};
