@@ -24,7 +24,7 @@ const FLOORS: [&str; 17] = [
     "catalogue",
 ];
 
-/// Every `crate::folder` that the files below a folder name outside of comments.
+/// Every `crate::folder` that the files of a folder name outside of comments.
 fn used(at: &Path, found: &mut BTreeSet<(String, String)>) {
     if at.is_dir() {
         return std::fs::read_dir(at).unwrap().for_each(|entry| used(&entry.unwrap().path(), found));
@@ -32,10 +32,15 @@ fn used(at: &Path, found: &mut BTreeSet<(String, String)>) {
     let text = std::fs::read_to_string(at).unwrap();
     for line in text.lines().filter(|line| !line.trim_start().starts_with("//")) {
         for rest in line.split("crate::").skip(1) {
-            let name: String = rest.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+            let first =
+                |path: &str| path.trim().split(|c: char| !(c.is_alphanumeric() || c == '_')).next().map(str::to_owned);
+            let names: Vec<Option<String>> = match rest.strip_prefix('{') {
+                Some(several) => several.split(',').map(first).collect(),
+                None => vec![first(rest)],
+            };
             // The library's own door.
-            let name = if name == "Weave" { "weave".to_owned() } else { name };
-            found.insert((name, at.display().to_string()));
+            let door = |name: String| if name == "Weave" { "weave".to_owned() } else { name };
+            found.extend(names.into_iter().flatten().map(|name| (door(name), at.display().to_string())));
         }
     }
 }
