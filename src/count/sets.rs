@@ -1,5 +1,6 @@
 //! The same piece in several gauges, side by side.
 
+use crate::pattern::FamilyId;
 use super::counts::Counts;
 use super::sold::sold_and_measured;
 use crate::Weave;
@@ -45,7 +46,7 @@ impl Gauge {
         let counts = Counts::of(weave, &weave.piece(weave.size())?);
         let stretches = crate::pattern::some_stretch(weave.pattern());
         let settled = weave.settled().ok().filter(|_| !stretches);
-        let name = |family: usize| weave.pattern().families.get(family).map_or("?", |f| f.name.value.as_str());
+        let name = |family: FamilyId| weave.pattern().family_name(family);
         let closes = settled.is_some_and(|s| s.closes() == Some(true));
         Ok(Self {
             set,

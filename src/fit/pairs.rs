@@ -1,5 +1,6 @@
 //! Pairs of sizes: which look as if they close, and what comes of settling the most promising.
 
+use crate::pattern::FamilyId;
 use super::bounds::Bounds;
 use super::choose::Fit;
 use super::need::Counter;
@@ -254,7 +255,7 @@ impl Shaped {
         });
         let weave = weave.with_sizes(&kinds.iter().map(String::as_str).zip(sizes).collect::<Vec<_>>());
         let settled = weave.settled().ok()?;
-        let name = |family: usize| weave.pattern().families.get(family).map_or("?", |f| f.name.value.as_str());
+        let name = |family: FamilyId| weave.pattern().family_name(family);
         Some(Self {
             closes: settled.closes() == Some(true),
             room: settled.room()?,
