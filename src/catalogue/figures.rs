@@ -146,7 +146,8 @@ impl Figures {
     fn of(weave: &Weave, settled: &Settled) -> Self {
         let floor = settled.floors.first();
         let lengths = settled.natural.clone().unwrap_or_default();
-        let rings = f64::from(u32::try_from(settled.rings.len()).unwrap_or(u32::MAX)) / f64::from(settled.repeats.row * settled.repeats.column);
+        let rings = f64::from(u32::try_from(settled.rings.len()).unwrap_or(u32::MAX))
+            / f64::from(settled.repeats.row * settled.repeats.column);
         // In wires of the first kind, as thick as they are drawn.
         let wire = settled.problem.rings.first().map_or(1.0, |r| r.wire * settled.wire);
         let extent: f64 = lengths.iter().map(|l| 0.1 * l / wire).product();

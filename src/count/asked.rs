@@ -35,7 +35,8 @@ impl Weave {
                 }
             }
             for accent in &self.pattern().accents {
-                for ((least, from), every) in least.iter_mut().zip(accent.from.to_array()).zip(accent.every.to_array()) {
+                for ((least, from), every) in least.iter_mut().zip(accent.from.to_array()).zip(accent.every.to_array())
+                {
                     *least = (*least).max(from.unsigned_abs().saturating_add(3 * every.unsigned_abs()).min(100_000));
                 }
             }

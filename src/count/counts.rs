@@ -200,7 +200,7 @@ fn families(pattern: &Pattern, ends_known: bool) -> PerFamily<FamilyCount> {
     pattern.families.map(count)
 }
 
-fn kinds(pattern: &Pattern, families: &[FamilyCount]) -> Vec<KindCount> {
+fn kinds(pattern: &Pattern, families: &PerFamily<FamilyCount>) -> Vec<KindCount> {
     let mut kinds: Vec<KindCount> = Vec::new();
     for family in families {
         if let Some(kind) = kinds.iter_mut().find(|k| k.name == family.kind) {

@@ -1,9 +1,9 @@
 //! The same piece in several gauges, side by side.
 
-use crate::pattern::FamilyId;
 use super::counts::Counts;
 use super::sold::sold_and_measured;
 use crate::Weave;
+use crate::pattern::FamilyId;
 use crate::rings::TooMany;
 use crate::settle::{HOLDS, Hold, LITTLE_ROOM, Word};
 use crate::text::{Grid, Layout, fixed, half_up};

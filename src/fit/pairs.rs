@@ -1,6 +1,5 @@
 //! Pairs of sizes: which look as if they close, and what comes of settling the most promising.
 
-use crate::pattern::FamilyId;
 use super::bounds::Bounds;
 use super::choose::Fit;
 use super::need::Counter;
@@ -10,6 +9,7 @@ use super::survey::Survey;
 use crate::Weave;
 use crate::count::Reach;
 use crate::fit::SHAPE_STEP;
+use crate::pattern::FamilyId;
 use crate::settle::{Settled, Word};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};

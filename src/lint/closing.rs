@@ -94,8 +94,11 @@ pub fn collisions(context: &Context<'_>, settled: &Settled) -> Vec<(FamilyId, St
         } else {
             format!("{:.1} % of their wire", 100.0 * overlap / near.wires)
         };
-        let words =
-            format!("{} and {} would run into one another by {by}", name(near.from, Shift::ZERO), name(near.to, near.shift));
+        let words = format!(
+            "{} and {} would run into one another by {by}",
+            name(near.from, Shift::ZERO),
+            name(near.to, near.shift)
+        );
         found.push((from, words));
     }
     found

@@ -1,11 +1,11 @@
 //! Trees → the pattern.
 
 use super::base::WeaveFile;
-use super::{FamilyId, PerFamily, Shift};
 use super::model::{
-    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Pass, Pattern,
-    RingSet, Sense, Target,
+    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Pass, Pattern, RingSet,
+    Sense, Target,
 };
+use super::{FamilyId, PerFamily, Shift};
 use crate::notation::{Act, Along, Anchor, Claim, Clause, KindPart, Of, Place, RingRef, State, Statement, What};
 use crate::pattern::{FARTHEST, MOST_BAGS, MOST_EXTRAS, MOST_FAMILIES, MOST_SETS};
 use crate::text::{Span, Spanned};

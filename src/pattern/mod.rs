@@ -16,8 +16,8 @@ pub use build::build;
 pub use family_id::{FamilyId, PerFamily};
 pub use kind_size::{KindSize, sizes, some_stretch, stretches};
 pub use model::{
-    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Pass, Pattern,
-    RingSet, Sense, Target,
+    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Pass, Pattern, RingSet,
+    Sense, Target,
 };
 pub use repeats::Repeats;
 pub use shift::Shift;

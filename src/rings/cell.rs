@@ -133,9 +133,9 @@ impl Cell {
 
 /// Whether an accent falls on a repeat (from 0), reckoned without start or finish.
 fn on_accent(pattern: &Pattern, accent: Option<usize>, at: Shift) -> bool {
-    accent.and_then(|a| pattern.accents.get(a)).is_none_or(|accent| {
-        (at + Shift::ONE - accent.from).fold(accent.every).0 == Shift::ZERO
-    })
+    accent
+        .and_then(|a| pattern.accents.get(a))
+        .is_none_or(|accent| (at + Shift::ONE - accent.from).fold(accent.every).0 == Shift::ZERO)
 }
 
 fn least_common_multiple(a: i64, b: i64) -> i64 {

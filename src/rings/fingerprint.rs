@@ -16,7 +16,7 @@ use super::cell::Cell as Repeat;
 use super::net::{Net, Says, Way};
 use super::smallest::smallest_repeat;
 use crate::notation::{Hand, Side};
-use crate::pattern::{Shift, Pattern};
+use crate::pattern::{Pattern, Shift};
 use sha2::{Digest, Sha256};
 use std::cell::Cell;
 
@@ -102,7 +102,10 @@ fn views(net: &Net, steps: &mut usize) -> Option<Vec<View>> {
             for v in &shifts {
                 // The inverse of the matrix with columns u and v; only pairs that turn the same way.
                 if u.row * v.column - u.column * v.row == 1 {
-                    found.push(View { rows: [Shift::new(v.column, -v.row), Shift::new(-u.column, u.row)], turned: false });
+                    found.push(View {
+                        rows: [Shift::new(v.column, -v.row), Shift::new(-u.column, u.row)],
+                        turned: false,
+                    });
                 }
             }
         }
@@ -292,12 +295,7 @@ impl<'n> Search<'n> {
     }
 
     /// The edges of a node counted from `origin` to rings that have a number or to its own images.
-    fn edges_to_numbered(
-        &self,
-        partial: &Partial,
-        node: usize,
-        origin: Shift,
-    ) -> Vec<(usize, Says, bool, Shift, i8)> {
+    fn edges_to_numbered(&self, partial: &Partial, node: usize, origin: Shift) -> Vec<(usize, Says, bool, Shift, i8)> {
         let mut edges = Vec::new();
         let ways = self.net.ways.get(node).map_or(&[] as &[Way], Vec::as_slice);
         self.looked.set(self.looked.get() + ways.len());

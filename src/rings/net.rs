@@ -2,7 +2,7 @@
 
 use super::cell::Cell;
 use crate::notation::{Hand, Side};
-use crate::pattern::{Lattice, Lies, Shift, Pattern, Target};
+use crate::pattern::{Lattice, Lies, Pattern, Shift, Target};
 use petgraph::visit::EdgeRef;
 
 /// What an edge of a net says, apart from its sign.

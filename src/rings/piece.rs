@@ -137,7 +137,8 @@ fn boxes(pattern: &Pattern, size: Repeats) -> Result<PerFamily<Family>, TooMany>
     let mut rings = 0_u64;
     for family in &pattern.families {
         let accent = family.accent.and_then(|a| pattern.accents.get(a));
-        let thinned = accent.map_or(1, |a| u64::from(a.every.row.unsigned_abs()) * u64::from(a.every.column.unsigned_abs()));
+        let thinned =
+            accent.map_or(1, |a| u64::from(a.every.row.unsigned_abs()) * u64::from(a.every.column.unsigned_abs()));
         rings = rings.saturating_add(per_family / thinned.max(1));
     }
     if rings > MOST_RINGS || per_family.saturating_mul(pattern.families.len() as u64) > 4 * MOST_RINGS {

@@ -7,7 +7,7 @@
 //! Two round circles link at most once (each meets the plane of the other in two points, of which one
 //! at most lies inside it).
 
-use crate::pattern::{FamilyId, Shift, Pass, Pattern, Sense, Target};
+use crate::pattern::{FamilyId, Pass, Pattern, Sense, Shift, Target};
 use crate::text::Span;
 use std::collections::BTreeMap;
 

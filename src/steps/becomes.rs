@@ -54,8 +54,7 @@ pub fn would_be(
         let (other, place) = at(*node)?;
         let offset = place - own;
         let number = links.iter().position(|l| {
-            (l.from, l.to, l.offset) == (family, other, offset)
-                || (l.from, l.to, l.offset) == (other, family, -offset)
+            (l.from, l.to, l.offset) == (family, other, offset) || (l.from, l.to, l.offset) == (other, family, -offset)
         });
         // Signs are told with all fronts towards the maker.
         let sign = told.get(node).map(|sign| sign * expected.front(ring) * expected.front(*node));

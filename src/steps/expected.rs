@@ -123,8 +123,7 @@ impl<'w> Expected<'w> {
 
     fn all_lies(&self) -> BTreeSet<Lies> {
         let mut all = BTreeSet::new();
-        let there: BTreeSet<(FamilyId, Shift)> =
-            self.piece.graph.node_weights().map(|r| (r.family, r.at)).collect();
+        let there: BTreeSet<(FamilyId, Shift)> = self.piece.graph.node_weights().map(|r| (r.family, r.at)).collect();
         for statement in &self.weave.pattern().lying {
             let targets: Vec<Target> = match &statement.lies {
                 pattern::Lies::Behind(a, b) | pattern::Lies::Over(a, b) | pattern::Lies::Folded(a, b) => vec![*a, *b],

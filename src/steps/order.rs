@@ -215,8 +215,7 @@ impl<'w> Work<'w> {
         for (statement, lying) in self.pattern.lying.iter().enumerate() {
             let Lies::Folded(one, other) = &lying.lies else { continue };
             for pass in passes.iter().filter(|p| self.there.contains(&p.ring)) {
-                let Some(own) = self.piece.graph.node_weight(pass.ring).filter(|r| r.family == one.family)
-                else {
+                let Some(own) = self.piece.graph.node_weight(pass.ring).filter(|r| r.family == one.family) else {
                     continue;
                 };
                 let at = own.at - one.offset;

@@ -126,7 +126,8 @@ impl<'t> Teller<'t> {
             return format!("{} further on", count(apart.row, "place"));
         }
         let down = format!("{} {}", count(apart.row, "row"), if apart.row < 0 { "up" } else { "down" });
-        let aside = format!("{} to the {}", count(apart.column, "place"), if apart.column < 0 { "left" } else { "right" });
+        let aside =
+            format!("{} to the {}", count(apart.column, "place"), if apart.column < 0 { "left" } else { "right" });
         match apart {
             Shift { row: 0, .. } => aside,
             Shift { column: 0, .. } => down,

@@ -1,6 +1,6 @@
 //! Rings and numbers in words, as they stand in written instructions.
 
-use crate::pattern::{FamilyId, Lattice, Shift, Pattern};
+use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
 
 /// A ring's name as it is read aloud: `b2`; in a sheet row and column, `b2.3`; in a unit `ring b`.
 pub fn ring_name(pattern: &Pattern, family: FamilyId, at: Shift) -> String {

@@ -171,7 +171,8 @@ pub fn graph_dot(weave: &Weave, piece: Option<&Piece>) -> String {
             ring(&name(n), closed(n));
         }
         for e in cell.graph.edge_references() {
-            let shift: Vec<String> = e.weight().shift.to_array().iter().take(dimensions).map(|s| format!("{s:+}")).collect();
+            let shift: Vec<String> =
+                e.weight().shift.to_array().iter().take(dimensions).map(|s| format!("{s:+}")).collect();
             let (from, to) = (quote(&name(e.source())), quote(&name(e.target())));
             let label = format!("{} {}", sign(e.weight().sign), shift.join(","));
             let _ = writeln!(out, "  {from} -- {to} [label=\"{}\"];", label.trim_end());

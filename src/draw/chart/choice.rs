@@ -36,7 +36,10 @@ pub fn choose(pattern: &Pattern, layout: &Layout, goings: &[Going]) -> BTreeMap<
     for family in pattern.families.ids() {
         order.push(((family, Shift::ZERO), Role::Own));
         order.extend(
-            of.get(&family).into_iter().flatten().map(|n| (*n, if n.1 == Shift::ZERO { Role::Own } else { Role::Passed })),
+            of.get(&family)
+                .into_iter()
+                .flatten()
+                .map(|n| (*n, if n.1 == Shift::ZERO { Role::Own } else { Role::Passed })),
         );
     }
     let near = |n: &Name| n.1.to_array().iter().all(|o| o.abs() <= FARTHEST);

@@ -1,6 +1,6 @@
 //! What each ring goes through, mark by mark: the text's eyes with the solved directions.
 
-use crate::pattern::{FamilyId, Shift, Pattern};
+use crate::pattern::{FamilyId, Pattern, Shift};
 use crate::rings::Links;
 use std::collections::BTreeMap;
 

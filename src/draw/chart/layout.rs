@@ -73,7 +73,9 @@ impl Layout {
 
     /// The centre of a ring.
     pub fn at(&self, (family, offset): (FamilyId, Shift)) -> Point {
-        self.base[family].plus(self.steps[0].times(f64::from(offset.row))).plus(self.steps[1].times(f64::from(offset.column)))
+        self.base[family]
+            .plus(self.steps[0].times(f64::from(offset.row)))
+            .plus(self.steps[1].times(f64::from(offset.column)))
     }
 
     /// The middle of all rings a going passes.
@@ -89,7 +91,8 @@ impl Layout {
     /// and at the top of more.
     fn round(&mut self, rooted: &[FamilyId], goings: &[Going]) {
         let count = rooted.len();
-        let slots: BTreeMap<FamilyId, usize> = rooted.iter().enumerate().map(|(slot, family)| (*family, slot)).collect();
+        let slots: BTreeMap<FamilyId, usize> =
+            rooted.iter().enumerate().map(|(slot, family)| (*family, slot)).collect();
         let far = together(goings, &slots)
             .map(|(one, other)| {
                 let d = one.0.abs_diff(other.0);
@@ -131,9 +134,8 @@ impl Layout {
         for (one, other) in together(goings, &slots) {
             let row = row_of.get(&one.1.0).copied().unwrap_or(0);
             let wide = i32::try_from(rows.get(row).map_or(1, Vec::len)).unwrap_or(1);
-            let along = |end: &(usize, (FamilyId, Shift))| {
-                end.1.1.along(across) * wide + i32::try_from(end.0).unwrap_or(0)
-            };
+            let along =
+                |end: &(usize, (FamilyId, Shift))| end.1.1.along(across) * wide + i32::try_from(end.0).unwrap_or(0);
             if let Some(reach) = reach.get_mut(row) {
                 *reach = (*reach).max((along(&one) - along(&other)).abs());
             }
@@ -172,7 +174,8 @@ impl Layout {
                 let near = |at: Point| {
                     taken.iter().take(60).any(|t| {
                         (-3..=3).any(|step| {
-                            let offset = if self.lattice == Lattice::Sheet { Shift::new(0, step) } else { Shift::new(step, 0) };
+                            let offset =
+                                if self.lattice == Lattice::Sheet { Shift::new(0, step) } else { Shift::new(step, 0) };
                             self.at((*t, offset)).minus(at).length() < 0.4
                         })
                     })

@@ -136,9 +136,8 @@ fn left_out(scene: &Scene) -> String {
 
 /// Draws rings, then marks.
 fn draw(page: &mut Page, pattern: &Pattern, scene: &Scene, strands: &Strands) {
-    let pen = |family: FamilyId, look: Look, role: Role| {
-        Pen::of(look, role, pattern.families[family].accent, scene.radius)
-    };
+    let pen =
+        |family: FamilyId, look: Look, role: Role| Pen::of(look, role, pattern.families[family].accent, scene.radius);
     let svg = &mut page.svg;
     let mut order: Vec<usize> = (0..scene.rings.len()).collect();
     order.sort_by_key(|i| scene.rings.get(*i).map(|r| r.role));

@@ -52,8 +52,12 @@ pub fn list(words: &[String]) -> String {
 pub fn families(pattern: &Pattern, goings: &[Going]) -> Vec<String> {
     let of = by_family(goings);
     let told = pattern.families.len().min(MOST_FAMILIES_TOLD);
-    let mut sentences: Vec<String> =
-        pattern.families.ids().take(told).map(|f| family(pattern, f, of.get(&f).map_or(&[][..], Vec::as_slice))).collect();
+    let mut sentences: Vec<String> = pattern
+        .families
+        .ids()
+        .take(told)
+        .map(|f| family(pattern, f, of.get(&f).map_or(&[][..], Vec::as_slice)))
+        .collect();
     if pattern.families.len() > told {
         sentences.push(format!("And {} more families of rings.", pattern.families.len() - told));
     }

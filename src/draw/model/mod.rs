@@ -73,7 +73,9 @@ pub fn model(weave: &Weave, settled: &Settled, size: Repeats) -> Result<Vec<u8>,
 fn millimetres(settled: &Settled) -> f64 {
     match settled.sizes.known {
         Known::Millimetres => 1.0,
-        Known::Ratios | Known::Nothing => 1.0 / (settled.sizes.rings.first().map_or(1.0, |r| r.wire) * settled.wire),
+        Known::Ratios | Known::Nothing => {
+            1.0 / (settled.sizes.rings.iter().next().map_or(1.0, |r| r.wire) * settled.wire)
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 use super::colour::{Paint, Paints};
 use crate::count::Colours;
 use crate::draw::picture::{NotDrawn, Viewpoint};
-use crate::pattern::{FamilyId, Shift, Pattern, Repeats};
+use crate::pattern::{FamilyId, Pattern, Repeats, Shift};
 use crate::settle::{Circle, Placed, Settled};
 use crate::weave::Weave;
 use glam::DMat3;

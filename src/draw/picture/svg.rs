@@ -1,6 +1,5 @@
 //! The rings of a scene written down as SVG: one element a line, fixed decimals, lengths in mm.
 
-use crate::pattern::FamilyId;
 use super::arcs::{Arc, arcs};
 use super::colour::{INK, PAPER};
 use super::cover::Cover;
@@ -10,6 +9,7 @@ use super::scene::Scene;
 use super::strokes::{Tone, strokes};
 use crate::draw::escaped;
 use crate::draw::picture::{Look, Viewpoint};
+use crate::pattern::FamilyId;
 use crate::weave::Weave;
 use std::f64::consts::TAU;
 use std::fmt::Write as _;

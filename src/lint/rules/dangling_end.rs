@@ -87,9 +87,7 @@ fn held(context: &Context<'_>, piece: &Piece, family: FamilyId, at: Shift) -> us
         within && context.pattern.families[family].accent.is_none()
     };
     let links = &context.weave.links().links;
-    let there =
-        links.iter().filter(|l| l.from == family && inside(l.to, at + l.offset)).count();
-    let back =
-        links.iter().filter(|l| l.to == family && inside(l.from, at - l.offset)).count();
+    let there = links.iter().filter(|l| l.from == family && inside(l.to, at + l.offset)).count();
+    let back = links.iter().filter(|l| l.to == family && inside(l.from, at - l.offset)).count();
     there + back
 }

@@ -42,7 +42,7 @@ fn meant(context: &Context<'_>, named: &[Spanned<String>], findings: &mut Vec<Di
     let mut meant = Vec::new();
     for name in named {
         if let Some(family) = context.pattern.family(&name.value) {
-            meant.push(family)
+            meant.push(family);
         } else {
             let unknown = Diagnostic::error("links-per-ring", name.span, format!("no ring is called `{}`", name.value));
             let known = context.pattern.families.iter().map(|f| f.name.value.as_str());

@@ -44,7 +44,7 @@ fn rows(context: &Context<'_>) -> PerFamily<FamilyId> {
     for lying in &context.pattern.lying {
         if let Lies::Behind(one, other) = &lying.lies {
             let (a, b) = (rows[one.family], rows[other.family]);
-            rows.iter_mut().filter(|r| **r == b).for_each(|r| *r = a);
+            rows = rows.map(|row| if *row == b { a } else { *row });
         }
     }
     rows

@@ -2,8 +2,8 @@
 
 use crate::lint::Context;
 use crate::measure::hole_needed;
-use crate::pattern::{FamilyId, KindSize};
 use crate::pattern::stretches;
+use crate::pattern::{FamilyId, KindSize};
 use crate::report::Diagnostic;
 use crate::rings::{Cell, CellRing};
 use petgraph::graph::NodeIndex;

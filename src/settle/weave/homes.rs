@@ -16,7 +16,11 @@ impl Homes {
     /// Those of a settled weave.
     pub fn of(settled: &Settled) -> Self {
         let repeats = settled.repeats.map(|r| r.max(1));
-        let rings = settled.rings.iter().enumerate().map(|(n, (family, at))| ((*family, (*at - Shift::ONE).fold(repeats).0), n));
+        let rings = settled
+            .rings
+            .iter()
+            .enumerate()
+            .map(|(n, (family, at))| ((*family, (*at - Shift::ONE).fold(repeats).0), n));
         Self { rings: rings.collect(), stands: settled.rings.iter().map(|(_, at)| *at).collect(), repeats }
     }
 
