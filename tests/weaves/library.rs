@@ -20,7 +20,8 @@ fn entry(short: &str) -> &'static Entry {
 /// The table and its pictures are in `examples/README.md`, which links to the pictures from `examples/`.
 const PICTURES: &str = "tests/weaves/pictures";
 const LINKED: &str = "../tests/weaves/pictures";
-const REGENERATE: &str = "`cargo run --release -- weaves --table --pictures ../tests/weaves/pictures`, run in `examples`";
+const REGENERATE: &str =
+    "`cargo run --release -- weaves --table --pictures ../tests/weaves/pictures`, run in `examples`";
 
 /// The small pictures are those of the weaves as they settle, to the byte, and there are no others.
 #[test]
