@@ -1,7 +1,7 @@
-//! How families hang together: which are drawn as circles and which as loops, which share a row, which
-//! are twins.
+//! Which families are drawn as circles and which as loops, which share a row, and which are twins.
 
-use super::goings::Going;
+use super::threadings::Threading;
+use crate::draw::Way;
 use crate::pattern::{Lattice, Offset, Pattern};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -10,42 +10,42 @@ use std::collections::{BTreeMap, BTreeSet};
 pub enum Look {
     /// A circle of a row.
     Circle,
-    /// A loop woven through the rows: it passes rings and none passes it.
+    /// A loop woven through the rows: it goes through rings, and no ring goes through it.
     Loop,
 }
 
-/// A ring with its place in its row.
+/// A place in a row, and the ring there.
 pub type Placed = (usize, (usize, Offset));
 
-/// Pairs of rings that must overlap, with their places in the row: the rings of an eye, and rings of
-/// the rows that pass one another.
+/// Pairs of rings that must overlap, with their places in the row: the rings of an eye, and rings of the rows that go through
+/// one another.
 pub fn together<'g>(
-    goings: &'g [Going],
+    threadings: &'g [Threading],
     slots: &'g BTreeMap<usize, usize>,
 ) -> impl Iterator<Item = (Placed, Placed)> + 'g {
     let placed = |name: (usize, Offset)| slots.get(&name.0).map(|slot| (*slot, name));
-    goings.iter().flat_map(move |going| {
+    threadings.iter().flat_map(move |threading| {
         let eye =
-            going.through.first().copied().into_iter().flat_map(|first| going.through.iter().map(move |n| (first, *n)));
-        let own = going.through.iter().map(|n| ((going.family, [0, 0]), *n));
+            threading.through.first().copied().into_iter().flat_map(|first| threading.through.iter().map(move |n| (first, *n)));
+        let own = threading.through.iter().map(|n| ((threading.family, [0, 0]), *n));
         eye.chain(own)
             .filter(|(one, other)| one != other)
             .filter_map(move |(one, other)| Some((placed(one)?, placed(other)?)))
     })
 }
 
-/// A link as one of its rings sees it: whether it passes the other, the other, the shift, and the
-/// direction.
-type Deed = (bool, usize, Offset, bool);
+/// A link from the side of one of its rings: whether this ring goes through the other, the other's family and shift, and the
+/// way.
+type Deed = (bool, usize, Offset, Way);
 
-/// Families of the rows that pass and are passed by the very same rings, as rings woven in pairs are:
-/// each with the first of its kind and its number after that.
-pub fn twins(rooted: &[usize], goings: &[Going]) -> BTreeMap<usize, (usize, usize)> {
+/// Families whose rings go through the same rings as another family's and have the same rings through them, as rings woven in
+/// pairs do. Each comes with the first family like it and its number after that one.
+pub fn twins(rooted: &[usize], threadings: &[Threading]) -> BTreeMap<usize, (usize, usize)> {
     let mut does: BTreeMap<usize, Vec<Deed>> = BTreeMap::new();
-    for going in goings {
-        for (to, offset) in &going.through {
-            does.entry(going.family).or_default().push((true, *to, *offset, going.down));
-            does.entry(*to).or_default().push((false, going.family, *offset, going.down));
+    for threading in threadings {
+        for (to, offset) in &threading.through {
+            does.entry(threading.family).or_default().push((true, *to, *offset, threading.way));
+            does.entry(*to).or_default().push((false, threading.family, *offset, threading.way));
         }
     }
     let mut alike: BTreeMap<Vec<Deed>, Vec<usize>> = BTreeMap::new();
@@ -61,12 +61,11 @@ pub fn twins(rooted: &[usize], goings: &[Going]) -> BTreeMap<usize, (usize, usiz
     alike.values().flat_map(after).collect()
 }
 
-/// Families that share an eye or pass one another share a row; families that have nothing to do with
-/// each other stand in a block.
-pub fn group_rows(rooted: &[usize], goings: &[Going]) -> Vec<Vec<usize>> {
+/// The rows. Families share a row if they share an eye or go through one another; all others form a block.
+pub fn group_rows(rooted: &[usize], threadings: &[Threading]) -> Vec<Vec<usize>> {
     let slots: BTreeMap<usize, usize> = rooted.iter().map(|f| (*f, 0)).collect();
     let mut row_of: BTreeMap<usize, usize> = rooted.iter().map(|f| (*f, *f)).collect();
-    for (one, other) in together(goings, &slots) {
+    for (one, other) in together(threadings, &slots) {
         let (a, b) = (row_of.get(&one.1.0).copied(), row_of.get(&other.1.0).copied());
         if let (Some(a), Some(b)) = (a, b)
             && a != b
@@ -74,7 +73,7 @@ pub fn group_rows(rooted: &[usize], goings: &[Going]) -> Vec<Vec<usize>> {
             row_of.values_mut().filter(|r| **r == a.max(b)).for_each(|r| *r = a.min(b));
         }
     }
-    let tied: BTreeSet<usize> = together(goings, &slots).flat_map(|(one, other)| [one.1.0, other.1.0]).collect();
+    let tied: BTreeSet<usize> = together(threadings, &slots).flat_map(|(one, other)| [one.1.0, other.1.0]).collect();
     let mut rows: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
     let mut single = Vec::new();
     for family in rooted {
@@ -93,15 +92,15 @@ pub fn group_rows(rooted: &[usize], goings: &[Going]) -> Vec<Vec<usize>> {
     rows
 }
 
-/// How many layers of rings each family rests on: 0 passes nothing; none where rings pass one another
-/// in turn, or rest on such.
-pub fn depths(families: usize, goings: &[Going]) -> Vec<Option<usize>> {
+/// How many layers of rings each family rests on. A family that goes through nothing has 0. A family has none where rings go
+/// through one another in a circle, and where it rests on such rings.
+pub fn depths(families: usize, threadings: &[Threading]) -> Vec<Option<usize>> {
     let mut waits = vec![0_usize; families];
     let mut rest_on: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
-    for going in goings {
-        for (to, _) in &going.through {
-            rest_on.entry(*to).or_default().push(going.family);
-            waits.iter_mut().skip(going.family).take(1).for_each(|w| *w += 1);
+    for threading in threadings {
+        for (to, _) in &threading.through {
+            rest_on.entry(*to).or_default().push(threading.family);
+            waits.iter_mut().skip(threading.family).take(1).for_each(|w| *w += 1);
         }
     }
     let mut depths = vec![None; families];
@@ -125,17 +124,18 @@ pub fn depths(families: usize, goings: &[Going]) -> Vec<Option<usize>> {
     depths
 }
 
-pub fn looks(pattern: &Pattern, goings: &[Going], depths: &[Option<usize>]) -> Vec<Look> {
+/// How each family is drawn.
+pub fn looks(pattern: &Pattern, threadings: &[Threading], depths: &[Option<usize>]) -> Vec<Look> {
     let mut passed = vec![false; pattern.families.len()];
     let mut weaves = vec![false; pattern.families.len()];
     let mut high = vec![false; pattern.families.len()];
-    for going in goings {
-        weaves.iter_mut().skip(going.family).take(1).for_each(|w| *w = true);
-        for (to, _) in &going.through {
+    for threading in threadings {
+        weaves.iter_mut().skip(threading.family).take(1).for_each(|w| *w = true);
+        for (to, _) in &threading.through {
             // A base stays as it is whatever accents are hung on it.
-            passed.iter_mut().skip(*to).take(1).for_each(|p| *p |= !going.accent);
+            passed.iter_mut().skip(*to).take(1).for_each(|p| *p |= !threading.accent);
             let on_woven = depths.get(*to) != Some(&Some(0));
-            high.iter_mut().skip(going.family).take(1).for_each(|h| *h |= on_woven);
+            high.iter_mut().skip(threading.family).take(1).for_each(|h| *h |= on_woven);
         }
     }
     let unit = pattern.lattice == Lattice::Unit;
