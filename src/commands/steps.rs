@@ -41,7 +41,7 @@ fn draw(weave: &Weave, told: &Instructions, size: Repeats, folder: &Path) -> Res
         .map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
     files::folder(folder)?;
     for (item, number) in shown.items.iter().zip(1..) {
-        if let Some(drawn) = item.step.and_then(|step| frames.called(step, &format!("step {number}"))) {
+        if let Some(drawn) = item.step.and_then(|step| frames.captioned(step, &format!("step {number}"))) {
             files::write(&folder.join(picture_name(weave, told, number)), &drawn)?;
         }
     }

@@ -1,10 +1,22 @@
-//! Points of the page: small additions to kurbo.
+//! Points in the plane: small additions to kurbo.
 
+use glam::DVec3;
 use kurbo::{Point, Rect, Vec2};
+
+/// A vector in space as it is seen along z.
+pub fn seen(vector: DVec3) -> Vec2 {
+    Vec2::new(vector.x, vector.y)
+}
+
+/// The length of a vector, right to the last digit: kurbo's own is not, and among places that are equally good the last digit
+/// would choose.
+pub fn length(of: Vec2) -> f64 {
+    libm::hypot(of.x, of.y)
+}
 
 /// The direction of a vector, with length 1; none where the vector is too short to have one.
 pub fn direction(of: Vec2) -> Option<Vec2> {
-    let length = of.hypot();
+    let length = length(of);
     (length >= 1e-9).then(|| of * (1.0 / length))
 }
 

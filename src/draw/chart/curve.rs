@@ -3,7 +3,7 @@
 //!
 //! Of kurbo this uses sums, products and square roots only, so that the same text gives the same bytes on every machine.
 
-use crate::draw::plane::{bounds, direction, number};
+use crate::draw::plane::{bounds, direction, length, number};
 use kurbo::{BezPath, CubicBez, Line, ParamCurve, ParamCurveNearest, Point, Rect, Vec2};
 
 /// How far along its tangent a cubic's control point lies to follow a quarter circle of radius 1.
@@ -22,7 +22,7 @@ pub struct Curve {
 impl Curve {
     fn of(pieces: Vec<CubicBez>) -> Self {
         let part = |step: u32| f64::from(step) / f64::from(STEPS);
-        let samples: Vec<Point> = pieces.iter().flat_map(|p| (0..STEPS).map(move |s| p.eval(part(s)))).collect();
+        let samples: Vec<Point> = pieces.iter().flat_map(|p| (0..STEPS).map(move |s| on(*p, part(s)))).collect();
         Self { bounds: bounds(&samples), pieces, samples }
     }
 
@@ -101,7 +101,7 @@ impl Curve {
     /// The point at a place.
     pub fn at(&self, place: f64) -> Point {
         let (piece, part) = self.piece(place);
-        piece.eval(part)
+        on(piece, part)
     }
 
     /// The direction of the way at a place; its length is the speed in mm a piece.
@@ -180,12 +180,19 @@ impl Curve {
         let mut nearest = f64::MAX;
         for (_, side) in self.sides() {
             let Line { p0: a, p1: b } = side;
-            nearest = nearest.min(side.nearest(of, 0.0).distance_sq);
+            nearest = nearest.min(length(of - side.eval(side.nearest(of, 0.0).t)));
             // A ray to the right crosses the outline an odd number of times.
             if (a.y > of.y) != (b.y > of.y) && of.x < a.x + (of.y - a.y) / (b.y - a.y) * (b.x - a.x) {
                 inside = !inside;
             }
         }
-        if inside { nearest.sqrt() } else { -nearest.sqrt() }
+        if inside { nearest } else { -nearest }
     }
+}
+
+/// The point at a part of a cubic, by de Casteljau: mirrored cubics have mirrored points to the last bit, so that places that
+/// are equally good stay so.
+fn on(CubicBez { p0, p1, p2, p3 }: CubicBez, part: f64) -> Point {
+    let (first, second, third) = (p0.lerp(p1, part), p1.lerp(p2, part), p2.lerp(p3, part));
+    first.lerp(second, part).lerp(second.lerp(third, part), part)
 }

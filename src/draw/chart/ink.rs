@@ -109,10 +109,8 @@ pub fn mark(svg: &mut Svg, at: Point, size: f64, way: Way, mark: impl Fn(Element
     triangle.line_to(at + Vec2::new(0.0, tip));
     triangle.close_path();
     let data = PathData::of(&triangle);
-    let mut draw = |fill: &str, ink: &str, width: f64| {
-        let path = svg.element("path").set("d", &data).set("fill", fill).set("stroke", ink);
-        path.mm("stroke-width", width).set("stroke-linejoin", "round")
-    };
-    draw(WHITE, WHITE, size * 0.9).empty();
-    mark(draw(fill, BLACK, size * 0.28)).empty();
+    let rim = svg.element("path").set("d", &data).set("fill", WHITE).set("stroke", WHITE);
+    rim.mm("stroke-width", size * 0.9).set("stroke-linejoin", "round").empty();
+    let triangle = svg.element("path").set("d", &data).set("fill", fill).set("stroke", BLACK);
+    mark(triangle.mm("stroke-width", size * 0.28).set("stroke-linejoin", "round")).empty();
 }

@@ -78,7 +78,7 @@ impl Layout {
 
     /// The centre of a ring in mm, where circles have this radius.
     pub fn centre(&self, ring: Name, radius: f64) -> Point {
-        (self.at(ring).to_vec2() * radius).to_Point::new()
+        (self.at(ring).to_vec2() * radius).to_point()
     }
 
     /// The middle of all rings a threading goes through.

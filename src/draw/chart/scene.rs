@@ -86,10 +86,9 @@ impl Scene {
     pub fn of(pattern: &Pattern, threadings: &[Threading]) -> Self {
         let layout = Layout::of(pattern, threadings);
         let chosen = choose(pattern, &layout, threadings);
-        let of_look = |look| chosen.iter().filter(|(n, _)| layout.look(n.0) == look).map(|(n, role)| (*n, *role));
-        let circles: Vec<(Name, Role)> = of_look(Look::Circle).collect();
+        let (circles, mut loops): (Vec<(Name, Role)>, Vec<(Name, Role)>) =
+            chosen.iter().map(|(n, role)| (*n, *role)).partition(|(n, _)| layout.look(n.0) == Look::Circle);
         // A loop comes after the loops it goes through, and those of the repeat have the first choice.
-        let mut loops: Vec<(Name, Role)> = of_look(Look::Loop).collect();
         loops.sort_by_key(|(n, role)| (layout.depth(n.0), Reverse(*role)));
         let places: Vec<Point> = circles.iter().map(|(n, _)| layout.at(*n)).collect();
         let radius = radius(pattern.lattice, &places);

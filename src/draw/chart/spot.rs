@@ -1,7 +1,7 @@
 //! Finds the best place for a mark: inside the rings it goes through, outside all others.
 
 use super::curve::Curve;
-use crate::draw::plane::number;
+use crate::draw::plane::{length, number};
 use kurbo::Point;
 
 /// What decides whether a place is good.
@@ -61,11 +61,11 @@ impl Spot<'_> {
 
     /// How much room between marks is missing, in radii: 0 or below.
     fn apart(&self, at: Point) -> f64 {
-        self.taken.iter().map(|t| at.distance(*t) / self.radius - BETWEEN).fold(0.0, f64::min)
+        self.taken.iter().map(|t| length(at - *t) / self.radius - BETWEEN).fold(0.0, f64::min)
     }
 
     fn improve(&self, best: &mut (f64, Point), at: Point, wanted: Point) {
-        let away = at.distance(wanted) / self.radius;
+        let away = length(at - wanted) / self.radius;
         // Depths take long to find. A place that could not win even with room enough is skipped.
         if 8.0 * ENOUGH - away <= best.0 {
             return;

@@ -61,7 +61,7 @@ pub fn by_family(threadings: &[Threading]) -> BTreeMap<usize, Vec<&Threading>> {
 fn join_eyes(threadings: &mut Vec<Threading>, pairs: &[Name]) {
     let mut place: BTreeMap<Name, usize> = BTreeMap::new();
     for (number, threading) in threadings.iter().enumerate() {
-        for name in &threadint.through {
+        for name in &threading.through {
             place.insert(*name, number);
         }
     }
@@ -78,11 +78,11 @@ fn join_eyes(threadings: &mut Vec<Threading>, pairs: &[Name]) {
             place.insert(*name, keep);
         }
         if let Some(threading) = threadings.get_mut(keep) {
-            threadint.through.extend(given);
+            threading.through.extend(given);
         }
     }
     threadings.retain(|t| !t.through.is_empty());
     for threading in threadings {
-        threadint.through.sort_unstable();
+        threading.through.sort_unstable();
     }
 }

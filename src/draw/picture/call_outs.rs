@@ -1,32 +1,40 @@
-//! What can be called out on a picture: an eye, its lean, the aspect ratio of rings, and the eye once more, enlarged.
+//! What a picture calls out: an eye, its lean, the aspect ratios of rings, and the eye once more, enlarged.
 
-use super::callout::{CLEAR, Label, ROW, TEXT, labels, text};
 use super::colour::{INK, PAPER};
 use super::cover::Cover;
 use super::ellipse::Ellipse;
 use super::eye::Eye;
-use super::page::{Page, Room};
+use super::labels::{CLEAR, Label, ROW, Row, TEXT, draw_labels, draw_on_white, text};
+use super::page::{MARGIN, Page, Room};
+use super::rings::Rings;
 use super::scene::SceneRing;
 use super::strokes::Tone;
-use super::svg::Rings;
 use crate::draw::lettering::width;
-use crate::draw::picture::{CallOut, NotDrawn, Options, Viewpoint};
+use crate::draw::picture::{CallOut, Look, NotDrawn, Options, Viewpoint};
+use crate::draw::plane::{direction, number, seen};
+use crate::draw::svg::{Anchor, PathData, Svg};
 use crate::notation::Hand;
 use crate::settle::{Known, Settled};
-use crate::text::half_up;
+use crate::text::{half_up, trimmed};
 use crate::weave::Weave;
-use glam::{DVec2, DVec3};
+use glam::DVec3;
+use kurbo::{Circle, Point, Rect, Size, Vec2};
 
 /// Half of the width of the enlarged eye, and white beside it, mm.
 const LENS: f64 = 17.0;
 const BESIDE: f64 = 6.0;
-/// Of the enlarged eye's half width so much is the eye.
+/// The eye takes this part of the half width.
 const FILLED: f64 = 0.85;
-/// The least and the most it is enlarged.
+/// The least and the greatest enlargement.
 const ENLARGED: [f64; 2] = [1.5, 8.0];
+/// Rings of a kind, and places of each, that are looked at for a place to point to.
+const MOST_LOOKED_AT: usize = 40;
+const PLACES: u32 = 72;
+/// Labels in one row above the rings.
+const IN_A_ROW: usize = 2;
 
 /// What is called out on a picture of these rings, ready to be put on a page.
-pub struct Called<'r> {
+pub struct CallOuts<'r> {
     weave: &'r Weave,
     settled: &'r Settled,
     rings: &'r Rings<'r>,
@@ -34,7 +42,7 @@ pub struct Called<'r> {
     what: CallOut,
 }
 
-impl<'r> Called<'r> {
+impl<'r> CallOuts<'r> {
     /// # Errors
     /// [`NotDrawn::NoEye`] and [`NotDrawn::NoLean`], where there is none to call out.
     pub fn of(
@@ -55,8 +63,9 @@ impl<'r> Called<'r> {
     /// The room it needs beside the rings.
     pub fn room(&self) -> Room {
         let CallOut { eye, lean, aspect_ratio, enlarged } = self.what;
+        let rows = if aspect_ratio { self.of_kinds().len().div_ceil(IN_A_ROW) } else { 0 };
         Room {
-            above: if aspect_ratio { ROW * rows(self.of_kinds().len()) } else { 0.0 },
+            above: ROW * number(rows),
             below: if eye || lean { ROW } else { 0.0 },
             right: if enlarged { 2.0 * LENS + BESIDE } else { 0.0 },
             least_tall: if enlarged { 2.0 * LENS } else { 0.0 },
@@ -64,7 +73,7 @@ impl<'r> Called<'r> {
         }
     }
 
-    /// How wide the widest row of words is.
+    /// The width of the widest row of words, mm.
     fn widest(&self) -> f64 {
         let wide = |words: &str| width(words, TEXT) + 2.0 * CLEAR;
         let mut above: f64 = 0.0;
@@ -81,41 +90,34 @@ impl<'r> Called<'r> {
         above.max(below) + 2.0 * CLEAR
     }
 
-    /// The elements, in the order they are drawn. `id` sets their ids apart.
-    pub fn elements(&self, page: &Page, id: &str, look: crate::draw::picture::Look) -> Vec<String> {
-        let mut lines = Vec::new();
-        let mut words = Vec::new();
+    /// Draws it on a page that has room for it. `id` starts the ids of the document.
+    pub fn draw(&self, svg: &mut Svg, page: &Page, look: Look, id: &str) {
+        let mut labels = Vec::new();
         if let Some(eye) = &self.eye {
             if self.what.eye {
-                lines.extend(eye.outline(&self.rings.ellipses, page));
-                words.push(Label { words: eye.words(), at: page.place(eye.middle), above: false, row: 0 });
+                eye.draw_outline(svg, &self.rings.ellipses, page);
+                labels.push(Label { words: eye.words(), about: page.place(eye.middle), row: Row::Below(0) });
             }
             if self.what.lean {
-                lines.extend(eye.axis(page));
+                eye.draw_axis(svg, page);
                 let low = if eye.tips[0].y < eye.tips[1].y { eye.tips[0] } else { eye.tips[1] };
-                words.push(Label { words: self.lean(eye), at: page.place(low), above: false, row: 0 });
+                labels.push(Label { words: self.lean(eye), about: page.place(low), row: Row::Below(0) });
             }
             if self.what.enlarged {
-                lines.extend(self.enlarged(eye, page, id, look));
+                self.draw_enlarged(svg, eye, page, (look, id));
             }
         }
         if self.what.aspect_ratio {
-            words.extend(self.aspect_ratios(page));
+            labels.extend(self.aspect_ratios(page));
         }
-        lines.extend(labels(page, page.edges(), words));
-        lines
+        draw_labels(svg, page, page.band(), labels);
     }
 
     fn lean(&self, eye: &Eye) -> String {
-        let way = match self.settled.lean {
-            Some(Hand::Left) => "left",
-            Some(Hand::Right) => "right",
-            None => "neither way",
-        };
-        format!("leans {way}, {:.0}°", eye.tip().abs())
+        format!("leans {}, {:.0}°", self.settled.lean.map_or("neither way", Hand::word), eye.tip().abs())
     }
 
-    /// Every kind of ring there is, and its aspect ratio in words.
+    /// Every kind of ring in the scene, and its aspect ratio in words.
     fn of_kinds(&self) -> Vec<(&str, String)> {
         let kind = |ring: &SceneRing| self.weave.pattern().families.get(ring.family).map_or("?", |f| f.kind.as_str());
         let mut all: Vec<(&str, String)> = Vec::new();
@@ -132,7 +134,7 @@ impl<'r> Called<'r> {
         all
     }
 
-    /// For every kind of ring its aspect ratio, at the highest place of one of its rings that is seen.
+    /// For every kind of ring its aspect ratio, at the highest place of its rings that is not hidden.
     fn aspect_ratios(&self, page: &Page) -> Vec<Label> {
         let cover = Cover::of(&self.rings.ellipses);
         let of_kind = |ring: &SceneRing, kind: &str| {
@@ -141,7 +143,7 @@ impl<'r> Called<'r> {
         let mut all = Vec::new();
         for (number, (kind, words)) in self.of_kinds().into_iter().enumerate() {
             let rings = self.rings.scene.rings.iter().enumerate().filter(|(_, r)| of_kind(r, kind));
-            // Of equals the first.
+            // Of places that are equally high, the first.
             let mut best: Option<DVec3> = None;
             for (number, _) in rings.take(MOST_LOOKED_AT) {
                 let Some(ellipse) = self.rings.ellipses.get(number) else { continue };
@@ -153,83 +155,59 @@ impl<'r> Called<'r> {
                     }
                 }
             }
-            all.extend(best.map(|p| Label { words, at: page.place(p), above: true, row: number / IN_A_ROW }));
+            let row = Row::Above(number / IN_A_ROW);
+            all.extend(best.map(|p| Label { words, about: page.place(p), row }));
         }
         all
     }
 
     fn ratio(&self, ring: &SceneRing) -> String {
         let (wire, inner) = (ring.wire, 2.0 * ring.circle.radius - ring.wire);
-        let ratio = short(half_up(inner / wire, 2));
+        let ratio = trimmed(half_up(inner / wire, 2), 2);
         match self.settled.sizes.known {
-            Known::Millimetres => format!("AR {ratio} = {} mm ÷ {} mm", short(inner), short(wire)),
+            Known::Millimetres => format!("AR {ratio} = {} mm ÷ {} mm", trimmed(inner, 2), trimmed(wire, 2)),
             Known::Nothing => format!("AR {ratio}, just above its floor"),
             Known::Ratios => format!("AR {ratio}"),
         }
     }
 
-    /// The eye enlarged, in a circle at the right, and the same circle where it is on the piece.
-    fn enlarged(&self, eye: &Eye, page: &Page, id: &str, look: crate::draw::picture::Look) -> Vec<String> {
-        let half = 0.5 * (eye.tips[0] - eye.tips[1]).truncate().length() * page.scale;
-        let times = (FILLED * LENS / half.max(1e-9)).clamp(ENLARGED[0], ENLARGED[1]);
-        let (x, y) = (page.wide - 3.0 - LENS, 0.5 * (page.edges().0 + page.edges().1));
-        let near = page.magnified(eye.middle, times, (x, y));
-        let reach = LENS / near.scale;
-        let inside = |ring: &SceneRing| {
-            let [left, low, right, high] = Ellipse::of(&ring.circle, ring.wire).reach();
-            let DVec2 { x, y } = eye.middle.truncate();
-            left < x + reach && right > x - reach && low < y + reach && high > y - reach
-        };
-        let few = self.rings.scene.only(inside);
-        let drawn = Rings::of(self.weave, &few);
-        let (ex, ey) = page.place(eye.middle);
+    /// Draws the eye enlarged, in a circle at the right, and the same circle where it is on the piece.
+    fn draw_enlarged(&self, svg: &mut Svg, eye: &Eye, page: &Page, (look, id): (Look, &str)) {
+        let times = (FILLED * LENS / eye.half(page).max(1e-9)).clamp(ENLARGED[0], ENLARGED[1]);
+        let band = page.band();
+        let lens = Point::new(page.size.width - MARGIN - LENS, 0.5 * (band.top + band.bottom));
+        let near = page.magnified(eye.middle, times, lens);
+        let shown = Rect::from_center_size(seen(eye.middle).to_point(), Size::new(2.0, 2.0) * (LENS / near.scale));
+        let few = self.rings.scene.only(|ring| {
+            let ring = Ellipse::of(&ring.circle, ring.wire).bounds();
+            ring.x0 < shown.x1 && ring.x1 > shown.x0 && ring.y0 < shown.y1 && ring.y1 > shown.y0
+        });
+        let centre = page.place(eye.middle);
         let small = LENS / times;
+        circle(svg, Circle::new(centre, small), "none", PAPER, 0.9);
+        circle(svg, Circle::new(centre, small), "none", INK, 0.3);
         // The line from the one circle to the other.
-        let way = DVec2::new(x - ex, y - ey);
-        let along = way.normalize_or_zero();
-        let (from, to) = (along * small, way - along * LENS);
-        let line = format!("M{:.2} {:.2}L{:.2} {:.2}", ex + from.x, ey + from.y, ex + to.x, ey + to.y);
-        let ring = |x: f64, y: f64, r: f64, fill: &str, ink: &str, width: f64| {
-            format!(
-                "<circle class=\"enlarged\" cx=\"{x:.2}\" cy=\"{y:.2}\" r=\"{r:.2}\" fill=\"{fill}\" stroke=\"{ink}\" stroke-width=\"{width}\"/>"
-            )
-        };
-        let mut lines = vec![
-            ring(ex, ey, small, "none", PAPER, 0.9),
-            ring(ex, ey, small, "none", INK, 0.3),
-            format!("<path class=\"enlarged\" d=\"{line}\" stroke=\"{PAPER}\" stroke-width=\"0.9\"/>"),
-            format!("<path class=\"enlarged\" d=\"{line}\" stroke=\"{INK}\" stroke-width=\"0.3\"/>"),
-            ring(x, y, LENS, PAPER, "none", 0.0),
-            format!(
-                "<clipPath id=\"picture-{id}-enlarged\"><circle cx=\"{x:.2}\" cy=\"{y:.2}\" r=\"{LENS:.2}\"/></clipPath>"
-            ),
-            format!("<g clip-path=\"url(#picture-{id}-enlarged)\">"),
-        ];
-        lines.extend(drawn.drawn(&near, look, |_| Tone::Plain).iter().map(|l| format!(" {l}")));
+        let along = direction(lens - centre).unwrap_or_default();
+        let line = PathData::line([centre + along * small, lens - along * LENS]);
+        draw_on_white(svg, "enlarged", &line, [0.9, 0.3], INK).empty();
+        circle(svg, Circle::new(lens, LENS), PAPER, "none", 0.0);
+        svg.element("clipPath").set("id", format_args!("{id}-enlarged")).open();
+        svg.element("circle").centre(lens).mm("r", LENS).empty();
+        svg.close();
+        svg.element("g").set("clip-path", format_args!("url(#{id}-enlarged)")).open();
+        Rings::of(self.weave, &few).draw(svg, &near, look, |_| Tone::Plain);
         if self.what.eye {
-            lines.extend(eye.outline(&self.rings.ellipses, &near).iter().map(|l| format!(" {l}")));
+            eye.draw_outline(svg, &self.rings.ellipses, &near);
         }
-        lines.push("</g>".to_owned());
-        lines.push(ring(x, y, LENS, "none", INK, 0.3));
-        lines.push(text(&format!("{} times", short(times)), (x, y + LENS + TEXT + 1.0), "middle", ""));
-        lines
+        svg.close();
+        circle(svg, Circle::new(lens, LENS), "none", INK, 0.3);
+        let under = lens + Vec2::new(0.0, LENS + TEXT + 1.0);
+        text(svg, under, Anchor::Middle).words(format_args!("{} times", trimmed(times, 2)));
     }
 }
 
-/// Rings of a kind, and places of each, that are looked at for a place to point to.
-const MOST_LOOKED_AT: usize = 40;
-const PLACES: u32 = 72;
-
-/// Labels in one row over the rings.
-const IN_A_ROW: usize = 2;
-
-/// How many rows so many labels take.
-fn rows(labels: usize) -> f64 {
-    u32::try_from(labels.div_ceil(IN_A_ROW)).map_or(0.0, f64::from)
-}
-
-/// A number with as many decimals as it needs, two at most.
-fn short(number: f64) -> String {
-    let text = format!("{number:.2}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+/// Draws a circle, with a line `width` mm wide.
+fn circle(svg: &mut Svg, circle: Circle, fill: &str, ink: &str, width: f64) {
+    let circle = svg.element("circle").set("class", "enlarged").centre(circle.center).mm("r", circle.radius);
+    circle.set("fill", fill).set("stroke", ink).set("stroke-width", width).empty();
 }
