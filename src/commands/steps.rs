@@ -1,7 +1,6 @@
 //! `byrnie steps`
 
-use super::picture::settled;
-use super::{Outcome, Stop, files, size_of, sound_weave};
+use super::{Outcome, Stop, files, settled, size_of, sound_weave};
 use crate::cli::SizeArgs;
 use byrnie::Weave;
 use byrnie::draw::picture::{Frames, Options, Scale};

@@ -2,8 +2,9 @@
 
 use std::fmt::Display;
 
-/// A number and what it counts: "1 ring", "3 rings", "2 passes", "2 families". `one` is the singular; its plural must be regular.
-pub fn count<N: Display + PartialEq + From<u8>>(n: N, one: &str) -> String {
+/// A number and what it counts: "1 ring", "3 rings", "2 passes", "2 families". `one` is the singular; its plural must be
+/// regular.
+pub fn count<N: Copy + Display + PartialEq + From<u8>>(n: N, one: &str) -> String {
     let word = if n == N::from(1) { one.to_owned() } else { plural(one) };
     format!("{n} {word}")
 }

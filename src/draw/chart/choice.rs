@@ -1,7 +1,7 @@
 //! Which rings are drawn: those of the repeat with the rings they go through, then their neighbours, while there is room.
 
-use super::threadings::{Threading, Name};
 use super::layout::{Layout, Look};
+use super::threadings::{Name, Threading};
 use crate::pattern::{Lattice, Pattern};
 use std::collections::{BTreeMap, BTreeSet};
 

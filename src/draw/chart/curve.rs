@@ -58,7 +58,7 @@ impl Curve {
         let piece = |i: usize| {
             let (start, end) = (get(i), get(i + 1));
             // 0.39 of the way between two points follows a circle through four of them.
-            let reach = (end - start).hypot() * 0.39;
+            let reach = length(end - start) * 0.39;
             CubicBez::new(start, start + tangent(i) * reach, end - tangent(i + 1) * reach, end)
         };
         Self::of((0..count).map(piece).collect())
@@ -95,7 +95,10 @@ impl Curve {
         let wrapped = place.rem_euclid(self.end().max(1.0));
         let number_of = (1..self.pieces.len()).take_while(|piece| number(*piece) <= wrapped).count();
         let piece = self.pieces.get(number_of).copied();
-        (piece.unwrap_or(CubicBez::new(Point::ZERO, Point::ZERO, Point::ZERO, Point::ZERO)), wrapped - number(number_of))
+        (
+            piece.unwrap_or(CubicBez::new(Point::ZERO, Point::ZERO, Point::ZERO, Point::ZERO)),
+            wrapped - number(number_of),
+        )
     }
 
     /// The point at a place.
@@ -111,7 +114,7 @@ impl Curve {
 
     /// The place nearest to a point.
     pub fn nearest(&self, to: Point) -> f64 {
-        let best = self.samples.iter().enumerate().min_by(|a, b| a.1.distance(to).total_cmp(&b.1.distance(to)));
+        let best = self.samples.iter().enumerate().min_by(|a, b| length(*a.1 - to).total_cmp(&length(*b.1 - to)));
         best.map_or(0.0, |(i, _)| number(i) / f64::from(STEPS))
     }
 
@@ -147,7 +150,7 @@ impl Curve {
     pub fn beyond(&self, of: Point) -> f64 {
         let out = |low: f64, at: f64, high: f64| (low - at).max(at - high).max(0.0);
         let Rect { x0, y0, x1, y1 } = self.bounds;
-        Vec2::new(out(x0, of.x, x1), out(y0, of.y, y1)).hypot()
+        length(Vec2::new(out(x0, of.x, x1), out(y0, of.y, y1)))
     }
 
     /// Where two curves cross: the place on this one and on the other.

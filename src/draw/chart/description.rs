@@ -1,6 +1,6 @@
 //! What the text says of each family and of the whole piece, in sentences.
 
-use super::threadings::{Threading, Name, by_family};
+use super::threadings::{Name, Threading, by_family};
 use crate::notation::{EndVerb, Hand, Side, State};
 use crate::pattern::{Accent, End, EndPlace, Lattice, Lies, Pattern, Target};
 use crate::text::{self, Span};

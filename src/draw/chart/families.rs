@@ -25,8 +25,12 @@ pub fn together<'g>(
 ) -> impl Iterator<Item = (Placed, Placed)> + 'g {
     let placed = |name: (usize, Offset)| slots.get(&name.0).map(|slot| (*slot, name));
     threadings.iter().flat_map(move |threading| {
-        let eye =
-            threading.through.first().copied().into_iter().flat_map(|first| threading.through.iter().map(move |n| (first, *n)));
+        let eye = threading
+            .through
+            .first()
+            .copied()
+            .into_iter()
+            .flat_map(|first| threading.through.iter().map(move |n| (first, *n)));
         let own = threading.through.iter().map(|n| ((threading.family, [0, 0]), *n));
         eye.chain(own)
             .filter(|(one, other)| one != other)

@@ -6,7 +6,7 @@
 
 use super::families::{depths, group_rows, looks, together, twins};
 use super::threadings::{Name, Threading, by_family};
-use crate::draw::plane::{middle, number};
+use crate::draw::plane::{length, middle, number};
 use crate::pattern::{Lattice, Offset, Pattern};
 use kurbo::{Point, Vec2};
 use std::collections::BTreeMap;
@@ -154,8 +154,11 @@ impl Layout {
         let eyed = reach.iter().any(|r| *r > 0);
         let down = pitch(reach_down, if eyed { ROWS } else { APART });
         let height = number(rows.len().max(1)) * down;
-        self.steps =
-            if across == 1 { [Vec2::new(0.0, height), Vec2::new(width, 0.0)] } else { [Vec2::new(width, 0.0), Vec2::ZERO] };
+        self.steps = if across == 1 {
+            [Vec2::new(0.0, height), Vec2::new(width, 0.0)]
+        } else {
+            [Vec2::new(width, 0.0), Vec2::ZERO]
+        };
         for (line, row) in rows.iter().enumerate() {
             for (slot, family) in row.iter().enumerate() {
                 self.set(*family, Point::new(width * number(slot) / number(row.len()), number(line) * down));
@@ -180,7 +183,7 @@ impl Layout {
                     taken.iter().take(60).any(|t| {
                         (-3..=3).any(|step| {
                             let offset = if self.lattice == Lattice::Sheet { [0, step] } else { [step, 0] };
-                            self.at((*t, offset)).distance(at) < 0.4
+                            length(self.at((*t, offset)) - at) < 0.4
                         })
                     })
                 };

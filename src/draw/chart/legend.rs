@@ -89,7 +89,8 @@ fn sample(page: &mut Page, sign: &Sign, x: f64) {
             pen(Look::Loop, Role::Own, None).outline(&mut page.svg, &along, &half, |path| path);
         }
         Sign::Gap | Sign::Open => {
-            let across = Curve::oval(Point::new(centre.x, middle - 2.6), Point::new(centre.x, middle + 2.6), [0.0, 0.0]);
+            let across =
+                Curve::oval(Point::new(centre.x, middle - 2.6), Point::new(centre.x, middle + 2.6), [0.0, 0.0]);
             let pen = pen(Look::Circle, Role::Passed, None);
             let cut = Strand { front: vec![(0.0, 0.78), (1.22, 2.0)], ..Strand::default() };
             let lower = if matches!(sign, Sign::Gap) { &cut } else { &whole };

@@ -4,7 +4,7 @@ use super::curve::Curve;
 use super::layout::Layout;
 use super::scene::Mark;
 use super::threadings::Name;
-use crate::draw::plane::{bounds, direction, middle};
+use crate::draw::plane::{bounds, direction, length, middle};
 use crate::notation::Side;
 use crate::pattern::Lattice;
 use kurbo::{Point, Vec2};
@@ -60,8 +60,8 @@ pub fn loop_through(marks: &mut [Mark], radius: f64, side: Option<Side>, lattice
             });
             let (from, to) = (marks.first().map_or(centre, |m| m.at), marks.last().map_or(centre, |m| m.at));
             let most = if lattice == Lattice::Sheet { 0.55 } else { 0.75 };
-            let round = (0.42 * (to - from).hypot()).clamp(0.3 * radius, most * radius);
-            let high = 0.3 * (radius + (to - from).hypot());
+            let round = (0.42 * length(to - from)).clamp(0.3 * radius, most * radius);
+            let high = 0.3 * (radius + length(to - from));
             let heights = match side {
                 Some(Side::Far) => [high, 0.3 * radius],
                 Some(Side::Near) => [0.3 * radius, high],
@@ -88,7 +88,7 @@ fn way_back(points: &[Point], radius: f64) -> Option<(usize, Point)> {
     let corners = [(*one, *two, *three), (*two, *three, *one), (*three, *one, *two)];
     let sharp = corners.iter().position(|(before, at, after)| {
         let (a, b) = (*before - *at, *after - *at);
-        a.dot(b) < -0.5 * a.hypot() * b.hypot()
+        a.dot(b) < -0.5 * length(a) * length(b)
     })?;
     let (before, at, after) = corners.get(sharp)?;
     let across = before.midpoint(*after);

@@ -6,7 +6,7 @@ use super::description::short_ring_name;
 use super::layout::Look;
 use super::scene::{Drawn, Scene};
 use crate::draw::lettering::width;
-use crate::draw::plane::{direction, middle, number};
+use crate::draw::plane::{direction, length, middle, number};
 use crate::notation::Side;
 use crate::pattern::{Lattice, Lies, Pattern};
 use kurbo::{Point, Vec2};
@@ -94,7 +94,7 @@ impl Search<'_> {
     }
 
     fn value(&self, at: Point) -> f64 {
-        let reach = (self.half + Vec2::new(CLEAR, CLEAR)).hypot();
+        let reach = length(self.half + Vec2::new(CLEAR, CLEAR));
         let to = |r: &Drawn| {
             let samples = r.curve.samples().iter();
             samples.map(|p| apart(at, self.half, *p, Vec2::ZERO)).fold(f64::MAX, f64::min)
@@ -147,5 +147,5 @@ fn candidates(curve: &Curve, half: Vec2) -> Vec<(Point, f64)> {
 fn apart(at: Point, half: Vec2, other: Point, other_half: Vec2) -> f64 {
     let x = (at.x - other.x).abs() - half.x - other_half.x;
     let y = (at.y - other.y).abs() - half.y - other_half.y;
-    if x > 0.0 && y > 0.0 { Vec2::new(x, y).hypot() } else { x.max(y) }
+    if x > 0.0 && y > 0.0 { length(Vec2::new(x, y)) } else { x.max(y) }
 }

@@ -86,15 +86,14 @@ impl Scene {
     pub fn of(pattern: &Pattern, threadings: &[Threading]) -> Self {
         let layout = Layout::of(pattern, threadings);
         let chosen = choose(pattern, &layout, threadings);
-        let (circles, mut loops): (Vec<(Name, Role)>, Vec<(Name, Role)>) =
-            chosen.iter().map(|(n, role)| (*n, *role)).partition(|(n, _)| layout.look(n.0) == Look::Circle);
+        let all = chosen.iter().map(|(n, role)| (*n, *role));
+        let (circles, mut loops): (Vec<_>, Vec<_>) = all.partition(|(n, _)| layout.look(n.0) == Look::Circle);
         // A loop comes after the loops it goes through, and those of the repeat have the first choice.
         loops.sort_by_key(|(n, role)| (layout.depth(n.0), Reverse(*role)));
         let places: Vec<Point> = circles.iter().map(|(n, _)| layout.at(*n)).collect();
         let radius = radius(pattern.lattice, &places);
         let mut scene = Self { rings: Vec::new(), marks: Vec::new(), radius, left_out: 0, rings_left_out: 0 };
-        let plan =
-            Plan { layout, lattice: pattern.lattice, threadings: by_family(threadings), sides: sides(pattern) };
+        let plan = Plan { layout, lattice: pattern.lattice, threadings: by_family(threadings), sides: sides(pattern) };
         for (name, role) in circles {
             let centre = plan.layout.centre(name, radius);
             scene.rings.push(Drawn {

@@ -31,7 +31,11 @@ impl Spot<'_> {
         for row in 0..=TRIES {
             for column in 0..=TRIES {
                 let part = |low: f64, high: f64, step: i32| low + (high - low) * f64::from(step) / f64::from(TRIES);
-                self.improve(&mut best, Point::new(part(bounds.x0, bounds.x1, column), part(bounds.y0, bounds.y1, row)), wanted);
+                self.improve(
+                    &mut best,
+                    Point::new(part(bounds.x0, bounds.x1, column), part(bounds.y0, bounds.y1, row)),
+                    wanted,
+                );
             }
         }
         self.improve(&mut best, wanted, wanted);

@@ -4,6 +4,7 @@ use super::layout::Look;
 use super::scene::{Drawn, Scene};
 use super::threadings::Name;
 use crate::draw::Way;
+use crate::draw::plane::length;
 use crate::pattern::{Lies, Pattern};
 use kurbo::Vec2;
 use std::collections::BTreeSet;
@@ -51,8 +52,8 @@ pub fn strands(pattern: &Pattern, scene: &Scene, width: impl Fn(&Drawn) -> f64) 
                     }
                 };
                 let (speed, other_speed) = (one.ring.curve.speed(at), two.ring.curve.speed(other_at));
-                let sine = (speed.cross(other_speed) / (speed.hypot() * other_speed.hypot()).max(1e-9)).abs();
-                let own = lower.ring.curve.speed(lower.at).hypot().max(1e-6);
+                let sine = (speed.cross(other_speed) / (length(speed) * length(other_speed)).max(1e-9)).abs();
+                let own = length(lower.ring.curve.speed(lower.at)).max(1e-6);
                 let half = (width / 2.0 / sine.max(0.35) / own).min(0.3);
                 if let Some(cuts) = cuts.get_mut(number) {
                     cuts.push((lower.at - half, lower.at + half));
@@ -105,7 +106,7 @@ impl Levels {
         let mut here = start;
         for (from, to) in cuts.iter().skip(1).copied().chain(cuts.first().map(|c| (c.0 + end, c.1 + end))) {
             // A scrap between two cuts shows nothing.
-            let scrap = ring.curve.at(from).distance(ring.curve.at(here)) < SCRAP && from - here < 0.5;
+            let scrap = length(ring.curve.at(from) - ring.curve.at(here)) < SCRAP && from - here < 0.5;
             if from > here && !scrap {
                 parts.push((here, from));
             }
@@ -142,7 +143,7 @@ fn in_the_open(ring: &Drawn, scene: &Scene, from: f64, to: f64) -> f64 {
     let outside = |at: f64| {
         let here = ring.curve.at(at);
         let circles = scene.rings.iter().filter_map(|r| r.centre);
-        circles.map(|c| here.distance(c) - scene.radius).fold(scene.radius, f64::min)
+        circles.map(|c| length(here - c) - scene.radius).fold(scene.radius, f64::min)
     };
     let places = (1..32).map(|i| from + (to - from) * f64::from(i) / 32.0);
     let best = places.max_by(|a, b| outside(*a).total_cmp(&outside(*b)));

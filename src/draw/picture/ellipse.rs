@@ -1,6 +1,6 @@
 //! A ring as the viewer sees it: the ellipse of its core circle, and the depth of each point.
 
-use crate::draw::plane::seen;
+use crate::draw::plane::{length, seen};
 use crate::settle::Circle;
 use glam::DVec3;
 use kurbo::{Point, Rect, Vec2};
@@ -80,7 +80,7 @@ impl Ellipse {
     /// A lower bound of the distance from a place to the line of the ellipse.
     pub fn away(&self, place: Point) -> f64 {
         // The plane in which the ellipse is a circle of radius 1 shrinks the most along the short axis.
-        (self.in_axes(place).hypot() - 1.0).abs() * self.half_short()
+        (length(self.in_axes(place)) - 1.0).abs() * self.half_short()
     }
 
     /// About how far a place is from the line of the ellipse.
@@ -92,6 +92,6 @@ impl Ellipse {
 
     /// Whether a place is inside the line of the ellipse.
     pub fn holds(&self, place: Point) -> bool {
-        self.in_axes(place).hypot() < 1.0
+        length(self.in_axes(place)) < 1.0
     }
 }

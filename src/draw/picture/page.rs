@@ -44,7 +44,7 @@ pub struct Page {
     pub scale: f64,
     /// A place in the unit of the pose, y upwards, and where it is on the page.
     origin: Point,
-    origin_on_page: Point,
+    at: Point,
     /// Height of the rings.
     rings_tall: f64,
     /// Width and height of the page.
@@ -67,14 +67,12 @@ impl Page {
             Scale::Fit(w, h) => ((w - across) / rings.width()).min((h - down) / rings.height()).max(1e-6),
         };
         let taken = rings.size() * scale;
-        let spare = Size::new(
-            (room.least_wide - taken.width - across).max(0.0),
-            (room.least_tall - taken.height).max(0.0),
-        );
+        let spare =
+            Size::new((room.least_wide - taken.width - across).max(0.0), (room.least_tall - taken.height).max(0.0));
         Ok(Self {
             scale,
             origin: Point::new(rings.x0, rings.y1),
-            origin_on_page: Point::new(MARGIN + 0.5 * spare.width, MARGIN + room.above + 0.5 * spare.height),
+            at: Point::new(MARGIN + 0.5 * spare.width, MARGIN + room.above + 0.5 * spare.height),
             rings_tall: taken.height,
             size: taken + spare + Size::new(across, down),
         })
@@ -82,18 +80,18 @@ impl Page {
 
     /// A page that shows the surroundings of a place enlarged, with that place at another point of the page.
     pub fn magnified(&self, centre: DVec3, times: f64, at: Point) -> Self {
-        Self { scale: self.scale * times, origin: seen(centre).to_point(), origin_on_page: at, ..*self }
+        Self { scale: self.scale * times, origin: seen(centre).to_point(), at, ..*self }
     }
 
     /// Where a point of the scene is on the page.
     pub fn place(&self, point: DVec3) -> Point {
         let from = seen(point).to_point() - self.origin;
-        self.origin_on_page + Vec2::new(from.x, -from.y) * self.scale
+        self.at + Vec2::new(from.x, -from.y) * self.scale
     }
 
     /// The part of the page that all rings take.
     pub fn band(&self) -> Band {
-        Band { top: self.origin_on_page.y, bottom: self.origin_on_page.y + self.rings_tall }
+        Band { top: self.at.y, bottom: self.at.y + self.rings_tall }
     }
 
     /// The part of the page that some of the rings take.

@@ -8,7 +8,7 @@ use super::page::{Band, Page};
 use super::rings::Rings;
 use super::turns::runs;
 use crate::draw::Way;
-use crate::draw::plane::{direction, seen};
+use crate::draw::plane::{direction, length, seen};
 use crate::draw::svg::{PathData, Svg};
 use crate::settle::Circle;
 use crate::steps::Step;
@@ -76,8 +76,7 @@ impl<'r> Route<'r> {
         let own_number = rings.scene.rings.iter().position(|r| r.node == step.ring)?;
         let own = rings.ellipses.get(own_number)?;
         let circle = |ring: NodeIndex| rings.scene.rings.iter().find(|r| r.node == ring).map(|r| r.circle);
-        let mut passes: Vec<Pass> =
-            step.passes.iter().filter_map(|p| pass(own, p.ring, &circle(p.ring)?)).collect();
+        let mut passes: Vec<Pass> = step.passes.iter().filter_map(|p| pass(own, p.ring, &circle(p.ring)?)).collect();
         // The ring the text names first is passed down.
         let onward = passes.iter().find_map(|p| p.way).is_none_or(|way| way == Way::Down);
         let first = passes.first().map(|p| p.angle);
@@ -167,7 +166,7 @@ impl<'r> Route<'r> {
         let worth = |k: u32| {
             let p = ellipse.at(TAU * f64::from(k) / f64::from(PLACES));
             let at = page.place(p);
-            let near = taken.iter().map(|t| t.distance(at)).fold(f64::INFINITY, f64::min);
+            let near = taken.iter().map(|t| length(*t - at)).fold(f64::INFINITY, f64::min);
             let wire = self.own.distance(seen(p).to_point()) * page.scale;
             let free = if cover.hides(number, p, 0.0) { 0.0 } else { 1.0 };
             let clear = (near / (2.5 * DISC)).min(1.0) + (wire / (1.5 * DISC)).min(1.0);

@@ -119,8 +119,8 @@ fn path(page: &Page, arc: &Arc, ellipse: &Ellipse, on: f64) -> PathData {
     if narrow(ellipse) {
         return pointwise(page, arc, ellipse, on);
     }
-    let length = |angle: f64| seen(ellipse.slope(angle)).hypot().max(ellipse.wire);
-    let (from, to) = (arc.from - on * ellipse.wire / length(arc.from), arc.to + on * ellipse.wire / length(arc.to));
+    let speed = |angle: f64| seen(ellipse.slope(angle)).hypot().max(ellipse.wire);
+    let (from, to) = (arc.from - on * ellipse.wire / speed(arc.from), arc.to + on * ellipse.wire / speed(arc.to));
     // Two short arcs pin down the middle of the ellipse better than a long one, whose ends are rounded.
     if to - from > 0.4 * TAU {
         let middle = 0.5 * (from + to);
