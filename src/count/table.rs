@@ -102,7 +102,7 @@ impl Counts {
             let _ = writeln!(
                 out,
                 "With {spares} % to spare, of each kind and colour rounded up, have {} at hand.",
-                count(self.colours.iter().map(|c| self.at_hand(c.rings)).sum(), "ring")
+                count(self.colours.iter().map(|c| self.at_hand(c.rings)).sum::<u64>(), "ring")
             );
         }
         if self.accents() > 0 {

@@ -1,11 +1,40 @@
-//! Words and numbers in sentences: counts, rounding, short names.
+//! Words and numbers in sentences: counts, lists, rounding, short names.
 
-pub(crate) fn count(n: u64, one: &str) -> String {
-    if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") }
+use std::fmt::Display;
+
+/// A number and what it counts: "1 ring", "3 rings", "2 passes", "2 families". `one` is the singular; its plural must be
+/// regular.
+pub fn count<N: Copy + Display + PartialEq + From<u8>>(n: N, one: &str) -> String {
+    let word = if n == N::from(1) { one.to_owned() } else { plural(one) };
+    format!("{n} {word}")
+}
+
+fn plural(one: &str) -> String {
+    let consonant_before_y = |stem: &str| !stem.is_empty() && !stem.ends_with(['a', 'e', 'i', 'o', 'u']);
+    match one.strip_suffix('y') {
+        Some(stem) if consonant_before_y(stem) => format!("{stem}ies"),
+        _ if ["s", "x", "ch", "sh"].iter().any(|end| one.ends_with(end)) => format!("{one}es"),
+        _ => format!("{one}s"),
+    }
+}
+
+/// Words one after another: "a", "a and b", "a, b and c". `joint` is "and" or "or".
+pub fn list<S: AsRef<str>>(words: &[S], joint: &str) -> String {
+    let words: Vec<&str> = words.iter().map(AsRef::as_ref).collect();
+    match words.as_slice() {
+        [most @ .., last] if !most.is_empty() => format!("{} {joint} {last}", most.join(", ")),
+        one => one.concat(),
+    }
 }
 
 pub(crate) fn fixed(value: Option<f64>, decimals: usize) -> String {
     value.map_or("?".to_owned(), |v| format!("{:.decimals$}", half_up(v, decimals)))
+}
+
+/// A number with as many decimals as it needs, `most` at the most: "9.5", "9".
+pub fn trimmed(value: f64, most: usize) -> String {
+    let text = format!("{value:.most$}");
+    if most == 0 { text } else { text.trim_end_matches('0').trim_end_matches('.').to_owned() }
 }
 
 /// Rounded the way people round: 9.525 to 9.53.

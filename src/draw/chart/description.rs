@@ -1,14 +1,14 @@
-//! The legend in words: what the text says of each family, and what the signs of the chart mean.
+//! What the text says of each family and of the whole piece, in sentences.
 
-use super::goings::{Going, Name, by_family};
+use super::threadings::{Name, Threading, by_family};
 use crate::notation::{EndVerb, Hand, Side, State};
 use crate::pattern::{Accent, End, EndPlace, FamilyId, Lattice, Lies, Pattern, Shift, Target};
-use crate::text::Span;
+use crate::text::{self, Span};
 
-/// The most families told in words, and the most things told of one.
-const MOST_FAMILIES_TOLD: usize = 24;
-const MOST_TOLD: usize = 12;
-/// Longer names are cut.
+/// The most families that have a sentence, and the most things in a list.
+const MOST_SENTENCES: usize = 24;
+const MOST_LISTED: usize = 12;
+/// A longer name is cut, characters.
 const LONGEST_NAME: usize = 40;
 
 /// A ring's name as in the text, cut if it is very long.
@@ -16,10 +16,10 @@ pub fn ring_name(pattern: &Pattern, name: Name) -> String {
     short_ring_name(pattern, name, LONGEST_NAME)
 }
 
-/// A ring's name with no more than so many letters of its family's name.
+/// A ring's name with at most `most` characters of its family's name.
 pub fn short_ring_name(pattern: &Pattern, name: Name, most: usize) -> String {
     let target = Target { family: name.0, offset: name.1, span: Span::new(0, 0, 0) };
-    // Without spaces, so that a name never breaks over two lines.
+    // Without spaces a name never breaks over two lines.
     let whole = pattern.ring_name(&target).replace(' ', "");
     match whole.split_once('[') {
         Some((family, index)) => format!("{}[{}", cut(family, most), cut(index, LONGEST_NAME)),
@@ -27,7 +27,7 @@ pub fn short_ring_name(pattern: &Pattern, name: Name, most: usize) -> String {
     }
 }
 
-/// A text cut to so many letters.
+/// A text cut to at most `most` characters.
 pub fn cut(text: &str, most: usize) -> String {
     if text.chars().count() <= most {
         return text.to_owned();
@@ -35,36 +35,29 @@ pub fn cut(text: &str, most: usize) -> String {
     text.chars().take(most.saturating_sub(1)).chain(['…']).collect()
 }
 
-/// "a", "a and b", "a, b and c"; very long lists are cut short.
-pub fn list(words: &[String]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => one.clone(),
-        [most @ .., last] if words.len() <= MOST_TOLD => format!("{} and {last}", most.join(", ")),
-        _ => {
-            let told: Vec<&str> = words.iter().take(MOST_TOLD).map(String::as_str).collect();
-            format!("{} and {} more", told.join(", "), words.len() - MOST_TOLD)
-        }
+/// "a, b and c"; a long list ends in "and 3 more".
+fn list(words: &[String]) -> String {
+    if words.len() <= MOST_LISTED {
+        return text::list(words, "and");
     }
+    let (listed, more) = words.split_at(MOST_LISTED);
+    format!("{} and {} more", listed.join(", "), more.len())
 }
 
 /// One sentence for each family, in the order they are declared.
-pub fn families(pattern: &Pattern, goings: &[Going]) -> Vec<String> {
-    let of = by_family(goings);
-    let told = pattern.families.len().min(MOST_FAMILIES_TOLD);
-    let mut sentences: Vec<String> = pattern
-        .families
-        .ids()
-        .take(told)
-        .map(|f| family(pattern, f, of.get(&f).map_or(&[][..], Vec::as_slice)))
-        .collect();
+pub fn families(pattern: &Pattern, threadings: &[Threading]) -> Vec<String> {
+    let of = by_family(threadings);
+    let told = pattern.families.len().min(MOST_SENTENCES);
+    let families = pattern.families.ids().take(told);
+    let mut sentences: Vec<String> =
+        families.map(|f| family(pattern, f, of.get(&f).map_or(&[][..], Vec::as_slice))).collect();
     if pattern.families.len() > told {
         sentences.push(format!("And {} more families of rings.", pattern.families.len() - told));
     }
     sentences
 }
 
-fn family(pattern: &Pattern, id: FamilyId, goings: &[&Going]) -> String {
+fn family(pattern: &Pattern, id: FamilyId, threadings: &[&Threading]) -> String {
     let family = &pattern.families[id];
     let mut parts = Vec::new();
     if let Some(accent) = pattern.accent_of(id) {
@@ -75,13 +68,12 @@ fn family(pattern: &Pattern, id: FamilyId, goings: &[&Going]) -> String {
         State::Open => "woven in open, then closed".to_owned(),
     });
     let mut ways = Vec::new();
-    // One after the other the same way is said once; an eye is said by itself.
-    for same in goings.chunk_by(|a, b| a.down == b.down && a.through.len() == 1 && b.through.len() == 1) {
+    // Rings that are passed the same way one after another share a phrase; an eye has its own.
+    for same in threadings.chunk_by(|a, b| a.way == b.way && a.through.len() == 1 && b.through.len() == 1) {
         let Some(first) = same.first() else { continue };
         let rings: Vec<String> = same.iter().flat_map(|g| &g.through).map(|n| ring_name(pattern, *n)).collect();
-        let way = if first.down { "down" } else { "up" };
         let eye = if first.through.len() > 1 { "the eye of " } else { "" };
-        ways.push(format!("{way} through {eye}{}", list(&rings)));
+        ways.push(format!("{} through {eye}{}", first.way.word(), list(&rings)));
     }
     if !ways.is_empty() {
         parts.push(format!("goes {}", list_of_phrases(&ways)));
@@ -93,19 +85,16 @@ fn family(pattern: &Pattern, id: FamilyId, goings: &[&Going]) -> String {
     format!("{}: {}.", ring_name(pattern, (id, Shift::ZERO)), parts.join("; "))
 }
 
-/// "down through the eye of a and b, then up through c": phrases that have an "and" of their own.
+/// "down through the eye of a and b, up through c": the phrases have an "and" of their own.
 fn list_of_phrases(phrases: &[String]) -> String {
-    if phrases.len() > MOST_TOLD {
-        return format!(
-            "{}, and {} more",
-            phrases.iter().take(MOST_TOLD).cloned().collect::<Vec<_>>().join(", "),
-            phrases.len() - MOST_TOLD
-        );
+    if phrases.len() <= MOST_LISTED {
+        return phrases.join(", ");
     }
-    phrases.join(", ")
+    let (listed, more) = phrases.split_at(MOST_LISTED);
+    format!("{}, and {} more", listed.join(", "), more.len())
 }
 
-/// What a statement says of a family's ring, said from that ring.
+/// What a statement says of where a family's ring lies; none where it is about other rings.
 fn lying(pattern: &Pattern, family: FamilyId, lies: &Lies) -> Option<String> {
     let from = |ring: &Target, other: &Target| {
         let offset = other.offset - ring.offset;
@@ -124,7 +113,7 @@ fn lying(pattern: &Pattern, family: FamilyId, lies: &Lies) -> Option<String> {
     (subject.family == family).then_some(words)
 }
 
-/// "on every 3rd repeat, from the 2nd".
+/// "accent, on every 3rd repeat from the 2nd on".
 pub fn every(lattice: Lattice, accent: &Accent) -> String {
     let one = |every: i32, from: i32, what: &str| {
         let every = if every == 1 { format!("every {what}") } else { format!("every {} {what}", ordinal(every)) };
@@ -157,14 +146,14 @@ pub fn whole(pattern: &Pattern) -> Vec<String> {
     for verb in [EndVerb::Add, EndVerb::Drop, EndVerb::Close, EndVerb::Open] {
         let rings: Vec<String> = pattern.ends.iter().filter(|e| e.verb == verb).map(|e| end_name(pattern, e)).collect();
         if !rings.is_empty() {
-            let does = match verb {
-                EndVerb::Add => "is added",
-                EndVerb::Drop => "is left out",
-                EndVerb::Close => "is closed before weaving",
-                EndVerb::Open => "is woven in open",
+            let done = match verb {
+                EndVerb::Add => "added",
+                EndVerb::Drop => "left out",
+                EndVerb::Close => "closed before weaving",
+                EndVerb::Open => "woven in open",
             };
-            let does = if rings.len() > 1 { does.replacen("is ", "are ", 1) } else { does.to_owned() };
-            sentences.push(format!("At the ends {} {does}.", list(&rings)));
+            let is = if rings.len() > 1 { "are" } else { "is" };
+            sentences.push(format!("At the ends {} {is} {done}.", list(&rings)));
         }
     }
     if let Some(hand) = pattern.stated_lean() {
@@ -184,7 +173,7 @@ pub fn whole(pattern: &Pattern) -> Vec<String> {
         sentences.push(format!("Spiral: each repeat {} about the length of the chain.", turning.unwrap_or("may turn")));
     }
     if !pattern.whole {
-        sentences.push("Part of the text could not be made sense of; the chart shows the rest.".to_owned());
+        sentences.push("Part of the text is unclear; the chart shows the rest.".to_owned());
     }
     sentences
 }
@@ -201,7 +190,7 @@ fn end_name(pattern: &Pattern, end: &End) -> String {
     cut(&format!("{family}[{}]", index.join(",")), LONGEST_NAME)
 }
 
-/// Which edge is which, if any ring is said to lie on one.
+/// Whether the text puts a ring on the far or the near side.
 pub fn has_sides(pattern: &Pattern) -> bool {
     pattern.lying.iter().any(|l| matches!(l.lies, Lies::On(_, Side::Far | Side::Near)))
 }
