@@ -1,13 +1,13 @@
 //! What must hold for any weave.
 
-use crate::common::compile;
+use crate::common::compile_alone;
 use byrnie::count::Counts;
 use byrnie::measure::{Twice, length_mm, millimetres, twice};
 use byrnie::text::Layout;
 use proptest::prelude::*;
 
 fn sizes(wire: &str, inner: &str) -> (byrnie::notation::Size, byrnie::notation::Size) {
-    let weave = compile(&format!("ring a\nrings\n  main wire {wire}, inner {inner}\n"));
+    let weave = compile_alone(&format!("ring a\nrings\n  main wire {wire}, inner {inner}\n"));
     let kind = &weave.pattern().kinds[0];
     (kind.wire.clone().unwrap().0, kind.inner.clone().unwrap().0)
 }
@@ -42,7 +42,7 @@ proptest! {
     #[test]
     fn counts_add_up(text in chain()) {
         // Without the length, for which each would be settled.
-        let weave = compile(&text);
+        let weave = compile_alone(&text);
         let piece = weave.piece(weave.size()).unwrap();
         let c = Counts::without_length(&weave, &piece);
         let rings = c.rings();
@@ -77,7 +77,7 @@ proptest! {
     #[test]
     fn odd_sizes_do_no_harm(wire in "[0-9]{1,7}(\\.[0-9]{1,7}|/[0-9]{1,4})?", inner in "[0-9]{1,7}", unit in "mm|in|awg|swg|gauge|ga", gauges in "(gauges (awg|swg)\n)?", pieces in 0_u32..9_999_999) {
         let text = format!("base \"European 4-in-1 sheet\"\n{gauges}rings\n  main wire {wire} {unit} ({inner} swg), inner {inner} {unit} ({wire} mm), AR {inner}, iron, measured wire {inner} {unit}, measured inner {wire} {unit}\nmake\n  rows 2, columns 2, pieces {pieces}\n  measured 0 repeats {wire} mm\nclaim weight 1 g\nclaim AR {inner}\n");
-        let weave = compile(&text);
+        let weave = compile_alone(&text);
         byrnie::lint::check(&weave);
         // Nothing is settled a second time for the count.
         let c = Counts::without_length(&weave, &weave.piece(weave.size()).unwrap());
