@@ -19,7 +19,7 @@ mod recheck;
 mod smallest;
 mod tubes;
 
-use crate::common::{compile, compile_alone, examples, kept};
+use crate::common::{compile_alone, examples, kept};
 use byrnie::Weave;
 use byrnie::settle::Settled;
 
