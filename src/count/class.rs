@@ -2,7 +2,7 @@
 
 use super::colours::ColourCount;
 use super::counts::{Counts, KindCount};
-use super::sold::sold_and_measured;
+use super::sold::size_cells;
 use super::table::notes;
 use super::wants::{Want, wants};
 use crate::rings::{MOST_RINGS, TooMany};
@@ -159,7 +159,7 @@ impl Class {
         for bag in &self.bags {
             for colour in &bag.counts.colours {
                 let kind = bag.counts.kinds.iter().find(|k| k.name == colour.kind);
-                let [wire, inner] = kind.map(sold_and_measured).unwrap_or_default();
+                let [wire, inner] = size_cells(kind);
                 let mut cells = vec![bag.name.clone().unwrap_or_default(), colour.kind.clone()];
                 cells.extend(coloured.then(|| colour.colour.clone().unwrap_or_else(|| NOT_SAID.to_owned())));
                 cells.extend([wire, inner, kind.map(KindCount::material_words).unwrap_or_default()]);

@@ -1,7 +1,7 @@
 //! The same piece in several gauges, side by side.
 
 use super::counts::Counts;
-use super::sold::sold_and_measured;
+use super::sold::size_cells;
 use crate::Weave;
 use crate::rings::TooMany;
 use crate::settle::{HOLDS, Hold, LITTLE_ROOM, Word};
@@ -88,7 +88,7 @@ pub fn gauges_table(gauges: &[Gauge], layout: Layout) -> String {
         let counts = &gauge.counts;
         let mut cells = vec![gauge.set.clone().unwrap_or_else(|| "–".to_owned())];
         for kind in &counts.kinds {
-            let [wire, inner] = sold_and_measured(kind);
+            let [wire, inner] = size_cells(Some(kind));
             cells.extend([format!("{wire} × {inner}"), fixed(kind.size.as_ref().and_then(|s| s.aspect_ratio), 2)]);
         }
         cells.push(gauge.room.map_or("?".to_owned(), |r| format!("{:.1} %", half_up(100.0 * r, 1))));

@@ -2,7 +2,7 @@
 
 use super::class::NOT_SAID;
 use super::counts::{Counts, KindCount};
-use super::sold::sold_and_measured;
+use super::sold::size_cells;
 use crate::pattern::Lattice;
 use crate::text::{Grid, Layout};
 use crate::text::{count, fixed, half_up};
@@ -47,7 +47,7 @@ impl Counts {
             .numbers(["AR", "rings", "g a ring", "g a piece"])
             .numbers(&all);
         for k in &self.kinds {
-            let [wire, inner] = sold_and_measured(k);
+            let [wire, inner] = size_cells(Some(k));
             let ratio = k.size.as_ref().and_then(|s| s.aspect_ratio);
             let words = [k.name.clone(), wire, inner, k.material_words()];
             let numbers = [fixed(ratio, 2), k.rings().to_string(), fixed(k.ring_grams, 4), fixed(k.grams(), 1)];
@@ -102,7 +102,7 @@ impl Counts {
             let _ = writeln!(
                 out,
                 "With {spares} % to spare, of each kind and colour rounded up, have {} at hand.",
-                count(self.colours.iter().map(|c| self.at_hand(c.rings)).sum(), "ring")
+                count(self.colours.iter().map(|c| self.at_hand(c.rings)).sum::<u64>(), "ring")
             );
         }
         if self.accents() > 0 {

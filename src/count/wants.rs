@@ -2,7 +2,7 @@
 
 use super::class::Class;
 use super::counts::KindCount;
-use super::sold::sold_and_measured;
+use super::sold::size_cells;
 use crate::measure::material;
 use crate::pattern::KindSize;
 use crate::text::half_up;
@@ -76,7 +76,7 @@ pub fn wants(class: &Class) -> Vec<Want> {
             let want = Want {
                 kinds: vec![colour.kind.clone()],
                 size: kind.and_then(|k| k.size.clone()),
-                words: kind.map(sold_and_measured).unwrap_or_default(),
+                words: size_cells(kind),
                 material: kind.and_then(|k| k.material.clone()),
                 colour: colour.colour.clone(),
                 rings: bag.packed(colour),

@@ -2,6 +2,9 @@
 
 use crate::notation::Rule;
 
+/// Every sign that opens or closes a name in quotes.
+pub(super) const QUOTES: [char; 6] = ['"', '“', '”', '„', '«', '»'];
+
 /// Which heading a line stands under, as far as reading it goes.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(super) enum Section {
@@ -120,9 +123,8 @@ pub(super) fn form_of(rule: Rule) -> Option<&'static Form> {
 pub(super) fn choose(line: &str, section: Section) -> Rule {
     let mut words = line.split(|c: char| !(c.is_alphanumeric() || c == '_')).filter(|w| !w.is_empty());
     // Of all lines only bags start with a quote; what they are called opens nothing. A name alone may be the weave's.
-    let quote = |c: char| ['"', '“', '”', '„', '«', '»'].contains(&c);
-    let alone = line.trim_end().ends_with(quote) && line.matches(quote).count() == 2;
-    if line.starts_with(quote) && (section == Section::Make || !alone) {
+    let alone = line.trim_end().ends_with(QUOTES) && line.matches(QUOTES).count() == 2;
+    if line.starts_with(QUOTES) && (section == Section::Make || !alone) {
         return Rule::make_line;
     }
     let first = words.next().unwrap_or("").to_lowercase();
@@ -143,7 +145,7 @@ pub(super) fn choose(line: &str, section: Section) -> Rule {
     if let Some(form) = opened.filter(|_| !names_ring) {
         return form.rule;
     }
-    let quote_free: String = line.split(['"', '“', '”']).step_by(2).collect();
+    let quote_free: String = line.split(QUOTES).step_by(2).collect();
     if quote_free.contains(':') || section == Section::Colours {
         Rule::colour_line
     } else if names_ring || PASS_WORDS.contains(&second.as_str()) {

@@ -12,9 +12,8 @@ mod size;
 mod tidy;
 mod tree;
 
-pub(crate) use build::number;
 pub use read::{MISSPELLED, UNREADABLE, read};
-pub use size::{Number, Size, Unit};
+pub use size::{NotANumber, NotASize, Number, Size, Unit};
 pub use tidy::tidy;
 pub use tree::{
     Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Of, Place, Position, RingRef, Side, State,

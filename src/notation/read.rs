@@ -1,6 +1,6 @@
 //! A text, line by line.
 
-use super::forms::Section;
+use super::forms::{QUOTES, Section};
 use super::repair::{Stuck, Understood};
 use super::tree::{Statement, Tree, What};
 use super::{build, forms, gauges, repair};
@@ -204,7 +204,7 @@ fn hint(rule: Rule, body: &str, at: usize, found: &str) -> Option<String> {
     {
         return Some("write decimals with a point: 9.5".to_owned());
     }
-    if body.matches(['"', '“', '”']).count() % 2 == 1 {
+    if body.matches(QUOTES).count() % 2 == 1 {
         return Some("a quote is opened and not closed".to_owned());
     }
     None
@@ -223,7 +223,7 @@ fn split_comment(line: &str) -> (&str, Option<&str>) {
     let mut quoted = false;
     for (at, c) in line.char_indices() {
         match c {
-            '"' | '“' | '”' | '„' | '«' | '»' => quoted = !quoted,
+            _ if QUOTES.contains(&c) => quoted = !quoted,
             '#' if !quoted => return (line.get(..at).unwrap_or(line), line.get(at..)),
             _ => {}
         }

@@ -2,7 +2,7 @@
 //! the line may hold is taken for it, if the line can be read then.
 
 use super::forms;
-use super::forms::{Form, Section};
+use super::forms::{Form, QUOTES, Section};
 use crate::notation::{Rule, WeaveParser};
 use crate::text::{nearest, plainly_meant};
 use pest::Parser;
@@ -78,7 +78,7 @@ impl Understood {
 /// `tries` is how often a line may still be read anew in search of slips; it goes down.
 pub(super) fn understand(line: &str, section: Section, tries: &mut usize) -> Understood {
     let rule = forms::choose(line, section);
-    let as_placed = mend(line, rule, Vec::new(), tries);
+    let as_placed = Attempt { line, rule, repairs: Vec::new() }.mend(tries);
     if as_placed.stuck.is_none() && !looks_like_opening(line, section) {
         return as_placed;
     }
@@ -86,7 +86,8 @@ pub(super) fn understand(line: &str, section: Section, tries: &mut usize) -> Und
         return as_placed;
     };
     let word = nearest(line.get(start..end).unwrap_or(""), form.opens.iter().copied()).unwrap_or("");
-    let reopened = mend(line, form.rule, vec![Repair { start, end, word: word.to_owned() }], tries);
+    let repairs = vec![Repair { start, end, word: word.to_owned() }];
+    let reopened = Attempt { line, rule: form.rule, repairs }.mend(tries);
     if reopened.stuck.is_none() || as_placed.stuck.as_ref().is_some_and(|s| as_placed.written(s.at) <= end) {
         reopened
     } else {
@@ -132,73 +133,75 @@ fn opening(line: &str, section: Section) -> Option<(usize, usize, &'static Form)
     form_for(near).map(|form| (start, end, form))
 }
 
-/// Reads `line` by `rule`, adding repairs while they help.
-fn mend(line: &str, rule: Rule, mut repairs: Vec<Repair>, tries: &mut usize) -> Understood {
-    let words = forms::form_of(rule).map_or(&[] as &[&str], |f| f.words);
-    loop {
-        let text = repaired(line, &repairs);
-        let Err(error) = WeaveParser::parse(rule, &text) else {
-            return Understood { rule, text, repairs, stuck: None };
-        };
-        let stuck = Stuck { at: place_of(&error), expected: expected(&error) };
-        let next = (repairs.len() < MOST_REPAIRS && line.len() <= LONGEST_MENDED)
-            .then(|| best_repair(line, rule, words, &repairs, stuck.at, tries))
-            .flatten();
-        match next {
-            Some(repair) => {
-                repairs.push(repair);
-                repairs.sort_by_key(|r| r.start);
-            }
-            None => return Understood { rule, text, repairs, stuck: Some(stuck) },
-        }
-    }
-}
-
-/// The one repair after which reading gets farthest, if it gets farther than `reached`.
-fn best_repair(
-    line: &str,
+/// A line, the form it is read in, and the words that are taken for others in it.
+struct Attempt<'l> {
+    line: &'l str,
     rule: Rule,
-    words: &[&str],
-    repairs: &[Repair],
-    reached: usize,
-    tries: &mut usize,
-) -> Option<Repair> {
-    let mut best: Option<(usize, Repair)> = None;
-    for (start, end) in words_of(line) {
-        let word = line.get(start..end)?;
-        let known = words.iter().any(|w| w.eq_ignore_ascii_case(word));
-        if known || repairs.iter().any(|r| r.start == start) {
-            continue;
-        }
-        let also = ALSO_SAID.iter().find(|(said, _)| said.eq_ignore_ascii_case(word)).map(|(_, means)| *means);
-        let Some(taken_for) = also.filter(|m| words.contains(m)).or_else(|| nearest(word, words.iter().copied()))
-        else {
-            continue;
-        };
-        let repair = Repair { start, end, word: taken_for.to_owned() };
-        let mut with: Vec<Repair> = repairs.to_vec();
-        with.push(repair.clone());
-        with.sort_by_key(|r| r.start);
-        let text = repaired(line, &with);
-        *tries = tries.checked_sub(1)?;
-        // A repair has to let reading get past the word that is mended.
-        let got = match WeaveParser::parse(rule, &text) {
-            Ok(_) => usize::MAX,
-            Err(error) => place_of(&error),
-        };
-        if got > reached.max(start + taken_for.len()) && best.as_ref().is_none_or(|(far, _)| got > *far) {
-            best = Some((got, repair));
-        }
-    }
-    best.map(|(_, repair)| repair)
+    /// Sorted by place.
+    repairs: Vec<Repair>,
 }
 
-fn repaired(line: &str, repairs: &[Repair]) -> String {
-    let mut text = line.to_owned();
-    for repair in repairs.iter().rev() {
-        text.replace_range(repair.start..repair.end, &repair.word);
+impl Attempt<'_> {
+    fn text(&self) -> String {
+        let mut text = self.line.to_owned();
+        for repair in self.repairs.iter().rev() {
+            text.replace_range(repair.start..repair.end, &repair.word);
+        }
+        text
     }
-    text
+
+    /// Reads the line, adding repairs while they help.
+    fn mend(mut self, tries: &mut usize) -> Understood {
+        loop {
+            let text = self.text();
+            let stuck = WeaveParser::parse(self.rule, &text)
+                .err()
+                .map(|error| Stuck { at: place_of(&error), expected: expected(&error) });
+            let may_go_on = self.repairs.len() < MOST_REPAIRS && self.line.len() <= LONGEST_MENDED;
+            match stuck.as_ref().filter(|_| may_go_on).and_then(|stuck| self.better(stuck.at, tries)) {
+                Some(better) => self = better,
+                None => return Understood { rule: self.rule, text, repairs: self.repairs, stuck },
+            }
+        }
+    }
+
+    /// This attempt with the one more repair after which reading gets farthest, if it gets farther than `reached`.
+    fn better(&self, reached: usize, tries: &mut usize) -> Option<Self> {
+        let words = forms::form_of(self.rule).map_or(&[] as &[&str], |form| form.words);
+        let mut best: Option<(usize, Self)> = None;
+        for (start, end) in words_of(self.line) {
+            let word = self.line.get(start..end)?;
+            let known = words.iter().any(|w| w.eq_ignore_ascii_case(word));
+            if known || self.repairs.iter().any(|r| r.start == start) {
+                continue;
+            }
+            let Some(meant) = meant(word, words) else { continue };
+            let tried = self.with(Repair { start, end, word: meant.to_owned() });
+            *tries = tries.checked_sub(1)?;
+            let got = match WeaveParser::parse(self.rule, &tried.text()) {
+                Ok(_) => usize::MAX,
+                Err(error) => place_of(&error),
+            };
+            // A repair has to let reading get past the word that is mended.
+            if got > reached.max(start + meant.len()) && best.as_ref().is_none_or(|(far, _)| got > *far) {
+                best = Some((got, tried));
+            }
+        }
+        best.map(|(_, tried)| tried)
+    }
+
+    fn with(&self, repair: Repair) -> Self {
+        let mut repairs = self.repairs.clone();
+        repairs.push(repair);
+        repairs.sort_by_key(|r| r.start);
+        Self { repairs, ..*self }
+    }
+}
+
+/// The word of `words` that a maker means by `word`.
+fn meant(word: &str, words: &'static [&'static str]) -> Option<&'static str> {
+    let also = ALSO_SAID.iter().find(|(said, _)| said.eq_ignore_ascii_case(word)).map(|(_, means)| *means);
+    also.filter(|means| words.contains(means)).or_else(|| nearest(word, words.iter().copied()))
 }
 
 /// Start and end of every run of letters outside quotes.
@@ -207,7 +210,7 @@ fn words_of(line: &str) -> Vec<(usize, usize)> {
     let mut start = None;
     let mut quoted = false;
     for (at, c) in line.char_indices().chain(std::iter::once((line.len(), ' '))) {
-        if ['"', '“', '”', '„', '«', '»'].contains(&c) {
+        if QUOTES.contains(&c) {
             quoted = !quoted;
         }
         let letter = c.is_alphabetic() && !quoted;

@@ -1,8 +1,8 @@
 //! Words that are nearly right.
 
-/// The word of `known` nearest to `word`, if it is near enough to be a slip of the finger: at most
-/// one edit for words of three or four letters, two up to seven, three beyond (optimal string
-/// alignment distance, so swapped letters count once).
+/// The word of `known` nearest to `word`, if it is near enough to be a slip of the finger: at most one edit in words of three
+/// or four letters, two in words of up to seven, three in longer ones (optimal string alignment distance, so swapped letters
+/// are one edit).
 pub fn nearest<'k>(word: &str, known: impl IntoIterator<Item = &'k str>) -> Option<&'k str> {
     let word = word.to_lowercase();
     let letters = word.chars().count();
