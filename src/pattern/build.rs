@@ -92,7 +92,7 @@ impl Builder {
         is_base: bool,
     ) {
         for name in names {
-            if self.pattern.family(&name.value).is_some() || self.pattern.families.len() >= MOST_FAMILIES {
+            if self.pattern.family(&name.value).is_some() || self.pattern.families.len() > MOST_FAMILIES {
                 self.pattern.whole = false;
                 continue;
             }
@@ -148,7 +148,7 @@ impl Builder {
             What::Lean(hand) => self.pattern.lean.push(Spanned::new(*hand, span)),
             What::End(verb, rings) => {
                 for ring in rings {
-                    if self.pattern.ends.len() >= MOST_EXTRAS {
+                    if self.pattern.ends.len() > MOST_EXTRAS {
                         return None;
                     }
                     let family = self.pattern.family(&ring.family.value)?;
@@ -189,7 +189,7 @@ impl Builder {
             |list: &[Spanned<u32>], i: usize| list.get(i).map_or(1, |n| i32::try_from(n.value).unwrap_or(1).max(1));
         let accent =
             Accent { every: [number(every, 0), number(every, 1)], from: [number(from, 0), number(from, 1)], span };
-        if self.pattern.accents.len() >= MOST_EXTRAS {
+        if self.pattern.accents.len() > MOST_EXTRAS {
             return None;
         }
         self.pattern.accents.push(accent);
