@@ -5,8 +5,8 @@ use crate::measure::{in_mm, length_mm, written};
 use crate::notation::{Size, Unit};
 use crate::text::UNKNOWN;
 
-/// Wire and inner diameter of a kind, each as it is sold and, in brackets, as measured: "9.5 mm (measured 9.71 mm)", "18 swg
-/// (1.22 mm, measured 1.2 mm)", "measured 9.71 mm" where it is sold by no size; `None` where nothing is known.
+/// Wire and inner diameter of a kind, each as it is sold and, in brackets, as measured: "9.5 mm (measured 9.71 mm)",
+/// "18 swg (1.22 mm, measured 1.2 mm)", "measured 9.71 mm" where it is sold by no size; `None` where nothing is known.
 pub(crate) fn sold_and_measured(kind: &KindCount) -> [Option<String>; 2] {
     let size = kind.size.as_ref();
     let [sold_wire, sold_inner] = &kind.written;

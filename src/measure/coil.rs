@@ -10,8 +10,8 @@ const SPRINGBACK: [(&str, [f64; 2]); 3] =
 /// Width of a saw cut, mm, from and to. Makers' measurements.
 pub const KERF_MM: [f64; 2] = [0.15, 0.25];
 
-/// How much larger than its mandrel the hole of a coil of a material is, percent, from and to: an estimate, from makers'
-/// measurements. `None` for a material that nobody measured.
+/// How much larger than its mandrel the hole of a coil of a material is, percent, from and to: an estimate, from
+/// makers' measurements. `None` for a material that nobody measured.
 pub fn springback_percent(words: &str) -> Option<[f64; 2]> {
     let name = material(words)?.name;
     SPRINGBACK.iter().find(|(known, _)| *known == name).map(|(_, percent)| *percent)
@@ -27,8 +27,8 @@ pub fn coil_inner_mm(mandrel_mm: f64, percent: f64) -> f64 {
     mandrel_mm * (1.0 + percent / 100.0)
 }
 
-/// Inner diameter, mm, of a ring that is closed after a cut `kerf_mm` wide: the middle line of the wire is shorter by the
-/// kerf, and so its diameter by kerf / π.
+/// Inner diameter, mm, of a ring that is closed after a cut `kerf_mm` wide: the middle line of the wire is shorter by
+/// the kerf, and so its diameter by kerf / π.
 pub fn closed_inner_mm(inner_mm: f64, kerf_mm: f64) -> f64 {
     inner_mm - kerf_mm / std::f64::consts::PI
 }

@@ -15,8 +15,8 @@ const FAR: f64 = 0.2;
 /// The systems of gauges, and the diameter of each number, mm.
 const SYSTEMS: [(Unit, fn(u32) -> Option<f64>); 2] = [(Unit::Awg, awg_mm), (Unit::Swg, swg_mm)];
 
-/// A size in mm, inches and gauges, as lines of text: every size is compared with the nearest wire of each system, and a
-/// gauge with the same number of the other system. `None` where there is no such size.
+/// A size in mm, inches and gauges, as lines of text: every size is compared with the nearest wire of each system, and
+/// a gauge with the same number of the other system. `None` where there is no such size.
 pub fn conversion(size: &Size) -> Option<String> {
     let mm = millimetres(size)?;
     let written = size.words();
@@ -82,8 +82,8 @@ pub enum NotCoiled {
     Mandrel,
 }
 
-/// What a mandrel of a size gives: the hole of a coil of a material wound on it, and of the ring sawn from it and closed. Every
-/// line says that it is an estimate, and whose.
+/// What a mandrel of a size gives: the hole of a coil of a material wound on it, and of the ring sawn from it and
+/// closed. Every line says that it is an estimate, and whose.
 ///
 /// `kerf` is the width of the saw cut, where it is known; otherwise that of common saws is taken.
 ///

@@ -21,7 +21,8 @@ pub fn swg_mm(n: u32) -> Option<f64> {
     SWG_THOU.get(n as usize).map(|thou| thou * 0.0254)
 }
 
-/// Diameter in mm of the wire that has this number in a system; `None` where there is no such wire, or `system` is none.
+/// Diameter in mm of the wire that has this number in a system; `None` where there is no such wire, or `system` is
+/// none.
 pub(super) fn gauge_mm(system: Unit, number: &Number) -> Option<f64> {
     let table = match system {
         Unit::Awg => awg_mm,

@@ -1,4 +1,5 @@
-//! Reading a size outside of a weave file (a cell of a shelf, the command line), and checking that there is such a size.
+//! Reading a size outside of a weave file (a cell of a shelf, the command line), and checking that there is such a
+//! size.
 
 use super::gauge::gauge_mm;
 use super::same_size::{Twice, twice};
@@ -32,7 +33,8 @@ pub enum NoSuchSize {
     /// The size in brackets is another one.
     #[error("gives two sizes: {} is {}, and {} is {}; write the right one", .0.words(), mm(.0), .1.words(), mm(.1))]
     Differ(Size, Size),
-    /// The size in brackets is the wire of the same number in the other system: the gauge as written, and as it is meant.
+    /// The size in brackets is the wire of the same number in the other system: the gauge as written, and as it is
+    /// meant.
     #[error("gives two sizes: {} is {}; {} is {}", .0.words(), mm(.0), mm(.1), .1.words())]
     OtherSystem(Size, Size),
 }
@@ -42,8 +44,9 @@ fn mm(size: &Size) -> String {
     millimetres(size).map(in_mm).unwrap_or_default()
 }
 
-/// A size as a maker writes it: see [`Size::read`]. A number alone is in `unit`, and so is a bare gauge (`18 ga`) where `unit` is
-/// a system of gauges. The same size may follow in brackets (`18 swg (1.22 mm)`); it gives the system of a bare gauge.
+/// A size as a maker writes it: see [`Size::read`]. A number alone is in `unit`, and so is a bare gauge (`18 ga`) where
+/// `unit` is a system of gauges. The same size may follow in brackets (`18 swg (1.22 mm)`); it gives the system of a
+/// bare gauge.
 ///
 /// # Errors
 /// [`NoSuchSize`].

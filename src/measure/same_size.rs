@@ -24,8 +24,8 @@ pub enum Twice {
     Length,
 }
 
-/// Smaller differences do not count, mm: makers measure wire with callipers that show 0.01 mm, and wire itself varies by
-/// as much.
+/// Smaller differences do not count, mm: makers measure wire with callipers that show 0.01 mm, and wire itself varies
+/// by as much.
 const FINEST: f64 = 0.02;
 /// Larger differences always count, however roughly a size was written, mm. A whole "1 mm" means the metric wire, not
 /// anything from 0.5 to 1.5; neighbouring gauges are 0.06 to 0.3 mm apart.
@@ -51,8 +51,8 @@ pub fn twice(size: &Size, brackets: &Size) -> Twice {
     }
 }
 
-/// How far a size may be from the one it means, mm: a number is taken as rounded to its decimals (1.2 mm is 1.15 to 1.25),
-/// but never to less than 0.02 nor more than 0.05 mm. A gauge and a fraction of an inch are exact.
+/// How far a size may be from the one it means, mm: a number is taken as rounded to its decimals (1.2 mm is 1.15 to
+/// 1.25), but never to less than 0.02 nor more than 0.05 mm. A gauge and a fraction of an inch are exact.
 pub fn gives(size: &Size) -> f64 {
     let rounding = size.unit.mm().map_or(0.0, |mm| half_step(&size.number) * mm);
     rounding.clamp(FINEST, COARSEST) + 1e-9

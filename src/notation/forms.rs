@@ -5,7 +5,7 @@ use crate::notation::Rule;
 /// Every sign that opens or closes a name in quotes.
 pub(super) const QUOTES: [char; 6] = ['"', '“', '”', '„', '«', '»'];
 
-/// Which heading a line stands under, as far as reading it goes.
+/// Which heading a line is under, as far as that changes how it is read.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(super) enum Section {
     /// Passes: a repeat, an accent, or the open top of a unit.
@@ -24,11 +24,11 @@ pub(super) enum Section {
 /// One form of line.
 pub(super) struct Form {
     pub rule: Rule,
-    /// Words that open a line of this form and no other.
+    /// Words that only a line of this form begins with.
     pub opens: &'static [&'static str],
-    /// Words of the notation it may hold.
+    /// Words of the notation it may contain.
     pub words: &'static [&'static str],
-    /// What it is called.
+    /// What messages call it.
     pub called: &'static str,
     /// A line to copy.
     pub example: &'static str,
@@ -119,10 +119,11 @@ pub(super) fn form_of(rule: Rule) -> Option<&'static Form> {
     FORMS.iter().find(|f| f.rule == rule)
 }
 
-/// The form a line has by its first words and the heading it stands under.
+/// The form that a line has by its first words and the heading it is under.
 pub(super) fn choose(line: &str, section: Section) -> Rule {
     let mut words = line.split(|c: char| !(c.is_alphanumeric() || c == '_')).filter(|w| !w.is_empty());
-    // Of all lines only bags start with a quote; what they are called opens nothing. A name alone may be the weave's.
+    // Only the line of a bag starts with a quote, and its name must not be taken for a word. A name by itself may be
+    // the name of the weave.
     let alone = line.trim_end().ends_with(QUOTES) && line.matches(QUOTES).count() == 2;
     if line.starts_with(QUOTES) && (section == Section::Make || !alone) {
         return Rule::make_line;
@@ -132,7 +133,7 @@ pub(super) fn choose(line: &str, section: Section) -> Rule {
     let third = words.next().unwrap_or("").to_lowercase();
     let measured = second == "measured" && ["wire", "inner"].contains(&third.as_str());
     let sized = measured || ["wire", "inner", "ar"].contains(&second.as_str());
-    // `accent` opens a heading, and is a natural name for a kind.
+    // `accent` opens a heading, but is also a natural name for a kind.
     if first == "accent" && (section != Section::Rings || second == "every") && !sized && !line.contains(':') {
         return Rule::accent_line;
     }

@@ -1,5 +1,5 @@
-//! Reading one line, mending slips of the finger on the way: a word that is nearly one of the words
-//! the line may hold is taken for it, if the line can be read then.
+//! Repairing slips of the finger in one line: a word that is nearly one of the words the line may contain is taken for
+//! that word, if the line can be read then.
 
 use super::forms;
 use super::forms::{Form, QUOTES, Section};
@@ -8,15 +8,15 @@ use crate::text::{nearest, plainly_meant};
 use pest::Parser;
 use pest::error::{Error, ErrorVariant, InputLocation};
 
-/// The most words that are mended in one line.
+/// The most words that are repaired in one line.
 const MOST_REPAIRS: usize = 4;
-/// A line longer than this (in bytes) is not searched for slips.
+/// Lines longer than this, in bytes, are not searched for slips.
 const LONGEST_MENDED: usize = 2000;
-/// How often lines of one text may be read anew in search of slips: a text that is all slips is not a
-/// weave, and must not take for ever.
+/// How often lines of one text may be read again in search of slips: a text of nothing but slips is not a weave, and
+/// must not take for ever.
 pub(super) const MOST_TRIES: usize = 4000;
 
-/// Words makers use for a word of the notation.
+/// Words that makers use for a word of the notation.
 const ALSO_SAID: &[(&str, &str)] = &[
     ("thru", "through"),
     ("below", "under"),
@@ -40,7 +40,7 @@ pub(super) struct Understood {
     pub rule: Rule,
     /// The text that was read: as written but for the repairs.
     pub text: String,
-    /// Words mended, left to right.
+    /// The repairs, from left to right.
     pub repairs: Vec<Repair>,
     /// Where reading stopped, if it could not be read.
     pub stuck: Option<Stuck>,
@@ -73,9 +73,9 @@ impl Understood {
     }
 }
 
-/// Reads `line` in the form its place calls for, or in the form its first word is nearly the opening of.
+/// Reads `line` in the form that its place calls for, or in the form that its first word nearly opens.
 ///
-/// `tries` is how often a line may still be read anew in search of slips; it goes down.
+/// `tries` is how often lines may still be read again in search of slips; it goes down.
 pub(super) fn understand(line: &str, section: Section, tries: &mut usize) -> Understood {
     let rule = forms::choose(line, section);
     let as_placed = Attempt { line, rule, repairs: Vec::new() }.mend(tries);
@@ -95,33 +95,33 @@ pub(super) fn understand(line: &str, section: Section, tries: &mut usize) -> Und
     }
 }
 
-/// Whether a word can only have been meant for the one it was taken for: makers say it so, or it is one slip away from
-/// it, and from no other word of the notation.
+/// Whether a word can only mean the one it was taken for: makers use it for that word, or it is one slip away from that
+/// word and from no other word of the notation.
 pub(super) fn plain(written: &str, taken_for: &str) -> bool {
     let said = |(said, means): &(&str, &str)| said.eq_ignore_ascii_case(written) && *means == taken_for;
     ALSO_SAID.iter().any(said) || plainly_meant(written, taken_for, crate::notation::words())
 }
 
-/// A line of `rings` or `colours` can hold almost any words: there, a slip in an opening word must be
-/// seen before the line is taken for a kind with a strange material.
+/// Whether a line under `rings` may be a misspelled heading. Almost any words can follow the name of a kind, so a slip
+/// in an opening word must be seen before the line is taken for a kind with a strange material.
 pub(super) fn looks_like_opening(line: &str, section: Section) -> bool {
     section == Section::Rings && !line.contains(|c: char| c.is_ascii_digit()) && !line.contains(':')
 }
 
-/// The first word of a line, if it is nearly a word that opens a form of its own.
+/// The first word of a line and the form it nearly opens, where it does.
 fn opening(line: &str, section: Section) -> Option<(usize, usize, &'static Form)> {
     let (start, end) = *words_of(line).first()?;
     let first = line.get(start..end)?;
     if line.get(end..)?.trim_start().starts_with('[') {
         return None;
     }
-    // `rings fine` may be a set without quotes as well as a ring in the plural.
+    // `rings fine` may be a set of rings without quotes or a misspelled `ring`.
     if first.eq_ignore_ascii_case("rings") && words_of(line).len() == 2 {
         return None;
     }
     let alone = line.trim().len() == first.len();
     let candidates = forms::FORMS.iter().filter(|f| {
-        // A heading stands alone; inside `rings` only a lone word can be a misspelled heading.
+        // A heading is a line by itself; under `rings` only such a line can be a misspelled heading.
         let heading = f.example == f.opens.first().copied().unwrap_or("");
         heading == alone || section != Section::Rings && !heading
     });
@@ -182,7 +182,7 @@ impl Attempt<'_> {
                 Ok(_) => usize::MAX,
                 Err(error) => place_of(&error),
             };
-            // A repair has to let reading get past the word that is mended.
+            // A repair has to let reading get past the repaired word.
             if got > reached.max(start + meant.len()) && best.as_ref().is_none_or(|(far, _)| got > *far) {
                 best = Some((got, tried));
             }

@@ -99,8 +99,8 @@ pub enum NotANumber {
 }
 
 impl Number {
-    /// Reads a number with a decimal point or comma (`1.6`, `1,6`), a fraction (`1/4`, `¼`), or both a whole number and a
-    /// fraction (`1 1/4`, `1-1/4`, `1¼`). Dividing by 0 is left to the rules on sizes.
+    /// Reads a number with a decimal point or comma (`1.6`, `1,6`), a fraction (`1/4`, `¼`), or both a whole number and
+    /// a fraction (`1 1/4`, `1-1/4`, `1¼`). Dividing by 0 is left to the rules on sizes.
     ///
     /// # Errors
     /// [`NotANumber`].
@@ -174,8 +174,8 @@ impl Size {
         Self { number, unit, bare: unit == Unit::Gauge, span }
     }
 
-    /// Reads a size: `1.6 mm`, `1,6 mm`, `3/8 in`, `1 1/4"`, `18 awg`, `SWG 18`. A number alone is in `unit`; a bare gauge
-    /// (`18 ga`) is in `unit` where that is a system of gauges. Whether there is such a size is not checked.
+    /// Reads a size: `1.6 mm`, `1,6 mm`, `3/8 in`, `1 1/4"`, `18 awg`, `SWG 18`. A number alone is in `unit`; a bare
+    /// gauge (`18 ga`) is in `unit` where that is a system of gauges. Whether there is such a size is not checked.
     ///
     /// # Errors
     /// [`NotASize`].

@@ -22,8 +22,8 @@ pub use repeats::Repeats;
 pub const MOST_BASES: usize = 16;
 /// How many repeats apart two rings named in one statement may be.
 pub const FARTHEST: i32 = 100;
-/// The most sets of rings of a text: each is settled. Of this and the next three limits a pattern holds one more than is
-/// allowed where the text does, so that the fault can be seen.
+/// The most sets of rings of a text: each is settled. Of this and the next three limits a pattern holds one more than
+/// is allowed where the text does, so that the fault can be seen.
 pub const MOST_SETS: usize = 12;
 /// The most bags of a kit or class: each is counted.
 pub const MOST_BAGS: usize = 200;

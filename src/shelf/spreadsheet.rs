@@ -1,7 +1,7 @@
 //! The lines of a shelf and their cells.
 //!
-//! Each line is read by itself, so that a forgotten closing quote costs one line and not the rest of the file. A cell in
-//! quotes may still run over a few lines.
+//! Each line is read by itself, so that a forgotten closing quote costs one line and not the rest of the file. A cell
+//! in quotes may still run over a few lines.
 
 use super::columns::Column;
 use super::fault::{Fault, NoShelf, ShelfFault};
@@ -20,8 +20,8 @@ pub(super) struct Record {
     pub cells: Vec<String>,
 }
 
-/// The line of headings and all lines below it; empty lines are skipped. Lines that cannot be split into cells are added
-/// to `faults`.
+/// The line of headings and all lines below it; empty lines are skipped. Lines that cannot be split into cells are
+/// added to `faults`.
 ///
 /// # Errors
 /// [`NoShelf::Empty`].

@@ -5,8 +5,8 @@ use std::fmt::Display;
 /// How tables show what is not known.
 pub const UNKNOWN: &str = "?";
 
-/// A number and what it counts: "1 ring", "3 rings", "2 passes", "2 families". `one` is the singular; its plural must be
-/// regular, and for any other there is [`singular_or_plural`].
+/// A number and what it counts: "1 ring", "3 rings", "2 passes", "2 families". `one` is the singular; its plural must
+/// be regular, and for any other there is [`singular_or_plural`].
 pub fn count<N: Display + PartialEq + From<u8>>(n: N, one: &str) -> String {
     let word = if n == N::from(1) { one.to_owned() } else { plural(one) };
     format!("{n} {word}")

@@ -36,7 +36,7 @@ fn each_measured_size_counts_on_its_own() {
         near(size.wire_mm, counts[0]);
         near(size.inner_mm, counts[1]);
         near(size.aspect_ratio, counts[1] / counts[0]);
-        near(size.nominal_aspect_ratio(), nominal[1] / nominal[0]);
+        near(size.nominal_aspect_ratio, nominal[1] / nominal[0]);
         let apart = nominal.iter().zip(counts).any(|(n, c): (&f64, f64)| (n - c).abs() > 1e-9);
         assert_eq!(size.sold_as().is_some(), apart, "{kind}");
     }
@@ -47,7 +47,7 @@ fn each_measured_size_counts_on_its_own() {
     near(size("AR 5, measured inner 6 mm").wire_mm, 1.2);
     let alone = size("measured wire 1 mm, measured inner 6 mm");
     near(alone.aspect_ratio, 6.0);
-    assert_eq!(alone.nominal_aspect_ratio(), None);
+    assert_eq!(alone.nominal_aspect_ratio, None);
 }
 
 /// A simple chain drawn out is as long as its holes, and a ring weighs ρ·π²·(ID + w)·w²/4 (the torus; check-values): both of
@@ -205,7 +205,7 @@ proptest! {
         let (sold, counts) = (size(&nominal), size(&kind));
         prop_assert_eq!(counts.nominal_wire_mm, sold.wire_mm);
         prop_assert_eq!(counts.nominal_inner_mm, sold.inner_mm);
-        prop_assert_eq!(counts.nominal_aspect_ratio(), sold.aspect_ratio);
+        prop_assert_eq!(counts.nominal_aspect_ratio, sold.aspect_ratio);
         let hundredths = |n: u32| f64::from(n) / 100.0;
         near(counts.wire_mm, measured_wire.map_or(sold.wire_mm.unwrap(), |_| hundredths(other)));
         near(counts.inner_mm, measured_inner.map_or(sold.inner_mm.unwrap(), |_| hundredths(hole)));
