@@ -36,17 +36,17 @@ impl Extent {
 
     /// The extent in words, a line.
     pub(super) fn words(&self) -> String {
-        let one = |way: usize, what: &str| {
-            let get = |pair: &[f64; 2]| half_up(pair.get(way).copied().unwrap_or(0.0), 1);
-            let asked = self.asked_mm.get(way).copied().flatten();
+        let one = |what: &str, mm: f64, asked: Option<f64>| {
             let asked = asked.map_or(String::new(), |mm| format!(" (asked for: {mm:.1} mm)"));
-            format!("{what} {:.1} mm{asked}", get(&self.mm))
+            format!("{what} {:.1} mm{asked}", half_up(mm, 1))
         };
-        let [rows, columns] = self.pitch_mm.map(|p| half_up(p, 2));
+        let ([height, width], [asked_height, asked_width]) = (self.mm, self.asked_mm);
+        let [row, column] = self.pitch_mm.map(|p| half_up(p, 2));
         format!(
-            "Computed: {} and {}, drawn out, from outer edge to outer edge, at {rows:.2} mm a row and {columns:.2} mm a column.\n",
-            one(0, "height"),
-            one(1, "width")
+            "Computed: {} and {}, drawn out, from outer edge to outer edge, at {row:.2} mm a row and {column:.2} mm a \
+             column.\n",
+            one("height", height, asked_height),
+            one("width", width, asked_width)
         )
     }
 }

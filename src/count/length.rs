@@ -68,7 +68,7 @@ impl LengthCount {
         }
         lines.push(match self.ends_mm {
             Some(mm) if mm >= 0.05 => format!("The end rings add {mm:.1} mm to whole repeats."),
-            Some(mm) if mm <= -0.05 => format!("The end rings leave out {:.1} mm of whole repeats.", -mm),
+            Some(mm) if mm <= -0.05 => format!("The ends are {:.1} mm shorter than whole repeats.", -mm),
             Some(_) => "The end rings reach as far as whole repeats.".to_owned(),
             None => "What the end rings add to whole repeats is not known.".to_owned(),
         });

@@ -12,8 +12,11 @@ const SAME: f64 = 0.005;
 /// A gauge that differs by more than this, as a part, is not named.
 const FAR: f64 = 0.2;
 
-/// The systems of gauges, and the diameter of each number, mm.
-const SYSTEMS: [(Unit, fn(u32) -> Option<f64>); 2] = [(Unit::Awg, awg_mm), (Unit::Swg, swg_mm)];
+/// The diameter of each number of a system of gauges, mm.
+type Diameter = fn(u32) -> Option<f64>;
+
+/// The systems of gauges.
+const SYSTEMS: [(Unit, Diameter); 2] = [(Unit::Awg, awg_mm), (Unit::Swg, swg_mm)];
 
 /// A size in mm, inches and gauges, as lines of text: every size is compared with the nearest wire of each system, and
 /// a gauge with the same number of the other system. `None` where there is no such size.
@@ -52,7 +55,7 @@ fn name(system: Unit) -> String {
 }
 
 /// "Nearest in SWG: 18 SWG (1.22 mm), 1.6 % larger."
-fn nearest(mm: f64, system: Unit, table: fn(u32) -> Option<f64>) -> Option<String> {
+fn nearest(mm: f64, system: Unit, table: Diameter) -> Option<String> {
     let name = name(system);
     let all = (0..=40).filter_map(|n| Some((n, table(n)?)));
     let (number, there) = all.min_by(|a, b| (a.1 - mm).abs().total_cmp(&(b.1 - mm).abs()))?;

@@ -206,6 +206,13 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::upright => "`held upright`",
         Rule::accent_from => "`from` and the first repeat",
         Rule::sheet_names => "`row r, column c`",
+        word => return word_phrase(word),
+    })
+}
+
+/// The same for rules that are a single word.
+fn word_phrase(rule: Rule) -> Option<&'static str> {
+    Some(match rule {
         Rule::kw_wire => "`wire`",
         Rule::kw_inner => "`inner`",
         Rule::kw_repeats | Rule::kw_repeat => "`repeats`",

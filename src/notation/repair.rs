@@ -176,18 +176,18 @@ impl Attempt<'_> {
                 continue;
             }
             let Some(meant) = meant(word, words) else { continue };
-            let tried = self.with(Repair { start, end, word: meant.to_owned() });
+            let next = self.with(Repair { start, end, word: meant.to_owned() });
             *tries = tries.checked_sub(1)?;
-            let got = match WeaveParser::parse(self.rule, &tried.text()) {
+            let got = match WeaveParser::parse(self.rule, &next.text()) {
                 Ok(_) => usize::MAX,
                 Err(error) => place_of(&error),
             };
             // A repair has to let reading get past the repaired word.
             if got > reached.max(start + meant.len()) && best.as_ref().is_none_or(|(far, _)| got > *far) {
-                best = Some((got, tried));
+                best = Some((got, next));
             }
         }
-        best.map(|(_, tried)| tried)
+        best.map(|(_, next)| next)
     }
 
     fn with(&self, repair: Repair) -> Self {

@@ -227,7 +227,9 @@ impl Size {
 fn number_and_unit(words: &str) -> (&str, &str) {
     let digit = |c: char| c.is_ascii_digit() || FRACTION_SIGNS.iter().any(|(sign, _)| *sign == c);
     let in_number = |c: char| digit(c) || matches!(c, '.' | ',' | '/' | '⁄' | ' ' | '-' | '+' | '\u{2212}');
-    let (before, rest) = words.split_at(words.find(digit).unwrap_or(words.len()));
+    let (before, _) = words.split_at(words.find(digit).unwrap_or(words.len()));
+    // A number may start with its decimal point: .25
+    let (before, rest) = words.split_at(before.strip_suffix(['.', ',']).unwrap_or(before).len());
     if Unit::named(before.trim()).is_some() {
         return (rest.trim(), before.trim());
     }

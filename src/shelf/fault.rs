@@ -58,7 +58,7 @@ pub enum Fault {
         /// The cell.
         words: String,
         /// What is wrong with it.
-        why: NoSuchSize,
+        why: Box<NoSuchSize>,
     },
     /// A gauge as an inner diameter; the cell.
     #[error("`{0}` is a gauge; gauges measure wire, so write mm or inches")]

@@ -191,7 +191,7 @@ impl Line<'_> {
         let Some(words) = self.cell(column) else { return Ok(None) };
         let fault = |what: Fault| self.fault(column, what);
         let size = read_size(words, self.columns.unit(column))
-            .map_err(|why| fault(Fault::Size { words: words.to_owned(), why }))?;
+            .map_err(|why| fault(Fault::Size { words: words.to_owned(), why: Box::new(why) }))?;
         let is_wire = matches!(column, Column::Wire | Column::MeasuredWire);
         if !is_wire && size.unit.is_gauge() {
             return Err(fault(Fault::GaugeOfHole(words.to_owned())));

@@ -7,13 +7,13 @@ pub const UNKNOWN: &str = "?";
 
 /// A number and what it counts: "1 ring", "3 rings", "2 passes", "2 families". `one` is the singular; its plural must
 /// be regular, and for any other there is [`singular_or_plural`].
-pub fn count<N: Display + PartialEq + From<u8>>(n: N, one: &str) -> String {
+pub fn count<N: Copy + Display + PartialEq + From<u8>>(n: N, one: &str) -> String {
     let word = if n == N::from(1) { one.to_owned() } else { plural(one) };
     format!("{n} {word}")
 }
 
 /// The word that agrees with a number: "is" with 1 and "are" with all others.
-pub fn singular_or_plural<'w, N: PartialEq + From<u8>>(n: N, one: &'w str, many: &'w str) -> &'w str {
+pub fn singular_or_plural<'w, N: Copy + PartialEq + From<u8>>(n: N, one: &'w str, many: &'w str) -> &'w str {
     if n == N::from(1) { one } else { many }
 }
 

@@ -36,7 +36,7 @@ fn what_is_no_size_is_said() {
         ("1/2/3 in", "is not a number"),
         ("1.5/4 in", "is not a number"),
         ("12345678901234567 mm", "is not a number"),
-        (". mm", "has no number"),
+        (". mm", "is not a number"),
         ("mm", "has no number"),
         ("", "has no number"),
         ("1.2.3 mm", "more than one decimal point"),
