@@ -11,7 +11,8 @@ mod repeats;
 
 pub use base::{BaseFault, Bases, Found, NoBases, WeaveFile, gather};
 pub use build::build;
-pub use kind_size::{KindSize, sizes, some_stretch, stretches};
+pub use kind_size::{KindSize, sizes};
+pub(crate) use kind_size::{some_stretch, stretches};
 pub use model::{
     Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Offset, Pass, Pattern,
     RingSet, Sense, Target,
