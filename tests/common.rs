@@ -1,5 +1,6 @@
 //! What several tests need.
 
+use byrnie::count::Counts;
 use byrnie::text::Source;
 use byrnie::{Library, Weave, lint, report};
 use rayon::prelude::*;
@@ -48,6 +49,23 @@ pub fn findings(text: &str) -> String {
 /// Every example: short name and text.
 pub fn examples() -> Vec<(&'static str, &'static str)> {
     Library::weaves()
+}
+
+/// One of the built-in weaves.
+pub fn example(name: &str) -> &'static str {
+    examples().into_iter().find(|(n, _)| *n == name).unwrap().1
+}
+
+/// A file of the examples that is not a weave.
+pub fn example_file(name: &str) -> String {
+    std::fs::read_to_string(std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(name)).unwrap()
+}
+
+/// The rings of one piece of a text.
+pub fn counts(text: &str) -> Counts {
+    let weave = compile(text);
+    let piece = weave.piece(weave.size()).unwrap();
+    Counts::of(&weave, &piece)
 }
 
 /// The texts of every fence of every rule's page, right and wrong.

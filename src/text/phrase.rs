@@ -2,11 +2,19 @@
 
 use std::fmt::Display;
 
-/// A number and what it counts: "1 ring", "3 rings", "2 passes", "2 families". `one` is the singular; its plural must be
-/// regular.
+/// How tables show what is not known.
+pub const UNKNOWN: &str = "?";
+
+/// A number and what it counts: "1 ring", "3 rings", "2 passes", "2 families". `one` is the singular; its plural must
+/// be regular, and for any other there is [`singular_or_plural`].
 pub fn count<N: Copy + Display + PartialEq + From<u8>>(n: N, one: &str) -> String {
     let word = if n == N::from(1) { one.to_owned() } else { plural(one) };
     format!("{n} {word}")
+}
+
+/// The word that agrees with a number: "is" with 1 and "are" with all others.
+pub fn singular_or_plural<'w, N: Copy + PartialEq + From<u8>>(n: N, one: &'w str, many: &'w str) -> &'w str {
+    if n == N::from(1) { one } else { many }
 }
 
 fn plural(one: &str) -> String {
@@ -27,8 +35,9 @@ pub fn list<S: AsRef<str>>(words: &[S], joint: &str) -> String {
     }
 }
 
-pub(crate) fn fixed(value: Option<f64>, decimals: usize) -> String {
-    value.map_or("?".to_owned(), |v| format!("{:.decimals$}", half_up(v, decimals)))
+/// A number with this many decimals, rounded half up; [`UNKNOWN`] for none.
+pub fn fixed(value: Option<f64>, decimals: usize) -> String {
+    value.map_or(UNKNOWN.to_owned(), |v| format!("{:.decimals$}", half_up(v, decimals)))
 }
 
 /// A number with as many decimals as it needs, `most` at the most: "9.5", "9".
@@ -38,14 +47,19 @@ pub fn trimmed(value: f64, most: usize) -> String {
 }
 
 /// Rounded the way people round: 9.525 to 9.53.
-pub(crate) fn half_up(value: f64, decimals: usize) -> f64 {
+pub fn half_up(value: f64, decimals: usize) -> f64 {
     let scale = (0..decimals).fold(1.0, |s, _| s * 10.0);
     // A hair more, since 9.525 cannot be written in binary and comes out a hair less.
     let rounded = libm::round(value * scale * (1.0 + 1e-12)) / scale;
     if rounded.is_finite() { rounded } else { value }
 }
 
-/// A weave's name as a file name: small letters and digits, hyphens for all else.
+/// The smallest multiple of `step` that is not below `value`, but for a millionth of a step.
+pub fn round_up(value: f64, step: f64) -> f64 {
+    libm::ceil(value / step - 1e-6) * step
+}
+
+/// A weave's name as a file name: lower-case letters and digits, hyphens for everything else.
 pub fn short_name(name: &str) -> String {
     let mut short = String::new();
     for c in name.chars().flat_map(char::to_lowercase) {

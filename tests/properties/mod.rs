@@ -23,7 +23,11 @@ fn everything(text: &str) {
         let (again, faults) = read(0, &once);
         assert!(faults.is_empty(), "{text}\n---\n{once}\n{faults:?}");
         assert_eq!(tidy(&again), once, "{text}");
-        assert_eq!(graph_json(&compile_alone(text), None), graph_json(&compile_alone(&once), None), "{text}\n---\n{once}");
+        assert_eq!(
+            graph_json(&compile_alone(text), None),
+            graph_json(&compile_alone(&once), None),
+            "{text}\n---\n{once}"
+        );
     }
     for fix in findings.iter().filter_map(|f| f.fix.as_ref()) {
         let _ = fix.apply(0, text);

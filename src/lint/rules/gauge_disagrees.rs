@@ -13,7 +13,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         };
         let (gauge, gauge_mm, beside, beside_mm) = match size.unit {
             Unit::Awg | Unit::Swg | Unit::Gauge => (size, one, brackets, other),
-            Unit::Mm | Unit::Inch => (brackets, other, size, one),
+            Unit::Mm | Unit::Cm | Unit::Inch => (brackets, other, size, one),
         };
         let table = if gauge.unit == Unit::Awg { awg_mm } else { swg_mm };
         let nearest = gauge_near(beside_mm, table)

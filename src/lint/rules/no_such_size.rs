@@ -87,10 +87,12 @@ fn no_size(size: &Size) -> Option<Diagnostic> {
             found(format!("there is no `{}`: gauges are whole numbers from 0 to 40", size.as_written()))
                 .help("write the diameter instead: 1.2 mm")
         }
-        Unit::Mm | Unit::Inch if !size.number.value.is_finite() => {
+        Unit::Mm | Unit::Cm | Unit::Inch if !size.number.value.is_finite() => {
             found(format!("`{}` is no size: the lower number of a fraction cannot be 0", size.as_written()))
         }
-        Unit::Mm | Unit::Inch => found(format!("`{}` is no size: it must be more than 0", size.as_written())),
+        Unit::Mm | Unit::Cm | Unit::Inch => {
+            found(format!("`{}` is no size: it must be more than 0", size.as_written()))
+        }
     })
 }
 

@@ -3,7 +3,7 @@
 use crate::lint::Context;
 use crate::pattern::{MOST_BAGS, MOST_EXTRAS, MOST_FAMILIES, MOST_SETS};
 use crate::report::Diagnostic;
-use crate::rings::MOST_RINGS;
+use crate::rings::{MOST_IN_REPEAT, MOST_RINGS};
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let pattern = context.pattern;
@@ -13,21 +13,21 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let span = asked.or(pattern.ends.first().map(|e| e.span)).unwrap_or(context.whole());
         let message = format!("the piece would have {} rings; up to {MOST_RINGS} are worked out", many.rings);
         findings.push(
-            Diagnostic::error("too-many-rings", span, message).help("make it smaller, or reckon one part and multiply"),
+            Diagnostic::error("too-many-rings", span, message).help("make it smaller, or count one part and multiply"),
         );
     }
     if let Err(wide) = context.weave.cell() {
         let accents = pattern.accents.iter().map(|a| a.span);
         let span = accents.clone().next_back().unwrap_or(context.whole());
         let message = format!(
-            "the accents come back to their start together only after {} rings; up to 20000 are worked out",
+            "the accents come back to their start together only after {} rings; up to {MOST_IN_REPEAT} are worked out",
             wide.rings
         );
         let found = Diagnostic::error("too-many-rings", span, message)
             .help("choose periods that divide one another, such as 2 and 6");
         findings.push(accents.filter(|s| *s != span).fold(found, |f, s| f.related(s, "together with this accent")));
     }
-    if pattern.accents.len() >= MOST_EXTRAS || pattern.ends.len() >= MOST_EXTRAS {
+    if pattern.accents.len() > MOST_EXTRAS || pattern.ends.len() > MOST_EXTRAS {
         let message = format!("more than {MOST_EXTRAS} accents or rings named in `ends`");
         findings.push(Diagnostic::error("too-many-rings", context.whole(), message));
     }
@@ -46,13 +46,13 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     } else {
         findings.extend(in_bags(context));
     }
-    if pattern.families.len() >= MOST_FAMILIES {
+    if pattern.families.len() > MOST_FAMILIES {
         let message = format!("more than {MOST_FAMILIES} families of rings");
         findings.push(Diagnostic::error("too-many-rings", context.whole(), message));
     }
 }
 
-/// One piece of every bag together: reckoned, and none of them made.
+/// One piece of every bag together: counted without making any of them.
 fn in_bags(context: &Context<'_>) -> Option<Diagnostic> {
     let bags = context.pattern.bags.iter().zip(context.weave.bags());
     let families = context.pattern.families.len() as u64;

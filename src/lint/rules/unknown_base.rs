@@ -1,7 +1,7 @@
 //! A base that cannot be followed.
 
 use crate::lint::Context;
-use crate::pattern::BaseFault;
+use crate::pattern::{BaseFault, MOST_BASES};
 use crate::report::Diagnostic;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
@@ -18,7 +18,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             }
             BaseFault::Unreadable(why) => found(format!("the base `{name}` cannot be read: {why}")),
             BaseFault::Circle => found(format!("`{name}` stands on itself, directly or through its own base")),
-            BaseFault::TooDeep => found("more than 16 bases stand on one another".to_owned())
+            BaseFault::TooDeep => found(format!("more than {MOST_BASES} bases are built on one another"))
                 .help("write the rings of the lower ones out in one file"),
         });
     }
