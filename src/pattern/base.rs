@@ -6,7 +6,7 @@ use crate::report::Diagnostic;
 use crate::text::{Source, Sources, Span};
 
 /// The most bases that may stand on one another.
-const DEEPEST: usize = 16;
+pub const DEEPEST: usize = 16;
 
 /// What looking for a base brought.
 pub enum Found {

@@ -9,6 +9,7 @@ mod kind_size;
 mod model;
 mod repeats;
 
+pub(crate) use base::DEEPEST;
 pub use base::{BaseFault, Bases, Found, NoBases, WeaveFile, gather};
 pub use build::build;
 pub use kind_size::{KindSize, sizes, some_stretch, stretches};

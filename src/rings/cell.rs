@@ -10,7 +10,7 @@ use petgraph::graph::{NodeIndex, UnGraph};
 use std::collections::BTreeMap;
 
 /// The most rings one repeat may have.
-const MOST_IN_REPEAT: i64 = 20_000;
+pub const MOST_IN_REPEAT: i64 = 20_000;
 /// The most links and lying relations one repeat may have.
 const MOST_LINKS_IN_REPEAT: i64 = 400_000;
 

@@ -10,6 +10,7 @@ mod smallest;
 mod sublattice;
 mod turning;
 
+pub(crate) use cell::MOST_IN_REPEAT;
 pub use cell::{Cell, CellLink, CellRing, TooWide};
 pub use fingerprint::{Fingerprint, fingerprint};
 pub use graph::Graph;

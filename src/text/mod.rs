@@ -8,7 +8,7 @@ mod table;
 
 pub use nearest::{nearest, plainly_meant};
 pub use phrase::short_name;
-pub(crate) use phrase::{count, fixed, half_up};
+pub(crate) use phrase::{count, fixed, half_up, list, round_up};
 pub use source::{MAX_BYTES, Source, SourceError, Sources};
 pub use span::{Span, Spanned};
 pub use table::{Grid, Layout};

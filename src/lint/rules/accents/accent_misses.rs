@@ -1,10 +1,18 @@
-//! A pass of an accent that names a ring which is never there.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::report::Diagnostic;
 use crate::rings::gcd;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// A pass of an accent that names a ring which is never there.
+pub struct AccentMisses;
+
+impl Rule for AccentMisses {
+    const NAME: &str = "accent-misses";
+    const PAGE: &str = include_str!("accent_misses.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let pattern = context.pattern;
     for link in &context.weave.links().links {
         let accent =
@@ -12,7 +20,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let (Some(from), Some(to)) = (link.accent.and_then(|a| pattern.accents.get(a)), accent(link.to)) else {
             continue;
         };
-        // The two accents meet at this shift if some repeat is on both; reckoned for each way by itself.
+        // The two accents meet at this shift if some repeat is on both; worked out for rows and columns separately.
         let meets = (0..2).all(|i| {
             let get = |pair: [i32; 2]| i64::from(pair.get(i).copied().unwrap_or(1));
             let common = gcd(get(from.every), get(to.every)).max(1);
@@ -21,15 +29,14 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         if !meets {
             let name = context.words(link.span);
             findings.push(
-                Diagnostic::error(
-                    "accent-misses",
+                AccentMisses::at(
                     link.span,
-                    format!("{name} is never there: {} stands on other repeats", context.family(link.to)),
+                    format!("the ring {name} never exists: `{}` is on other repeats", context.family(link.to)),
                 )
                 .label("no ring at this place")
                 .related(from.span, "this accent")
-                .related(to.span, "stands by this one")
-                .help("count the shift in repeats of the base, or let both accents start together"),
+                .related(to.span, "the other accent is placed here")
+                .help("count the shift in repeats of the base, or let both accents start at the same repeat"),
             );
         }
     }

@@ -1,9 +1,17 @@
-//! An accent whose rings lie beyond the end.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::report::Diagnostic;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// An accent whose rings lie beyond the end.
+pub struct AccentOffTheEnd;
+
+impl Rule for AccentOffTheEnd {
+    const NAME: &str = "accent-off-the-end";
+    const PAGE: &str = include_str!("accent_off_the_end.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let (Some(piece), Some(_)) = (context.piece, context.weave.size_asked()) else { return };
     let mut told = vec![false; context.pattern.families.len()];
     for ring in piece.graph.node_indices() {
@@ -17,9 +25,10 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let end = context.end_name(piece, ring);
         let span = context.pattern.accents.get(accent).map_or(context.whole(), |a| a.span);
         let size = piece.size.words(context.pattern.lattice);
-        let message = format!("{name} falls off the end: of {inside} rings it holds only {links} are there in {size}");
+        let message =
+            format!("{name} is past the end of {size}: {links} of the {inside} rings it should hold are there");
         findings.push(
-            Diagnostic::error("accent-off-the-end", span, message)
+            AccentOffTheEnd::at(span, message)
                 .label("puts a ring past the end")
                 .related(context.declared(number), "this ring")
                 .help(format!("leave it out (`drop {end}` under `ends`), or make more or fewer repeats")),

@@ -1,47 +1,53 @@
-//! Accents that start at the first place there is and do not finish at the last.
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
+use crate::pattern::{Accent, Lattice};
+use crate::report::{Diagnostic, Severity};
+use crate::text::{count, list};
 
-use crate::lint::Context;
-use crate::pattern::Lattice;
-use crate::report::Diagnostic;
+/// Accents that start at the first possible place and do not finish at the last.
+pub struct AccentUneven;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let Some(size) = context.weave.size_asked().filter(|_| context.pattern.lattice != Lattice::Unit) else { return };
-    let pattern = context.pattern;
-    let ways: &[(usize, &str)] =
-        if pattern.lattice == Lattice::Chain { &[(0, "repeats")] } else { &[(0, "rows"), (1, "columns")] };
-    for (number, accent) in pattern.accents.iter().enumerate() {
-        for (way, word) in ways {
-            let get = |pair: [i32; 2]| pair.get(*way).copied().unwrap_or(1);
-            let (every, from) = (get(accent.every), get(accent.from));
-            let size = size.0.get(*way).map_or(1, |n| i32::try_from(*n).unwrap_or(i32::MAX));
-            // How far an accent reaches back and forth from its own repeat.
-            let reaches = pattern
-                .passes
-                .iter()
-                .filter(|p| p.accent == Some(number))
-                .flat_map(|p| p.meets.iter().flat_map(|m| &m.at));
-            let (mut back, mut forth) = (0, 0);
-            for reach in reaches.map(|t| get(t.offset)) {
-                (back, forth) = (back.min(reach), forth.max(reach));
-            }
-            let (first, last) = (1 - back, size - forth);
-            let over = (last - from).rem_euclid(every);
-            if every < 2 || from != first || last < first || over == 0 {
-                continue;
-            }
-            let last_accent = last - over;
-            let (fewer, more) = (size - over, size - over + every);
-            let fits: Vec<String> =
-                [fewer, more].into_iter().filter(|n| *n - forth > from).map(|n| n.to_string()).collect();
-            let message = format!(
-                "accents meet the first place (repeat {first}) but not the last: with {size} {word} the last accent is at {last_accent}, and {over} more {} it",
-                if over == 1 { "place follows" } else { "places follow" }
-            );
-            findings.push(
-                Diagnostic::warning("accent-uneven", accent.span, message)
-                    .label("starts at the edge, finishes inside")
-                    .help(format!("{} {word} finish as they start", fits.join(" or "))),
-            );
+impl Rule for AccentUneven {
+    const NAME: &str = "accent-uneven";
+    const PAGE: &str = include_str!("accent_uneven.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    let along: &[(usize, &str)] = match context.pattern.lattice {
+        Lattice::Unit => return,
+        Lattice::Chain => &[(0, "repeat")],
+        Lattice::Sheet => &[(0, "row"), (1, "column")],
+    };
+    for (number, accent) in context.pattern.accents.iter().enumerate() {
+        for (axis, unit) in along {
+            findings.extend(uneven(context, (number, accent), *axis, unit));
         }
     }
+}
+
+/// The finding on one accent along rows, columns or the repeats of a chain.
+fn uneven(context: &Context<'_>, (number, accent): (usize, &Accent), axis: usize, unit: &str) -> Option<Diagnostic> {
+    let size = i32::try_from(*context.weave.size_asked()?.0.get(axis)?).ok()?;
+    let (every, from) = (*accent.every.get(axis)?, *accent.from.get(axis)?);
+    let passes = context.pattern.passes.iter().filter(|p| p.accent == Some(number));
+    let targets = passes.flat_map(|p| p.meets.iter().flat_map(|m| &m.at));
+    // How far an accent reaches back and forth from its own repeat.
+    let reaches = targets.filter_map(|t| t.offset.get(axis).copied());
+    let (back, forth) = reaches.fold((0, 0), |(back, forth), reach| (back.min(reach), forth.max(reach)));
+    let (first, last) = (1 - back, size - forth);
+    let over = (last - from).rem_euclid(every);
+    if every < 2 || from != first || last < first || over == 0 {
+        return None;
+    }
+    let even = [size - over, size - over + every].into_iter().filter(|n| *n - forth > from);
+    let even: Vec<String> = even.map(|n| n.to_string()).collect();
+    let message = format!(
+        "the accents start at the first place ({unit} {first}) but stop {} before the last",
+        count(u64::from(over.unsigned_abs()), unit)
+    );
+    let label = format!("the last accent of {size} {unit}s is at {}", last - over);
+    let help = format!("make {} {unit}s: both ends are then alike", list(&even, "or"));
+    Some(AccentUneven::at(accent.span, message).label(label).help(help))
 }

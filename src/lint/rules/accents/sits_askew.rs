@@ -1,23 +1,32 @@
-//! Accent rings that lodge at different tilts, or hold the piece back.
-
-use super::sits_loose::{finding, smaller};
-use crate::lint::Context;
-use crate::report::Diagnostic;
+use super::sitting::{finding, smaller};
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
+use crate::report::{Diagnostic, Severity};
 use crate::settle::Word;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// Accent rings that lodge at different tilts, or shorten the piece.
+pub struct SitsAskew;
+
+impl Rule for SitsAskew {
+    const NAME: &str = "sits-askew";
+    const PAGE: &str = include_str!("sits_askew.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InPose(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some(settled) = context.settled_at_sizes() else { return };
     for sits in settled.sits.iter().filter(|s| s.word == Word::Askew) {
         let name = context.family(sits.family);
         let message = if sits.ways > 1 {
             format!("`{name}` sits askew: it lodges in {} ways, up to {:.0}° apart", sits.ways, sits.spread_deg)
         } else {
-            format!("`{name}` sits askew: the piece is {:.1} % shorter for it", sits.loss_percent)
+            format!("`{name}` sits askew: it shortens the piece by {:.1} %", sits.loss_percent)
         };
-        let mut help = "a larger inner diameter gives it room to come straight".to_owned();
+        let mut help = "try a larger inner diameter: it gives the ring room to turn straight".to_owned();
         if let Some(smaller) = smaller(context, sits) {
-            help += &format!("; a smaller one may lodge in one way only: {smaller}");
+            help += &format!("; or {smaller}");
         }
-        findings.push(finding(context, "sits-askew", sits, message).help(help));
+        findings.push(finding::<SitsAskew>(context, sits, message).help(help));
     }
 }

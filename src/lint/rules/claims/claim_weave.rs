@@ -1,14 +1,22 @@
-//! A weave is claimed to be a built-in one, and describes another.
-
 use crate::library::{Identity, Library, Lies};
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::Claim;
-use crate::pattern::{Bases, Found};
+use crate::pattern::{Bases, Found as Weaves};
 use crate::report::Diagnostic;
 use crate::text::{Span, Spanned};
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for claim in &context.pattern.claims {
+/// A weave is claimed to be a built-in one, and describes another.
+pub struct ClaimWeave;
+
+impl Rule for ClaimWeave {
+    const NAME: &str = "claim-weave";
+    const PAGE: &str = include_str!("claim_weave.md");
+    const FOUND: Found = Found::InPose(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    for claim in context.claims {
         let Claim::Weave(name) = &claim.value else { continue };
         match Identity::built_in(&name.value) {
             None => findings.push(unknown(name)),
@@ -26,29 +34,31 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
 }
 
 fn unknown(name: &Spanned<String>) -> Diagnostic {
-    let finding = Diagnostic::error("claim-weave", name.span, format!("no built-in weave is called {}", name.value));
+    let finding = ClaimWeave::at(name.span, format!("no built-in weave is called {}", name.value));
     match Library.find(&name.value) {
-        Found::Missing { nearest: Some(near) } => finding.help(format!("did you mean `{near}`?")),
-        _ => finding.help("`byrnie weaves` lists them"),
+        Weaves::Missing { nearest: Some(near) } => finding.help(format!("did you mean `{near}`?")),
+        _ => finding.help("`byrnie weaves` lists the built-in weaves"),
     }
 }
 
-/// What the text describes instead, and where the two part.
+/// What the text describes instead, and where the two differ.
 fn other(name: &Spanned<String>, claimed: &Identity, own: &Identity, woven: Span) -> Diagnostic {
-    let described = Identity::all().into_iter().find(|weave| weave.is(own));
-    let message = match &described {
-        Some(weave) => format!("claimed to be {}, but this is {}", claimed.name, weave.name),
-        None => format!("claimed to be {}, but this is another weave, and none of the built-in ones", claimed.name),
+    let message = match Identity::all().into_iter().find(|weave| weave.is(own)) {
+        Some(weave) => format!("the text says this is {}; it is {}", claimed.name, weave.name),
+        None => format!("the text says this is {}; it is another weave, none of the built-in ones", claimed.name),
     };
     let lies = |one: &Identity| one.pose().map_or_else(|why| why.to_string(), |lies: Lies| lies.to_string());
     // A pose is found, not proved.
-    let (new, parts): (fn(&'static str, Span, String) -> Diagnostic, _) = if claimed.links_of(own) {
-        (Diagnostic::warning, "the links are the same, or mirror images: what differs is how the rings lie")
+    let (found, differs) = if claimed.links_of(own) {
+        (
+            ClaimWeave::warning(name.span, message),
+            "the links are the same or mirror images, and the rings lie differently",
+        )
     } else {
-        (Diagnostic::error, "rings pass one another otherwise")
+        (ClaimWeave::at(name.span, message), "the rings pass one another differently")
     };
-    new("claim-weave", name.span, message)
+    found
         .label(format!("{} {}", claimed.name, lies(claimed)))
         .related(woven, format!("this one {}", lies(own)))
-        .help(format!("{parts}; look at the passes and at what is said of lying, or claim what it is"))
+        .help(format!("{differs}: check the passes and the lines on lying, or correct the claim"))
 }

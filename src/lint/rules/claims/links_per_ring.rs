@@ -1,21 +1,30 @@
-//! A claim `N in M` that the ring graph does not bear out.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::known::Known;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::Claim;
 use crate::report::Diagnostic;
 use crate::rings::Cell;
-use crate::text::{Span, Spanned, nearest};
+use crate::text::{Span, Spanned, list};
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 use std::collections::BTreeSet;
 
+/// A claim `N in M` that the ring graph does not bear out.
+pub struct LinksPerRing;
+
+impl Rule for LinksPerRing {
+    const NAME: &str = "links-per-ring";
+    const PAGE: &str = include_str!("links_per_ring.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
 /// More claims than this are not looked at.
 const MOST_CLAIMS: usize = 1000;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let families = context.pattern.families.len();
     let mut real: Vec<Option<Vec<(usize, usize)>>> = vec![None; families];
-    for claim in context.pattern.claims.iter().take(MOST_CLAIMS) {
+    for claim in context.claims.iter().take(MOST_CLAIMS) {
         if let Claim::In { links, together, families } = &claim.value {
             let meant = meant(context, families, findings);
             let wanted = (links.value as usize, together.value as usize);
@@ -43,14 +52,12 @@ fn meant(context: &Context<'_>, named: &[Spanned<String>], findings: &mut Vec<Di
     let mut meant = Vec::new();
     for name in named {
         if let Some(family) = context.pattern.family(&name.value) {
-            meant.push(family)
+            meant.push(family);
         } else {
-            let unknown = Diagnostic::error("links-per-ring", name.span, format!("no ring is called `{}`", name.value));
-            let known = context.pattern.families.iter().map(|f| f.name.value.as_str());
-            findings.push(match nearest(&name.value, known) {
-                Some(near) => unknown.fix(format!("write `{near}`"), name.span, near),
-                None => unknown.help("name families as their `ring` lines do"),
-            });
+            let unknown = LinksPerRing::at(name.span, format!("no ring is called `{}`", name.value));
+            let known = Known::words(context.pattern.families.iter().map(|f| f.name.value.as_str()));
+            let help = || "use the names of the `ring` lines".to_owned();
+            findings.push(known.suggest(unknown, name, help));
         }
     }
     meant
@@ -77,12 +84,12 @@ fn false_claim(
             format!("{} is {held} in {alike}", context.family(*family))
         })
         .collect();
-    let message = format!("claimed {} in {}, but {}", wanted.0, wanted.1, each.join(" and "));
-    let diagnostic = Diagnostic::error("links-per-ring", span, message);
+    let message = format!("the text says {} in {}; {}", wanted.0, wanted.1, list(&each, "and"));
+    let diagnostic = LinksPerRing::at(span, message);
     if found.len() < meant {
-        diagnostic.help("name the families you mean, such as `claim 4 in 1 for a`")
+        diagnostic.help("name the rings you mean, such as `claim 4 in 1 for a`")
     } else {
-        diagnostic.help("correct the claim, or look for a pass that is missing or too many")
+        diagnostic.help("correct the claim, or look for a missing or extra pass")
     }
 }
 

@@ -1,15 +1,24 @@
-//! The rings are claimed to close, and no pose was found in which they do.
-
 use super::rings_too_small::too_small;
-use crate::lint::Context;
-use crate::lint::closing::{Closes, closes, standings};
+use super::standing::Closes;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::Claim;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, Severity};
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let Some((settled, Closes::No)) = closes(context) else { return };
-    for claim in context.pattern.claims.iter().filter(|c| matches!(c.value, Claim::Fits)) {
-        let message = format!("claimed to fit, but does not close at these sizes: {}", standings(settled));
-        findings.push(too_small(context, settled, "claim-fits", claim.span, message));
+/// The text claims that the rings close, and no pose was found in which they do.
+pub struct ClaimFits;
+
+impl Rule for ClaimFits {
+    const NAME: &str = "claim-fits";
+    const PAGE: &str = include_str!("claim_fits.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InPose(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    let Some((settled, Closes::No)) = Closes::of(context) else { return };
+    for claim in context.claims.iter().filter(|c| matches!(c.value, Claim::Fits)) {
+        let message = "the text says the rings fit; they do not close at these sizes";
+        findings.push(too_small::<ClaimFits>(context, settled, claim.span, message));
     }
 }

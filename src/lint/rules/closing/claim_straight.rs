@@ -1,23 +1,32 @@
-//! A chain is claimed to lie straight that does not close when it does.
-
 use super::rings_too_small::too_small;
-use crate::lint::Context;
-use crate::lint::closing::{Closes, closes, standings};
+use super::standing::Closes;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::Claim;
 use crate::pattern::Lattice;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, Severity};
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// The text claims that a chain lies straight, and it does not close when it does.
+pub struct ClaimStraight;
+
+impl Rule for ClaimStraight {
+    const NAME: &str = "claim-straight";
+    const PAGE: &str = include_str!("claim_straight.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InPose(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     if context.pattern.lattice != Lattice::Chain {
         return;
     }
-    let Some((settled, Closes::Curled | Closes::No)) = closes(context) else { return };
+    let Some((settled, Closes::Curled | Closes::No)) = Closes::of(context) else { return };
     let otherwise = match settled.curls() {
-        Some(how) => format!("closes only when it {how}"),
-        None => "does not close straight at these sizes, nor otherwise that was found".to_owned(),
+        Some(how) => format!("it closes only when it {how}"),
+        None => "no pose was found that closes at these sizes, straight or not".to_owned(),
     };
-    for claim in context.pattern.claims.iter().filter(|c| matches!(c.value, Claim::Straight)) {
-        let message = format!("claimed to be straight, but {otherwise}: {}", standings(settled));
-        findings.push(too_small(context, settled, "claim-straight", claim.span, message));
+    for claim in context.claims.iter().filter(|c| matches!(c.value, Claim::Straight)) {
+        let message = format!("the text says the chain is straight; {otherwise}");
+        findings.push(too_small::<ClaimStraight>(context, settled, claim.span, message));
     }
 }

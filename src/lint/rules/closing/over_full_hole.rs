@@ -1,13 +1,21 @@
-//! More wires pass through a ring than its hole can hold.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::measure::hole_needed;
-use crate::pattern::KindSize;
-use crate::pattern::stretches;
+use crate::pattern::{KindSize, stretches};
 use crate::report::Diagnostic;
 use crate::rings::{Cell, CellRing};
+use crate::text::round_up;
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
+
+/// More wires pass through a ring than its hole can hold.
+pub struct OverFullHole;
+
+impl Rule for OverFullHole {
+    const NAME: &str = "over-full-hole";
+    const PAGE: &str = include_str!("over_full_hole.md");
+    const FOUND: Found = Found::InGraph(check);
+}
 
 /// A ring of the repeat, what passes through it and what that needs. `wire`, `inner` and `needed` are in
 /// mm, or in wires where only the aspect ratio is known.
@@ -21,10 +29,10 @@ struct Full<'w> {
     needed: f64,
 }
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some(cell) = context.cell else { return };
     let full: Vec<_> = cell.graph.node_indices().filter_map(|n| full(context, cell, n)).collect();
-    // Rings of one kind have one line to mend: the ring that needs most speaks for the others.
+    // Rings of one kind have one line to correct: the ring that needs most stands for the others.
     for size in &context.sizes {
         let of_kind = full.iter().filter(|f| f.size.name == size.name);
         let worst = of_kind.reduce(|worst, f| if f.needed > worst.needed { f } else { worst });
@@ -33,8 +41,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
 }
 
 fn size<'c>(context: &'c Context<'_>, family: usize) -> Option<&'c KindSize> {
-    let kind = &context.pattern.families.get(family)?.kind;
-    context.sizes.iter().find(|s| s.name == *kind)
+    context.size(&context.pattern.families.get(family)?.kind)
 }
 
 fn full<'c>(context: &'c Context<'_>, cell: &Cell, number: NodeIndex) -> Option<Full<'c>> {
@@ -42,7 +49,7 @@ fn full<'c>(context: &'c Context<'_>, cell: &Cell, number: NodeIndex) -> Option<
     let own = size(context, ring.family)?;
     // Rings of rubber make room, and so does a ring of metal for them.
     let ratio = own.aspect_ratio.filter(|_| !stretches(context.pattern, &own.name))?;
-    // Where no wire is said, rings of the same kind are reckoned in wires.
+    // Where no wire is given, rings of the same kind are measured in wires.
     let (wire, inner) = own.wire_mm.zip(own.inner_mm).unwrap_or((1.0, ratio));
     if inner <= wire && context.pattern.kind(&own.name).is_some_and(|k| k.wire.is_some() && k.inner.is_some()) {
         return None; // Has its own finding.
@@ -76,10 +83,10 @@ fn in_piece(context: &Context<'_>, family: usize, links: usize) -> bool {
 
 fn finding(context: &Context<'_>, cell: &Cell, full: &Full<'_>) -> Diagnostic {
     let Full { number, ring, size, wires, wire, inner, needed } = full;
-    let kind = context.pattern.kind(&size.name).and_then(|k| k.span).unwrap_or(context.whole());
+    let kind = context.kind_span(&size.name);
     let family = context.family(ring.family);
     // Rounded up, so that what is advised is enough for the bound.
-    let up = |x: f64| libm::ceil(x * 100.0 - 1e-6) / 100.0;
+    let up = |x: f64| round_up(x, 0.01);
     let thick = |x: f64| if size.wire_mm.is_some() { format!(" of {x:.2} mm") } else { String::new() };
     let (least, most) = wires.iter().fold((f64::INFINITY, 0.0_f64), |(l, m), w| (l.min(*w), m.max(*w)));
     let through = match wires.len() {
@@ -87,24 +94,23 @@ fn finding(context: &Context<'_>, cell: &Cell, full: &Full<'_>) -> Diagnostic {
         n if most - least < 1e-9 => format!("{n} wires{} pass", thick(most)),
         n => format!("{n} wires of {least:.2} to {most:.2} mm pass"),
     };
-    let mut found = Diagnostic::error(
-        "over-full-hole",
+    let mut found = OverFullHole::at(
         kind,
         format!(
-            "the hole of ring `{family}` is too small: {through} through it, which needs AR {:.2} at least, and it has {:.3}",
+            "the hole of `{family}` is too small: {through} through it, which needs AR {:.2} or more (now {:.3})",
             up(needed / wire),
             inner / wire
         ),
     )
-    .label(format!("proved: no circle below {:.3} wires across holds them", needed / wire))
-    .related(context.declared(ring.family), format!("`{family}`, of the kind `{}`", size.name));
+    .label(format!("proved: no circle narrower than {:.3} wires holds them", needed / wire))
+    .related(context.declared(ring.family), format!("`{family}` is of the kind `{}`", size.name));
     let pass = cell.graph.edges(*number).next().and_then(|e| context.weave.links().links.get(e.weight().link));
     if let Some(link) = pass {
         found = found.related(link.span, "one of its links");
     }
     found.help(match size.wire_mm {
         Some(_) => format!(
-            "this wire needs an inner diameter of {:.2} mm or more (now {inner:.2} mm), and more than that to move",
+            "this wire needs an inner diameter of {:.2} mm or more (now {inner:.2} mm), and more to move",
             up(*needed)
         ),
         None => "take larger rings of the same wire, or thinner wire".to_owned(),

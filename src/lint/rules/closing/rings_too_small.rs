@@ -1,50 +1,50 @@
-//! No pose was found in which the rings, as small as they are, close.
-
-use crate::lint::Context;
-use crate::lint::closing::{Closes, closes, collisions, kind_span, standings, ways_out};
+use super::remedies::remedies;
+use super::standing::{Closes, collisions, standing};
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::Claim;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, Severity};
 use crate::settle::Settled;
 use crate::text::Span;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    // A claim that is false for this reason speaks for it.
-    let claims = || context.pattern.claims.iter().map(|c| &c.value);
-    let straight = claims().any(|c| matches!(c, Claim::Straight));
-    let fits = claims().any(|c| matches!(c, Claim::Fits));
-    let Some((settled, closes)) = closes(context) else { return };
-    let span = settled.floors.first().map_or(context.whole(), |f| kind_span(context, &f.kind));
-    match closes {
-        Closes::Straight(_) => {}
-        Closes::Curled if straight => {}
-        Closes::Curled => {
-            let how = settled.curls().unwrap_or_default();
-            let message = format!("closes only when it {how}: straight, {}", standings(settled));
-            findings.push(too_small(context, settled, "rings-too-small", span, message));
-        }
-        Closes::No if fits || straight => {}
-        Closes::No => {
-            let message = format!("does not close at these sizes: {}", standings(settled));
-            findings.push(too_small(context, settled, "rings-too-small", span, message));
-        }
-    }
+/// No pose was found in which rings of these sizes close.
+pub struct RingsTooSmall;
+
+impl Rule for RingsTooSmall {
+    const NAME: &str = "rings-too-small";
+    const PAGE: &str = include_str!("rings_too_small.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InPose(check);
 }
 
-/// The finding, by whichever rule: what is proved, what runs into what, and which sizes would do.
-pub fn too_small(
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    // A claim that is false for this reason has the finding.
+    let straight = context.claims.iter().any(|c| matches!(c.value, Claim::Straight));
+    let fits = context.claims.iter().any(|c| matches!(c.value, Claim::Fits));
+    let Some((settled, closes)) = Closes::of(context) else { return };
+    let (Some(first), how) = (settled.floors.first(), settled.curls()) else { return };
+    let message = match (closes, how) {
+        (Closes::Curled, Some(how)) if !straight => format!("the chain closes only when it {how}"),
+        (Closes::No, _) if !fits && !straight => standing(settled, first),
+        _ => return,
+    };
+    findings.push(too_small::<RingsTooSmall>(context, settled, context.kind_span(&first.kind), message));
+}
+
+/// The finding of one of the rules on rings that are too small: what each kind needs, which rings would overlap, and which sizes would close.
+pub fn too_small<R: Rule>(
     context: &Context<'_>,
     settled: &Settled,
-    rule: &'static str,
     span: Span,
-    message: String,
+    message: impl Into<String>,
 ) -> Diagnostic {
-    let mut found =
-        Diagnostic::warning(rule, span, message).label("between what is found and what is proved nobody knows");
-    for floor in settled.floors.iter().filter(|f| kind_span(context, &f.kind) != span) {
-        found = found.related(kind_span(context, &floor.kind), "sizes that do not close");
+    let message = message.into();
+    let collisions = collisions(context, settled).into_iter().map(|(family, words)| (context.declared(family), words));
+    let standings = settled.floors.iter().map(|f| (context.kind_span(&f.kind), standing(settled, f)));
+    let standings: Vec<_> = standings.filter(|(_, words)| *words != message).collect();
+    let mut found = R::at(span, message).label("between the two it is not known");
+    for (place, words) in standings.into_iter().chain(collisions) {
+        found = found.related(place, words);
     }
-    for (family, words) in collisions(context, settled) {
-        found = found.related(context.declared(family), words);
-    }
-    found.help(ways_out(context, settled))
+    found.help(remedies(context, settled))
 }

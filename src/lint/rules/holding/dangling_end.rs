@@ -1,10 +1,19 @@
-//! A ring at an end that hangs by one link.
-
-use crate::lint::Context;
-use crate::report::Diagnostic;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
+use crate::report::{Diagnostic, Severity};
 use crate::rings::Piece;
 use petgraph::graph::NodeIndex;
 use std::collections::BTreeMap;
+
+/// A ring at an end that hangs by one link.
+pub struct DanglingEnd;
+
+impl Rule for DanglingEnd {
+    const NAME: &str = "dangling-end";
+    const PAGE: &str = include_str!("dangling_end.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InGraph(check);
+}
 
 /// A ring that inside the piece has this many links or more dangles when it is left with one. A ring of
 /// a plain chain has two, and its last one is simply the end of the chain.
@@ -12,45 +21,42 @@ const HELD_WELL: usize = 3;
 /// The most rings named in one finding.
 const MOST_NAMED: usize = 8;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some(piece) = context.piece else { return };
-    let mut dangling: BTreeMap<u32, Vec<NodeIndex>> = BTreeMap::new();
+    // Of each family its rings, and how many links the first of them would have inside the piece.
+    let mut dangling: BTreeMap<u32, (usize, Vec<NodeIndex>)> = BTreeMap::new();
     for ring in piece.graph.node_indices() {
         let mut links = piece.graph.edges(ring);
         let (Some(_), None) = (links.next(), links.next()) else { continue };
         let Some(weight) = piece.graph.node_weight(ring) else { continue };
-        if context.links_inside(weight).is_some_and(|inside| inside >= HELD_WELL) {
-            dangling.entry(weight.family).or_default().push(ring);
+        if let Some(inside) = context.links_inside(weight).filter(|inside| *inside >= HELD_WELL) {
+            dangling.entry(weight.family).or_insert((inside, Vec::new())).1.push(ring);
         }
     }
-    for (family, rings) in dangling {
-        findings.push(found(context, piece, family as usize, &rings));
+    for (family, (inside, rings)) in dangling {
+        findings.push(found(context, piece, (family as usize, inside), &rings));
     }
 }
 
-fn found(context: &Context<'_>, piece: &Piece, family: usize, rings: &[NodeIndex]) -> Diagnostic {
+fn found(context: &Context<'_>, piece: &Piece, (family, inside): (usize, usize), rings: &[NodeIndex]) -> Diagnostic {
     let shown = rings.get(..MOST_NAMED).unwrap_or(rings);
     let names = shown.iter().map(|r| piece.ring_name(context.pattern, *r)).collect::<Vec<_>>().join(", ");
     let more = match rings.len() - shown.len() {
         0 => String::new(),
         n => format!(" and {n} more"),
     };
-    let inside = rings.first().and_then(|r| piece.graph.node_weight(*r)).and_then(|r| context.links_inside(r));
-    let (verb, each) = if rings.len() == 1 { ("dangles", "it") } else { ("dangle", "each") };
-    let message = format!(
-        "{names}{more} {verb}: {each} is left with 1 link, inside the piece it has {}",
-        inside.unwrap_or_default()
-    );
+    let (verb, each) = if rings.len() == 1 { ("dangles", "it has") } else { ("dangle", "each has") };
+    let message = format!("{names}{more} {verb}: {each} 1 link here and {inside} inside the piece");
     let drop = shown.iter().map(|r| context.end_name(piece, *r)).collect::<Vec<_>>().join(", ");
     let mut holders: Vec<String> = shown.iter().filter_map(|r| holder(context, piece, *r)).collect();
     holders.dedup();
     let help = if holders.is_empty() {
-        format!("leave out what hangs (`drop {drop}` under `ends`), or let another ring pass it")
+        format!("leave out what dangles (`drop {drop}` under `ends`), or let another ring pass it")
     } else {
         let add = holders.join(", ");
-        format!("leave out what hangs (`drop {drop}` under `ends`), or hold it by one ring more (`add {add}`)")
+        format!("leave out what dangles (`drop {drop}` under `ends`), or add a ring that holds it (`add {add}`)")
     };
-    Diagnostic::warning("dangling-end", context.declared(family), message).label("the family it belongs to").help(help)
+    DanglingEnd::at(context.declared(family), message).label("the family it belongs to").help(help)
 }
 
 /// A ring just beyond the end that would pass the dangling ring and hold at least one other.

@@ -1,22 +1,26 @@
-//! Rings with no link at all.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::State;
 use crate::report::Diagnostic;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// Rings with no link at all.
+pub struct HeldByNothing;
+
+impl Rule for HeldByNothing {
+    const NAME: &str = "held-by-nothing";
+    const PAGE: &str = include_str!("held_by_nothing.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let nowhere: Vec<usize> = context.unlinked().collect();
     for number in nowhere.iter().filter(|f| context.is_named(**f)) {
         let Some(family) = context.pattern.families.get(*number).filter(|f| f.state == State::Open) else { continue };
         let name = &family.name.value;
         findings.push(
-            Diagnostic::error(
-                "held-by-nothing",
-                family.name.span,
-                format!("{name} passes no ring and no ring passes it"),
-            )
-            .label("held by nothing")
-            .help(format!("say what {name} passes: `{name} down …`")),
+            HeldByNothing::at(family.name.span, format!("{name} passes no ring, and no ring passes it"))
+                .label("held by nothing")
+                .help(format!("write what {name} passes: `{name} down …`")),
         );
     }
     let Some(piece) = context.piece else { return };
@@ -27,10 +31,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         *slot = true;
         let name = piece.ring_name(context.pattern, ring);
         findings.push(
-            Diagnostic::error(
-                "held-by-nothing",
+            HeldByNothing::at(
                 context.declared(family),
-                format!("{name} is held by nothing: every ring it would pass lies beyond the end"),
+                format!("nothing holds {name}: every ring it would pass is past the end"),
             )
             .label("the family it belongs to")
             .help(format!("leave it out: `drop {}` under `ends`", context.end_name(piece, ring))),

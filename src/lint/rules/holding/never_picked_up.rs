@@ -1,22 +1,26 @@
-//! A closed ring that nothing picks up.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::State;
 use crate::report::Diagnostic;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// A closed ring that nothing picks up.
+pub struct NeverPickedUp;
+
+impl Rule for NeverPickedUp {
+    const NAME: &str = "never-picked-up";
+    const PAGE: &str = include_str!("never_picked_up.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for number in context.unlinked().filter(|f| context.is_named(*f)) {
         let Some(family) = context.pattern.families.get(number) else { continue };
         if family.state == State::Closed {
             let name = &family.name.value;
             findings.push(
-                Diagnostic::error(
-                    "never-picked-up",
-                    family.name.span,
-                    format!("no ring picks up the closed ring {name}"),
-                )
-                .label("nothing passes through it")
-                .help(format!("let an open ring pass {name}, or leave it out")),
+                NeverPickedUp::at(family.name.span, format!("no ring picks up the closed ring {name}"))
+                    .label("nothing passes through it")
+                    .help(format!("let an open ring pass {name}, or leave {name} out")),
             );
         }
     }

@@ -1,21 +1,29 @@
-//! Repeats that do not join.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::pattern::{Lattice, Offset};
 use crate::report::Diagnostic;
 use crate::rings::Sublattice;
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// Repeats that do not join.
+pub struct RepeatsApart;
+
+impl Rule for RepeatsApart {
+    const NAME: &str = "repeats-apart";
+    const PAGE: &str = include_str!("repeats_apart.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some((family, strands)) = apart(context) else { return };
     let name = context.family(family);
     let sheet = context.pattern.lattice == Lattice::Sheet;
     let message = match (strands, sheet) {
-        (None, false) => format!("the repeat does not join its neighbour: no ring holds {name} to the next repeat"),
+        (None, false) => format!("the repeats do not join: no ring holds {name} to the next repeat"),
         (None, true) => format!("the sheet does not hold together: nothing joins {name} along both rows and columns"),
         (Some(n), _) => {
-            format!("the piece falls into {n} strands: {name} is joined only to every {} repeat", ordinal(n))
+            format!("the piece falls into {n} strands: {name} joins only every {} repeat", ordinal(n))
         }
     };
     let help = if sheet {
@@ -23,7 +31,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     } else {
         "let a ring pass one ring of its own repeat and one of the next, such as `b[n] down a[n], a[n+1]`"
     };
-    findings.push(Diagnostic::error("repeats-apart", context.declared(family), message).label("not joined").help(help));
+    findings.push(RepeatsApart::at(context.declared(family), message).label("not joined").help(help));
 }
 
 fn ordinal(n: i64) -> String {

@@ -1,13 +1,21 @@
-//! A piece that falls into parts.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::report::Diagnostic;
 use petgraph::graph::NodeIndex;
 use petgraph::unionfind::UnionFind;
 use petgraph::visit::EdgeRef;
 use std::collections::BTreeMap;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// A piece that falls into parts.
+pub struct SeparateParts;
+
+impl Rule for SeparateParts {
+    const NAME: &str = "separate-parts";
+    const PAGE: &str = include_str!("separate_parts.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some(piece) = context.piece else { return };
     // Repeats that do not join are a rule of their own, and every part would be named again here.
     if super::repeats_apart::apart(context).is_some() {
@@ -34,8 +42,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     };
     let second = parts.get(1).map_or(0, first);
     findings.push(
-        Diagnostic::error(
-            "separate-parts",
+        SeparateParts::at(
             context.declared(second),
             format!("the piece falls into {} parts: {}{rest}", parts.len(), shown.join("; ")),
         )

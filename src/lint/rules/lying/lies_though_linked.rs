@@ -1,10 +1,18 @@
-//! `lay`, `over`, `under` or `between` said of rings that are linked.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::pattern::{Lies, Target};
 use crate::report::Diagnostic;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// `lay`, `over`, `under` or `between` given for rings that are linked.
+pub struct LiesThoughLinked;
+
+impl Rule for LiesThoughLinked {
+    const NAME: &str = "lies-though-linked";
+    const PAGE: &str = include_str!("lies_though_linked.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for lying in &context.pattern.lying {
         let pairs: Vec<(&Target, &Target)> = match &lying.lies {
             Lies::Behind(one, other) | Lies::Over(one, other) => vec![(one, other)],
@@ -17,14 +25,13 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             if let Some(link) = link {
                 let (a, b) = (context.pattern.ring_name(one), context.pattern.ring_name(other));
                 findings.push(
-                    Diagnostic::error(
-                        "lies-though-linked",
+                    LiesThoughLinked::at(
                         lying.span,
                         format!("{a} and {b} are linked, so each lies both over and under the other"),
                     )
-                    .label("says how unlinked rings lie")
+                    .label("only rings that are not linked lie so")
                     .related(link.span, "linked here")
-                    .help("leave this out, or name a ring that is not linked with it"),
+                    .help("leave this out, or name two rings that are not linked"),
                 );
             }
         }

@@ -1,15 +1,23 @@
-//! Lying statements that cannot both be.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::pattern::{Lies, Offset, Target};
 use crate::report::Diagnostic;
 use crate::text::Span;
 use std::collections::BTreeMap;
 
+/// Lying statements that cannot both be.
+pub struct LyingContradiction;
+
+impl Rule for LyingContradiction {
+    const NAME: &str = "lying-contradiction";
+    const PAGE: &str = include_str!("lying_contradiction.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
 /// Which relation, from which family to which, at which shift.
 type Said = (bool, usize, usize, Offset);
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let mut said: BTreeMap<Said, Span> = BTreeMap::new();
     let mut sides: BTreeMap<usize, (crate::notation::Side, Span)> = BTreeMap::new();
     for lying in &context.pattern.lying {
@@ -24,9 +32,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                     findings.push(found(lying.span, lying.span, format!("{a} cannot lie {word} itself")));
                 } else if let Some(first) = said.get(&back) {
                     let message = if behind {
-                        format!("{a} cannot lie behind {b} and in front of it")
+                        format!("{a} cannot lie both behind {b} and in front of it")
                     } else {
-                        format!("{a} cannot lie over {b} and under it")
+                        format!("{a} cannot lie both over {b} and under it")
                     };
                     findings.push(found(lying.span, *first, message));
                 }
@@ -39,7 +47,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                         findings.push(found(
                             lying.span,
                             *first,
-                            format!("{name} cannot lie on the far side and on the near side"),
+                            format!("{name} cannot lie on both the far side and the near side"),
                         ));
                     }
                     _ => drop(sides.entry(ring.family).or_insert((*side, lying.span))),
@@ -50,7 +58,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     }
     if let [first, rest @ ..] = context.pattern.lean.as_slice() {
         for lean in rest.iter().filter(|l| l.value != first.value) {
-            findings.push(found(lean.span, first.span, "the weave cannot lean left and right".to_owned()));
+            findings.push(found(lean.span, first.span, "the weave cannot lean both left and right".to_owned()));
         }
     }
 }
@@ -61,7 +69,7 @@ fn key(behind: bool, one: &Target, other: &Target) -> Said {
 }
 
 fn found(span: Span, first: Span, message: String) -> Diagnostic {
-    let found = Diagnostic::error("lying-contradiction", span, message).label("against what is said before");
-    let found = if first == span { found } else { found.related(first, "said here") };
-    found.help("keep the one that is so; in every repeat the same words hold, so a[n] behind a[n-1] also says a[n+1] behind a[n]")
+    let found = LyingContradiction::at(span, message).label("contradicts the line above");
+    let found = if first == span { found } else { found.related(first, "this line") };
+    found.help("keep the one that is true; each line holds for every repeat, so `lay a[n] behind a[n-1]` also puts a[n+1] behind a[n]")
 }

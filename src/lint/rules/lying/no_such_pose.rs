@@ -1,25 +1,34 @@
-//! What is said of how rings lie holds in no pose that was found.
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
+use crate::report::{Diagnostic, Severity};
 
-use crate::lint::Context;
-use crate::report::Diagnostic;
+/// What the text says about how rings lie is true in no pose that was found.
+pub struct NoSuchPose;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+impl Rule for NoSuchPose {
+    const NAME: &str = "no-such-pose";
+    const PAGE: &str = include_str!("no_such_pose.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InPose(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some(settled) = context.settled else { return };
     let mut odd = settled.broken.iter().filter_map(|number| context.pattern.lying.get(*number));
     let Some(first) = odd.next() else { return };
     let message = format!(
-        "no pose found in {} starts lies as all of the text says; in the nearest `{}` does not hold",
+        "no pose found in {} starts agrees with the whole text; in the nearest one, `{}` is false",
         settled.starts,
         context.words(first.span)
     );
-    let mut finding = Diagnostic::warning("no-such-pose", first.span, message).label("the odd one out");
+    let mut finding = NoSuchPose::at(first.span, message).label("false in the nearest pose");
     for lying in odd {
-        finding = finding.related(lying.span, "nor does this");
+        finding = finding.related(lying.span, "also false");
     }
     for (number, lying) in context.pattern.lying.iter().enumerate() {
         if !settled.broken.contains(&number) && lying.accent.is_none() {
-            finding = finding.related(lying.span, "holds there");
+            finding = finding.related(lying.span, "true");
         }
     }
-    findings.push(finding.help("that proves nothing, but look at this statement first; leave out what you are not sure of and see with `byrnie settle` how it lies"));
+    findings.push(finding.help("this is not a proof, but check this line first; leave out what you are not sure of, and see how the rings lie with `byrnie settle`"));
 }

@@ -1,21 +1,25 @@
-//! `far side` or `near side` said in a sheet.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::pattern::{Lattice, Lies};
 use crate::report::Diagnostic;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// `far side` or `near side` said in a sheet.
+pub struct SideOfASheet;
+
+impl Rule for SideOfASheet {
+    const NAME: &str = "side-of-a-sheet";
+    const PAGE: &str = include_str!("side_of_a_sheet.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     if context.pattern.lattice != Lattice::Sheet {
         return;
     }
     for lying in context.pattern.lying.iter().filter(|l| matches!(l.lies, Lies::On(..))) {
         findings.push(
-            Diagnostic::error(
-                "side-of-a-sheet",
-                lying.span,
-                "a sheet has no far side and no near side: those are the edges of a strip",
-            )
-            .help("say how rings of the sheet lie with `over`, `under` or `lay … behind`"),
+            SideOfASheet::at(lying.span, "a sheet has no far or near side: those are the edges of a strip")
+                .help("use `over`, `under` or `lay … behind` for the rings of a sheet"),
         );
     }
 }

@@ -1,12 +1,21 @@
-//! Two rings, or two kinds, of one name.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::What;
 use crate::report::Diagnostic;
 use crate::text::{Span, Spanned};
 use std::collections::BTreeMap;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// Two rings, or two kinds, of one name.
+pub struct NameUsedTwice;
+
+impl Rule for NameUsedTwice {
+    const NAME: &str = "name-used-twice";
+    const PAGE: &str = include_str!("name_used_twice.md");
+    const FOUND: Found = Found::InText(check);
+    const BREAKS_GRAPH: bool = true;
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     // Bases are read after the file that stands on them, and declare first.
     let mut rings: BTreeMap<&str, Span> = BTreeMap::new();
     for file in context.weave.files().iter().rev() {
@@ -39,7 +48,7 @@ fn report<'t>(
         return;
     };
     findings.push(
-        Diagnostic::error("name-used-twice", name.span, format!("there is a {what} called `{}` already", name.value))
+        NameUsedTwice::at(name.span, format!("there is already a {what} called `{}`", name.value))
             .label("used again here")
             .related(first, "first used here")
             .help(format!("give one of the two {what}s another name")),

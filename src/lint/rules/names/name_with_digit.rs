@@ -1,10 +1,18 @@
-//! A family of a repeating piece whose name ends in a digit.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::pattern::Lattice;
 use crate::report::Diagnostic;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// A family of a repeating piece whose name ends in a digit.
+pub struct NameWithDigit;
+
+impl Rule for NameWithDigit {
+    const NAME: &str = "name-with-digit";
+    const PAGE: &str = include_str!("name_with_digit.md");
+    const FOUND: Found = Found::InText(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     if context.pattern.lattice == Lattice::Unit {
         return;
     }
@@ -13,13 +21,11 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         if name.value.ends_with(|c: char| c.is_ascii_digit()) {
             let bare = name.value.trim_end_matches(|c: char| c.is_ascii_digit());
             findings.push(
-                Diagnostic::error(
-                    "name-with-digit",
-                    name.span,
-                    format!("`{}` would be mistaken for one ring of a family `{bare}`", name.value),
+                NameWithDigit::at(name.span,
+                    format!("`{}` would be taken for one ring called `{bare}`", name.value),
                 )
                 .label("ends in a digit")
-                .help(format!("in a repeat the number behind a name counts repeats: {bare}1 is the first ring of {bare}; end the name in a letter")),
+                .help(format!("end the name in a letter: a number after a name is a repeat, and {bare}1 is the first ring {bare}")),
             );
         }
     }

@@ -1,34 +1,40 @@
-//! Something is claimed of a bag that the text does not have.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::known::Known;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::{Of, What};
 use crate::report::Diagnostic;
-use crate::text::nearest;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// A claim is about a bag that the text does not have.
+pub struct UnknownBag;
+
+impl Rule for UnknownBag {
+    const NAME: &str = "unknown-bag";
+    const PAGE: &str = include_str!("unknown_bag.md");
+    const FOUND: Found = Found::InText(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some(own) = context.weave.files().first() else { return };
     let statements = &own.tree.statements;
-    let bags = || {
-        statements.iter().filter_map(|s| match &s.what {
-            What::Bag { name, .. } => Some(name.value.as_str()),
-            _ => None,
-        })
-    };
+    let bags = statements.iter().filter_map(|s| match &s.what {
+        What::Bag { name, .. } => Some(name.value.as_str()),
+        _ => None,
+    });
+    let bags: Vec<&str> = bags.collect();
     for statement in statements {
         let What::Claim(_, Of::Bag(name)) = &statement.what else { continue };
-        if bags().any(|bag| bag == name.value) {
+        if bags.contains(&name.value.as_str()) {
             continue;
         }
-        let found =
-            Diagnostic::error("unknown-bag", name.span, format!("no line of `make` is called \"{}\"", name.value))
-                .label("nothing is made of this name");
-        let names: Vec<String> = bags().take(12).map(|bag| format!("\"{bag}\"")).collect();
-        findings.push(match nearest(&name.value, bags()) {
-            Some(near) => found.fix(format!("write \"{near}\""), name.span, format!("\"{near}\"")),
-            None if names.is_empty() => {
-                found.help(format!("add a line under `make`: \"{}\"  length 190 mm", name.value))
+        let found = UnknownBag::at(name.span, format!("no line of `make` is called \"{}\"", name.value))
+            .label("there is no such bag");
+        let known = Known::quoted(bags.iter().copied());
+        findings.push(known.suggest(found, name, || {
+            if bags.is_empty() {
+                format!("add a line under `make`: \"{}\"  length 190 mm", name.value)
+            } else {
+                format!("the bags are {}", known.list())
             }
-            None => found.help(format!("the bags are {}", names.join(", "))),
-        });
+        }));
     }
 }

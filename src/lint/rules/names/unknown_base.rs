@@ -1,25 +1,34 @@
-//! A base that cannot be followed.
-
-use crate::lint::Context;
-use crate::pattern::BaseFault;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
+use crate::pattern::{BaseFault, DEEPEST};
 use crate::report::Diagnostic;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// A base that cannot be followed.
+pub struct UnknownBase;
+
+impl Rule for UnknownBase {
+    const NAME: &str = "unknown-base";
+    const PAGE: &str = include_str!("unknown_base.md");
+    const FOUND: Found = Found::InText(check);
+    const BREAKS_GRAPH: bool = true;
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for file in context.weave.files() {
         let (Some((name, span)), Some(fault)) = (&file.base, &file.base_fault) else { continue };
-        let found = |message: String| Diagnostic::error("unknown-base", *span, message);
+        let found = |message: String| UnknownBase::at(*span, message);
         findings.push(match fault {
             BaseFault::Missing(near) => {
                 let missing = found(format!("there is no weave called `{name}`, built in or beside this file"));
                 match near {
                     Some(near) => missing.fix(format!("write \"{near}\""), *span, format!("\"{near}\"")),
-                    None => missing.help("`byrnie weaves` lists the built-in ones"),
+                    None => missing.help("`byrnie weaves` lists the built-in weaves"),
                 }
             }
             BaseFault::Unreadable(why) => found(format!("the base `{name}` cannot be read: {why}")),
-            BaseFault::Circle => found(format!("`{name}` stands on itself, directly or through its own base")),
-            BaseFault::TooDeep => found("more than 16 bases stand on one another".to_owned())
-                .help("write the rings of the lower ones out in one file"),
+            BaseFault::Circle => found(format!("the base `{name}` leads back to this weave")),
+            BaseFault::TooDeep => found(format!("more than {DEEPEST} weaves are based on one another"))
+                .help("write the rings of several bases in one file"),
         });
     }
 }

@@ -1,25 +1,33 @@
-//! A material whose weight is not known.
-
-use crate::lint::Context;
-use crate::lint::sizes::KindLine;
+use crate::lint::context::Context;
+use crate::lint::kind_line::KindLine;
+use crate::lint::rule::{Found, Rule};
 use crate::measure::{known_materials, material, materials_called, nearest_material};
 use crate::notation::KindPart;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, Severity};
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// A material whose weight is not known.
+pub struct UnknownMaterial;
+
+impl Rule for UnknownMaterial {
+    const NAME: &str = "unknown-material";
+    const PAGE: &str = include_str!("unknown_material.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InText(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for part in KindLine::all(context).flat_map(|line| line.parts) {
         let KindPart::Material(words) = &part.value else { continue };
         if material(words).is_some() {
             continue;
         }
         let found =
-            Diagnostic::warning("unknown-material", part.span, format!("no material called `{words}` is known"))
-                .label("cannot be weighed");
+            UnknownMaterial::at(part.span, format!("unknown material `{words}`")).label("its weight is unknown");
         let called = materials_called(words);
         findings.push(match nearest_material(words) {
-            _ if !called.is_empty() => found.help(format!("say which: {}", called.join(", "))),
+            _ if !called.is_empty() => found.help(format!("write which: {}", called.join(", "))),
             Some(near) => found.fix(format!("write `{near}`"), part.span, near),
-            None => found.help(format!("known are {}; a colour stands in quotes: \"{words}\"", known_materials())),
+            None => found.help(format!("write one of {}; a colour goes in quotes: \"{words}\"", known_materials())),
         });
     }
 }

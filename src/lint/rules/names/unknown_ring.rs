@@ -1,20 +1,30 @@
-//! A statement names a ring that no `ring` line declares.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::known::Known;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::What;
 use crate::report::Diagnostic;
-use crate::text::{Spanned, nearest};
+use crate::text::Spanned;
 use std::collections::{BTreeMap, BTreeSet};
+
+/// A statement names a ring that no `ring` line declares.
+pub struct UnknownRing;
+
+impl Rule for UnknownRing {
+    const NAME: &str = "unknown-ring";
+    const PAGE: &str = include_str!("unknown_ring.md");
+    const FOUND: Found = Found::InText(check);
+    const BREAKS_GRAPH: bool = true;
+}
 
 /// A text with more unknown names than this is about something else.
 const MOST_NAMES: usize = 200;
 /// How many places one unknown name is pointed out at.
 const MOST_TIMES: usize = 20;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let declared: BTreeSet<&str> = context.pattern.families.iter().map(|f| f.name.value.as_str()).collect();
     let mut told: BTreeMap<&str, usize> = BTreeMap::new();
-    for statement in context.statements() {
+    for statement in &context.statements {
         let mut names: Vec<_> = statement.rings().into_iter().map(|r| &r.family).collect();
         if let What::Colour { family, .. } = &statement.what {
             names.push(family);
@@ -33,21 +43,19 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
 }
 
 fn unknown(name: &Spanned<String>, declared: &BTreeSet<&str>) -> Diagnostic {
-    let found = Diagnostic::error("unknown-ring", name.span, format!("no ring is called `{}`", name.value))
-        .label("not declared");
+    let found = UnknownRing::at(name.span, format!("no ring is called `{}`", name.value)).label("not declared");
     let family = name.value.trim_end_matches(|c: char| c.is_ascii_digit());
     if family != name.value && declared.contains(family) {
         return found.help(format!(
-            "a ring of {family} is named from the repeat's index: {family}[n], {family}[n+1]; by number only in `ends`: {family}[1]"
+            "name a ring {family} from the index of the repeat: {family}[n], {family}[n+1]; only `ends` uses numbers: {family}[1]"
         ));
     }
-    match nearest(&name.value, declared.iter().copied()) {
-        Some(near) => found.fix(format!("write `{near}`"), name.span, near),
-        None if declared.is_empty() => found.help(format!("declare it: ring {} main, open", name.value)),
-        None => found.help(format!(
-            "the rings are {}; or declare it: ring {} main, open",
-            declared.iter().take(12).copied().collect::<Vec<_>>().join(", "),
-            name.value
-        )),
-    }
+    let known = Known::words(declared.iter().copied());
+    known.suggest(found, name, || {
+        if declared.is_empty() {
+            format!("declare it: ring {} main, open", name.value)
+        } else {
+            format!("the rings are {}; or declare it: ring {} main, open", known.list(), name.value)
+        }
+    })
 }

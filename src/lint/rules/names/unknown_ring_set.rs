@@ -1,32 +1,39 @@
-//! A bag is made of a set of rings that the text does not have.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::known::Known;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::What;
 use crate::report::Diagnostic;
-use crate::text::nearest;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let sets = || context.pattern.sets.iter().map(|s| s.name.value.as_str());
-    let named =
-        context.weave.files().first().into_iter().flat_map(|f| &f.tree.statements).filter_map(|s| match &s.what {
-            What::Bag { rings, .. } => Some(rings),
-            _ => None,
-        });
+/// A bag uses a set of rings that the text does not have.
+pub struct UnknownRingSet;
+
+impl Rule for UnknownRingSet {
+    const NAME: &str = "unknown-rings";
+    const PAGE: &str = include_str!("unknown_ring_set.md");
+    const FOUND: Found = Found::InText(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     // Sets of a variant are its own, and it has none.
-    if context.pattern.bags.is_empty() {
-        return;
-    }
-    for name in named.flatten().filter(|name| sets().all(|set| set != name.value)) {
-        let message = format!("no set of rings is called \"{}\"", name.value);
-        let found = Diagnostic::error("unknown-rings", name.span, message).label("these rings have no sizes");
-        let known: Vec<String> = sets().take(12).map(|set| format!("\"{set}\"")).collect();
-        findings.push(match nearest(&name.value, sets()) {
-            Some(near) => found.fix(format!("write \"{near}\""), name.span, format!("\"{near}\"")),
-            None if known.is_empty() => found.help(format!(
-                "add the set: a heading `rings \"{}\"`, and below it a line such as main  wire 1.2 mm, inner 5 mm",
-                name.value
-            )),
-            None => found.help(format!("the sets are {}", known.join(", "))),
-        });
+    let Some(own) = context.weave.files().first().filter(|_| !context.pattern.bags.is_empty()) else { return };
+    let sets: Vec<&str> = context.pattern.sets.iter().map(|s| s.name.value.as_str()).collect();
+    let known = Known::quoted(sets.iter().copied());
+    let named = own.tree.statements.iter().filter_map(|s| match &s.what {
+        What::Bag { rings, .. } => Some(rings),
+        _ => None,
+    });
+    for name in named.flatten().filter(|name| !sets.contains(&name.value.as_str())) {
+        let found = UnknownRingSet::at(name.span, format!("no set of rings is called \"{}\"", name.value))
+            .label("these rings have no sizes");
+        findings.push(known.suggest(found, name, || {
+            if sets.is_empty() {
+                format!(
+                    "add a heading `rings \"{}\"`, and under it a line such as main  wire 1.2 mm, inner 5 mm",
+                    name.value
+                )
+            } else {
+                format!("the sets are {}", known.list())
+            }
+        }));
     }
 }

@@ -1,10 +1,19 @@
-//! A line of `rings` gives a size that no ring has.
-
-use crate::lint::Context;
-use crate::report::Diagnostic;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
+use crate::report::{Diagnostic, Severity};
 use crate::text::nearest;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// A line of `rings` gives a size that no ring has.
+pub struct UnusedKind;
+
+impl Rule for UnusedKind {
+    const NAME: &str = "unused-kind";
+    const PAGE: &str = include_str!("unused_kind.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let pattern = context.pattern;
     let kinds = || pattern.kinds.iter().map(|k| k.name.as_str());
     // A ring whose kind is misspelled has its own finding; the kind it means is not unused.
@@ -23,10 +32,10 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         used.sort_unstable();
         used.dedup();
         findings.push(
-            Diagnostic::warning("unused-kind", span, format!("no ring is of the kind `{}`", kind.name))
-                .label("nothing has this size")
+            UnusedKind::at(span, format!("no ring is of the kind `{}`", kind.name))
+                .label("no ring has this size")
                 .help(format!(
-                    "the kinds of the rings are {}; leave this line out or name a ring after it",
+                    "leave this line out, or give a ring this kind; the rings are of the kinds {}",
                     used.join(", ")
                 )),
         );

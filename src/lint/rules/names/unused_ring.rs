@@ -1,14 +1,23 @@
-//! A family that is declared and named nowhere.
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
+use crate::report::{Diagnostic, Severity};
 
-use crate::lint::Context;
-use crate::report::Diagnostic;
+/// A family that is declared and named nowhere.
+pub struct UnusedRing;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+impl Rule for UnusedRing {
+    const NAME: &str = "unused-ring";
+    const PAGE: &str = include_str!("unused_ring.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for (number, family) in context.pattern.families.iter().enumerate() {
         if !context.is_named(number) {
             let name = &family.name.value;
             findings.push(
-                Diagnostic::warning("unused-ring", family.name.span, format!("{name} is declared and never used"))
+                UnusedRing::at(family.name.span, format!("{name} is declared but never used"))
                     .label("named nowhere else")
                     .help("weave it in, or leave it out"),
             );

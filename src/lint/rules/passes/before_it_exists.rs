@@ -1,10 +1,19 @@
-//! A ring passed before it is woven in.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::State;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, Severity};
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// A ring passed before it is woven in.
+pub struct BeforeItExists;
+
+impl Rule for BeforeItExists {
+    const NAME: &str = "before-it-exists";
+    const PAGE: &str = include_str!("before_it_exists.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let pattern = context.pattern;
     // The first statement that weaves each family in.
     let mut first_line: Vec<Option<usize>> = vec![None; pattern.families.len()];
@@ -29,21 +38,17 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             let name = pattern.ring_name(target);
             let passing = context.words(pass.ring);
             let place = pattern.passes.get(line).map_or(pass.span, |p| p.ring);
-            let when = if later_repeat { "a later repeat" } else { "a later line" };
+            let when = if later_repeat { "only in a later repeat" } else { "only by a later line" };
             let help = if later_repeat {
-                format!("linking is mutual: let {name} pass {passing}, counted from its own repeat")
+                format!("linking is mutual: let {name} pass {passing} instead, counted from its own repeat")
             } else {
                 "put the line that weaves it in first".to_owned()
             };
             findings.push(
-                Diagnostic::warning(
-                    "before-it-exists",
-                    target.span,
-                    format!("{passing} passes {name}, which comes only with {when}"),
-                )
-                .label("not there yet")
-                .related(place, "woven in here")
-                .help(help),
+                BeforeItExists::at(target.span, format!("{passing} passes {name}, which is woven in {when}"))
+                    .label("not in the work yet")
+                    .related(place, "woven in here")
+                    .help(help),
             );
         }
     }

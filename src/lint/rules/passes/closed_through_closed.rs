@@ -1,12 +1,20 @@
-//! Two closed rings passed through each other.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::State;
 use crate::report::Diagnostic;
 use petgraph::visit::EdgeRef;
 use std::collections::BTreeSet;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// Two closed rings passed through each other.
+pub struct ClosedThroughClosed;
+
+impl Rule for ClosedThroughClosed {
+    const NAME: &str = "closed-through-closed";
+    const PAGE: &str = include_str!("closed_through_closed.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some(piece) = context.piece else { return };
     let mut told = BTreeSet::new();
     for edge in piece.graph.edge_references() {
@@ -21,12 +29,11 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let (one, other) =
             (piece.ring_name(context.pattern, edge.source()), piece.ring_name(context.pattern, edge.target()));
         findings.push(
-            Diagnostic::error(
-                "closed-through-closed",
+            ClosedThroughClosed::at(
                 link.span,
-                format!("{one} and {other} are both closed, and no closed ring passes through another"),
+                format!("{one} and {other} are both closed, and closed rings cannot pass through each other"),
             )
-            .label("one of the two must be open")
+            .label("one of the two rings must be open")
             .related(context.declared(link.from), format!("{} is declared here", context.family(link.from)))
             .help(format!("declare {} or {} open", context.family(link.from), context.family(link.to))),
         );

@@ -1,9 +1,17 @@
-//! One ring passed in both directions.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::report::Diagnostic;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// One ring passed in both directions.
+pub struct DownAndUp;
+
+impl Rule for DownAndUp {
+    const NAME: &str = "down-and-up";
+    const PAGE: &str = include_str!("down_and_up.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for conflict in &context.weave.links().conflicts {
         let other = context.pattern.ring_name(&conflict.target);
         let message = format!(
@@ -13,10 +21,10 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             context.words(conflict.second)
         );
         findings.push(
-            Diagnostic::error("down-and-up", conflict.second, message)
-                .label("against what is said before")
-                .related(conflict.first, "said here")
-                .help("`through` an eye means both of its rings the same way, `around` it in by one and out by the other; change one of the two"),
+            DownAndUp::at(conflict.second, message)
+                .label("contradicts the line above")
+                .related(conflict.first, "this line")
+                .help("change one of the two; `through` an eye passes both of its rings the same way, `around` it goes in by one and out by the other"),
         );
     }
 }

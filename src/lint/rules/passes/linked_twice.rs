@@ -1,20 +1,29 @@
-//! A pair of rings linked by two statements.
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
+use crate::report::{Diagnostic, Severity};
 
-use crate::lint::Context;
-use crate::report::Diagnostic;
+/// A pair of rings linked by two statements.
+pub struct LinkedTwice;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+impl Rule for LinkedTwice {
+    const NAME: &str = "linked-twice";
+    const PAGE: &str = include_str!("linked_twice.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for double in &context.weave.links().doubles {
         let other = context.pattern.ring_name(&double.target);
         let message = format!(
-            "{} is linked with {other} twice over; two round rings link once at most",
+            "the text links {} with {other} twice; two round rings link only once",
             context.ring(double.family)
         );
         findings.push(
-            Diagnostic::warning("linked-twice", double.second, message)
-                .label("said again here")
-                .related(double.first, "said here")
-                .help("linking is mutual: leave one of the two out"),
+            LinkedTwice::at(double.second, message)
+                .label("linked again here")
+                .related(double.first, "linked here")
+                .help("linking is mutual: leave out one of the two"),
         );
     }
 }

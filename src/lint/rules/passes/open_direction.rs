@@ -1,21 +1,30 @@
-//! Passes of one ring whose direction against each other is not said.
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
+use crate::report::{Diagnostic, Severity};
 
-use crate::lint::Context;
-use crate::report::Diagnostic;
+/// Passes of one ring whose direction against each other is not said.
+pub struct OpenDirection;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+impl Rule for OpenDirection {
+    const NAME: &str = "open-direction";
+    const PAGE: &str = include_str!("open_direction.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for (family, first, other) in &context.weave.links().open {
         let message = format!(
-            "{} passes {} and {}, but not whether the same way or the other way round; read as down through both",
+            "the text does not say whether {} passes {} and {} in the same direction; both are read as down",
             context.ring(*family),
             context.words(*first),
             context.words(*other)
         );
         findings.push(
-            Diagnostic::warning("open-direction", *other, message)
-                .label("which way, against the first?")
-                .related(*first, "down through this one first")
-                .help("say `down` or `up` for both, or tie them by an eye that shares a ring with each"),
+            OpenDirection::at(*other, message)
+                .label("same direction as the first?")
+                .related(*first, "the first pass")
+                .help("write `down` or `up` for both, or connect them by an eye that shares a ring with each"),
         );
     }
 }

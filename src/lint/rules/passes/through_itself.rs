@@ -1,15 +1,23 @@
-//! A ring passed through itself.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::report::Diagnostic;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// A ring passed through itself.
+pub struct ThroughItself;
+
+impl Rule for ThroughItself {
+    const NAME: &str = "through-itself";
+    const PAGE: &str = include_str!("through_itself.md");
+    const FOUND: Found = Found::InGraph(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for (family, span) in &context.weave.links().selves {
         let name = context.ring(*family);
         findings.push(
-            Diagnostic::error("through-itself", *span, format!("{name} cannot pass through itself"))
+            ThroughItself::at(*span, format!("{name} cannot pass through itself"))
                 .label("the same ring")
-                .help("name the ring of another repeat, such as the one before, or another family"),
+                .help("name the ring of another repeat, such as the previous one, or another ring"),
         );
     }
 }

@@ -1,15 +1,22 @@
-//! A ring whose place in the repeat cannot be: no index or one too many, an unknown index, a number
-//! inside a repeat, passes outside the repeat, rings too far apart.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::{Anchor, RingRef, What};
 use crate::pattern::{FARTHEST, Lattice, Pattern};
 use crate::report::Diagnostic;
 use crate::text::{Span, nearest, plainly_meant};
 
-const RULE: &str = "wrong-place";
+/// A ring whose place in the repeat is impossible: no index or one too many, an unknown index, a number
+/// inside a repeat, passes outside the repeat, rings too far apart.
+pub struct WrongPlace;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+impl Rule for WrongPlace {
+    const NAME: &str = "wrong-place";
+    const PAGE: &str = include_str!("wrong_place.md");
+    const FOUND: Found = Found::InText(check);
+    const BREAKS_GRAPH: bool = true;
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let pattern = context.pattern;
     for file in context.weave.files() {
         let mut headed = false;
@@ -33,9 +40,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                 What::Pass { .. } | What::Lay { .. } | What::Fold(..) => {
                     if !headed && pattern.lattice != Lattice::Unit {
                         findings.push(
-                            Diagnostic::error(RULE, statement.span, "this stands under no heading")
-                                .label("which repeat is meant?")
-                                .help("put it below `repeat …` or `accent every …`"),
+                            WrongPlace::at(statement.span, "this line is not under a heading")
+                                .label("which repeat?")
+                                .help("move it below `repeat …` or `accent every …`"),
                         );
                         continue;
                     }
@@ -65,14 +72,13 @@ fn inside(context: &Context<'_>, ring: &RingRef) -> Option<Diagnostic> {
     let (have, want) = (ring.index.len(), pattern.lattice.dimensions());
     let words = context.words(ring.span);
     if have != want {
-        let found = Diagnostic::error(
-            RULE,
+        let found = WrongPlace::at(
             ring.span,
             match (have, want) {
-                (_, 0) => format!("`{words}` counts repeats, but this piece does not repeat"),
-                (0, _) => format!("`{words}` does not say which repeat's ring is meant"),
-                (1, _) => format!("`{words}` has one place; in a sheet it needs a row and a column"),
-                _ => format!("`{words}` has a row and a column; in a chain it needs one place"),
+                (_, 0) => format!("`{words}` names a repeat; this piece does not repeat"),
+                (0, _) => format!("`{words}` does not say which repeat"),
+                (1, _) => format!("`{words}` has one index; in a sheet it needs a row and a column"),
+                _ => format!("`{words}` has a row and a column; in a chain it needs one index"),
             },
         );
         return Some(match (have, want) {
@@ -87,26 +93,18 @@ fn inside(context: &Context<'_>, ring: &RingRef) -> Option<Diagnostic> {
     ring.index.iter().zip(&pattern.indices).find_map(|(position, name)| match &position.anchor {
         Anchor::Name(said) if said == name => None,
         Anchor::Name(said) => Some(
-            Diagnostic::error(
-                RULE,
-                position.span,
-                format!("there is no index `{said}` here; this place counts by `{name}`"),
-            )
-            .fix(format!("write `{name}`"), position.span, stepped(name, position.step))
-            // In a sheet row and column may be the wrong way about.
-            .safe(want == 1),
+            WrongPlace::at(position.span, format!("there is no index `{said}` here; the index is `{name}`"))
+                .fix(format!("write `{name}`"), position.span, stepped(name, position.step))
+                // In a sheet row and column may be the wrong way about.
+                .safe(want == 1),
         ),
         Anchor::Number(_) | Anchor::Last | Anchor::All => Some(
-            Diagnostic::error(
-                RULE,
-                position.span,
-                format!("inside a repeat rings are counted from `{name}`, not by number"),
-            )
-            .help(format!(
-                "write it like `{}{}`; single rings can be named in `ends`",
-                ring.family.value,
-                index_words(pattern)
-            )),
+            WrongPlace::at(position.span, format!("inside a repeat, rings are counted from `{name}`, not by number"))
+                .help(format!(
+                    "write it like `{}{}`; under `ends` single rings have numbers",
+                    ring.family.value,
+                    index_words(pattern)
+                )),
         ),
     })
 }
@@ -127,7 +125,7 @@ fn too_far(context: &Context<'_>, rings: &[&RingRef]) -> Option<Diagnostic> {
     let ring = rings.iter().find(far)?;
     let message =
         format!("`{}` is more than {FARTHEST} repeats from `{}`", context.words(ring.span), context.words(first.span));
-    Some(Diagnostic::error(RULE, ring.span, message).help("rings that meet are a few repeats apart at most"))
+    Some(WrongPlace::at(ring.span, message).help("name rings that are at most a few repeats apart"))
 }
 
 fn at_the_end(pattern: &Pattern, ring: &RingRef) -> Option<Diagnostic> {
@@ -143,8 +141,8 @@ fn at_the_end(pattern: &Pattern, ring: &RingRef) -> Option<Diagnostic> {
         return None;
     }
     let message = match named {
-        Some(_) => "in `ends` rings have numbers, not an index".to_owned(),
-        None => format!("`{}` needs its place at the end", ring.family.value),
+        Some(_) => "under `ends`, rings have numbers, not an index".to_owned(),
+        None => format!("`{}` needs its place in the piece", ring.family.value),
     };
     let span: Span = named.map_or(ring.span, |p| p.span);
     let near = named.and_then(|p| match &p.anchor {
@@ -152,7 +150,7 @@ fn at_the_end(pattern: &Pattern, ring: &RingRef) -> Option<Diagnostic> {
             .map(|near| (stepped(near, p.step), plainly_meant(name, near, ["last", "all"]))),
         _ => None,
     });
-    let found = Diagnostic::error(RULE, span, message);
+    let found = WrongPlace::at(span, message);
     Some(match near {
         Some((near, plain)) => found.fix(format!("write `{near}`"), span, near).safe(plain),
         None => found.help(format!("write it like `{}{example}`", ring.family.value)),
@@ -165,22 +163,16 @@ fn other_repeat(pattern: &Pattern, span: Span) -> Diagnostic {
         [one] => format!("repeat {one}"),
         _ => "no repeat".to_owned(),
     };
-    Diagnostic::error(RULE, span, format!("the base repeats otherwise: `{base}`")).fix(
-        format!("write `{base}`"),
-        span,
-        base,
-    )
+    WrongPlace::at(span, format!("the base has another repeat: `{base}`")).fix(format!("write `{base}`"), span, base)
 }
 
 fn accent(lattice: Lattice, span: Span) -> Diagnostic {
     match lattice {
-        Lattice::Unit => {
-            Diagnostic::error(RULE, span, "an accent stands on every so many repeats, but this piece does not repeat")
-                .help("pass the ring through the unit like its other rings")
-        }
-        Lattice::Chain => Diagnostic::error(RULE, span, "in a chain an accent counts repeats, not rows and columns")
+        Lattice::Unit => WrongPlace::at(span, "an accent is placed by repeats; this piece does not repeat")
+            .help("let the ring pass rings of the unit, like the others"),
+        Lattice::Chain => WrongPlace::at(span, "in a chain, an accent is placed by repeats, not by rows and columns")
             .help("write it like `accent every 3, from 2`"),
-        Lattice::Sheet => Diagnostic::error(RULE, span, "in a sheet an accent counts rows and columns")
+        Lattice::Sheet => WrongPlace::at(span, "in a sheet, an accent is placed by rows and columns")
             .help("write it like `accent every 2 rows, 3 columns, from row 1, column 2`"),
     }
 }

@@ -1,12 +1,20 @@
-//! Something that can be said once is said again.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::{KindPart, MakePart, What};
 use crate::report::Diagnostic;
 use crate::text::{Span, Spanned};
 use std::mem::discriminant;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// Something that may be given only once is given again.
+pub struct SaidTwice;
+
+impl Rule for SaidTwice {
+    const NAME: &str = "said-twice";
+    const PAGE: &str = include_str!("said_twice.md");
+    const FOUND: Found = Found::InText(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for file in context.weave.files() {
         let mut said: Vec<(&What, Span)> = Vec::new();
         let mut made: Vec<(&MakePart, Span)> = Vec::new();
@@ -32,7 +40,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                     bags.push(name);
                     parts_twice(findings, parts, &mut Vec::new());
                     for again in rings.iter().skip(1) {
-                        report(findings, again.span, rings.first().map(|r| r.span), "of which rings it is");
+                        report(findings, again.span, rings.first().map(|r| r.span), "the set of rings");
                     }
                 }
                 What::Kind { parts, .. } => {
@@ -68,9 +76,9 @@ fn parts_twice<'t>(
 fn report(findings: &mut Vec<Diagnostic>, span: Span, first: Option<Span>, what: &str) {
     if let Some(first) = first {
         findings.push(
-            Diagnostic::error("said-twice", span, format!("{what} is said twice"))
-                .label("said again here")
-                .related(first, "first said here")
+            SaidTwice::at(span, format!("{what} is given twice"))
+                .label("given again here")
+                .related(first, "first given here")
                 .help("keep one of the two"),
         );
     }

@@ -1,12 +1,20 @@
-//! Wire, inner diameter and aspect ratio are all written, and do not go together.
-
-use crate::lint::Context;
-use crate::lint::sizes::KindLine;
+use crate::lint::context::Context;
+use crate::lint::kind_line::KindLine;
+use crate::lint::rule::{Found, Rule};
 use crate::measure::{decimals, half_step, length_mm, millimetres};
 use crate::notation::KindPart;
 use crate::report::Diagnostic;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+/// Wire, inner diameter and aspect ratio are all written, and do not agree.
+pub struct AspectRatioDisagrees;
+
+impl Rule for AspectRatioDisagrees {
+    const NAME: &str = "aspect-ratio-disagrees";
+    const PAGE: &str = include_str!("aspect_ratio_disagrees.md");
+    const FOUND: Found = Found::InText(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for line in KindLine::all(context) {
         let ratio = line.parts.iter().rev().find_map(|p| match &p.value {
             KindPart::AspectRatio(number, _) if number.value > 0.0 => Some((number, p.span)),
@@ -25,18 +33,17 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         }
         let places = decimals(number).unwrap_or(2).max(2) as usize;
         findings.push(
-            Diagnostic::error(
-                "aspect-ratio-disagrees",
+            AspectRatioDisagrees::at(
                 span,
                 format!(
-                    "AR {} is written, but the inner diameter {inner_mm:.2} mm over the wire {wire_mm:.2} mm is {real:.places$}",
+                    "the text says AR {}; inner diameter {inner_mm:.2} mm over wire {wire_mm:.2} mm is {real:.places$}",
                     number.text
                 ),
             )
             .label(format!("by the sizes: {real:.places$}"))
             .related(wire_words, format!("{wire_mm:.3} mm"))
             .related(inner_words, format!("{inner_mm:.3} mm"))
-            .help("AR follows from wire and inner diameter: leave it out, or correct the size that is wrong"),
+            .help("leave AR out, since it follows from wire and inner diameter, or correct the wrong size"),
         );
     }
 }

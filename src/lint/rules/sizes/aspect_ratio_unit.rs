@@ -1,12 +1,20 @@
-//! An aspect ratio has a unit.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::notation::{Claim, KindPart, Unit, What};
 use crate::report::Diagnostic;
 use crate::text::{Span, Spanned};
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for statement in context.statements() {
+/// An aspect ratio has a unit.
+pub struct AspectRatioUnit;
+
+impl Rule for AspectRatioUnit {
+    const NAME: &str = "aspect-ratio-unit";
+    const PAGE: &str = include_str!("aspect_ratio_unit.md");
+    const FOUND: Found = Found::InText(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    for statement in &context.statements {
         match &statement.what {
             What::Kind { parts, .. } => {
                 for part in parts {
@@ -28,11 +36,7 @@ fn with_unit(context: &Context<'_>, whole: Span, unit: &Spanned<Unit>) -> Diagno
     let number_end = whole.start as usize + context.words(before).trim_end().len();
     let blank_and_unit = Span::new(whole.source, number_end, unit.span.end as usize);
     let word = context.words(unit.span);
-    Diagnostic::error(
-        "aspect-ratio-unit",
-        unit.span,
-        format!("an aspect ratio has no unit, and `{word}` stands behind it"),
-    )
-    .label("AR = inner diameter / wire, a pure number")
-    .fix(format!("leave out `{word}`"), blank_and_unit, "")
+    AspectRatioUnit::at(unit.span, format!("an aspect ratio has no unit; the text says `{word}`"))
+        .label("AR = inner diameter / wire, a plain number")
+        .fix(format!("leave out `{word}`"), blank_and_unit, "")
 }

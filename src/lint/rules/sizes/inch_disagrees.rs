@@ -1,14 +1,23 @@
-//! A size in inches and the millimetres beside it differ.
-
-use crate::lint::Context;
-use crate::lint::sizes::written_twice;
+use super::written_twice::WrittenTwice;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::measure::{Twice, millimetres};
 use crate::notation::{Size, Unit};
 use crate::report::Diagnostic;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for (size, brackets, twice) in written_twice(context) {
-        let (Twice::Length, Some(one), Some(other)) = (twice, millimetres(size), millimetres(brackets)) else {
+/// A size in inches and the millimetres beside it differ.
+pub struct InchDisagrees;
+
+impl Rule for InchDisagrees {
+    const NAME: &str = "inch-disagrees";
+    const PAGE: &str = include_str!("inch_disagrees.md");
+    const FOUND: Found = Found::InText(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    for written in WrittenTwice::all(context) {
+        let (size, brackets) = (written.size, written.brackets);
+        let (Twice::Length, Some(one), Some(other)) = (written.twice, millimetres(size), millimetres(brackets)) else {
             continue;
         };
         let exact = |s: &Size, mm: f64| match s.unit {
@@ -19,14 +28,11 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             (Unit::Mm, Unit::Inch) => (brackets, other, exact(size, one)),
             _ => (size, one, exact(brackets, other)),
         };
+        let message = format!("{}; the text also says {beside}", exact(inches, mm));
         findings.push(
-            Diagnostic::error(
-                "inch-disagrees",
-                size.span.to(brackets.span),
-                format!("{}, and {beside} stands beside it: {:.3} mm apart", exact(inches, mm), (one - other).abs()),
-            )
-            .label("two different sizes")
-            .help("write the one you measured, alone or with the right size beside it"),
+            InchDisagrees::at(written.span(), message)
+                .label(format!("two different sizes, {:.3} mm apart", (one - other).abs()))
+                .help("write the size you measured, alone or with the matching one beside it"),
         );
     }
 }

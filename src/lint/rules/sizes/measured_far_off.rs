@@ -1,10 +1,19 @@
-//! A measured size is far from the one the rings are sold by.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::measure::length_mm;
 use crate::notation::Size;
 use crate::pattern::KindSize;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, Severity};
+
+/// A measured size is far from the one the rings are sold by.
+pub struct MeasuredFarOff;
+
+impl Rule for MeasuredFarOff {
+    const NAME: &str = "measured-far-off";
+    const PAGE: &str = include_str!("measured_far_off.md");
+    const SEVERITY: Severity = Severity::Warning;
+    const FOUND: Found = Found::InText(check);
+}
 
 /// How far wire, and the hole of a ring, may be from the size they are sold by, percent below and above it. Wire is drawn to
 /// a few hundredths of a millimetre; a coil springs open, one of spring-temper stainless by 10 to 14 %, and closing a saw cut
@@ -12,7 +21,7 @@ use crate::report::Diagnostic;
 const WIRE: [f64; 2] = [10.0, 10.0];
 const INNER: [f64; 2] = [10.0, 20.0];
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for kind in &context.pattern.kinds {
         let size = KindSize::of(kind);
         let wire = (kind.measured_wire.as_ref(), size.nominal_wire_mm, kind.wire.as_ref().map(|w| &w.0));
@@ -36,20 +45,19 @@ fn far_off(
     if percent >= -below - 1e-9 && percent <= above + 1e-9 {
         return None;
     }
-    let (more, allowed) = if percent > 0.0 { ("more", above) } else { ("less", below) };
+    let (off, allowed) = if percent > 0.0 { ("larger", above) } else { ("smaller", below) };
     let far = percent.abs();
     let usual = match what {
-        "wire" => "wire is drawn to a few hundredths of a millimetre",
-        _ if percent > 0.0 => "coiled wire springs open, by 14 % at most as makers measure it",
-        _ => "closing a saw cut takes a tenth of a millimetre at most",
+        "wire" => "wire is accurate to a few hundredths of a millimetre",
+        _ if percent > 0.0 => "coiled wire springs open by at most 14 %",
+        _ => "closing a saw cut takes at most a tenth of a millimetre",
     };
-    let found = Diagnostic::warning(
-        "measured-far-off",
+    let found = MeasuredFarOff::at(
         measured.span,
-        format!("the {what} of `{kind}` is measured as {mm:.2} mm and sold as {nominal:.2} mm: {far:.1} % {more}"),
+        format!("the {what} of `{kind}` is measured as {mm:.2} mm and sold as {nominal:.2} mm, {far:.1} % apart"),
     )
-    .label(format!("more than {allowed:.0} % {more}: a slip, or other rings"))
-    .help(format!("{usual}: measure some closed rings again, or write the size these rings are sold by"));
+    .label(format!("more than {allowed:.0} % {off}: a slip, or other rings"))
+    .help(format!("measure some closed rings again ({usual}), or correct the size these rings are sold by"));
     Some(match sold {
         Some(sold) => found.related(sold.span, "the size they are sold by"),
         None => found,

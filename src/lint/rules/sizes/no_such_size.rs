@@ -1,15 +1,21 @@
-//! A size that nothing can have, or a gauge where a length is meant.
-
-use crate::lint::Context;
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::measure::{awg_mm, millimetres};
 use crate::notation::{Claim, KindPart, MakePart, Size, Unit, What};
 use crate::report::Diagnostic;
 use crate::text::Span;
 
-const NAME: &str = "no-such-size";
+/// A size that nothing can have, or a gauge where a length is meant.
+pub struct NoSuchSize;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for statement in context.statements() {
+impl Rule for NoSuchSize {
+    const NAME: &str = "no-such-size";
+    const PAGE: &str = include_str!("no_such_size.md");
+    const FOUND: Found = Found::InText(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    for statement in &context.statements {
         match &statement.what {
             What::Kind { parts, .. } => {
                 for part in parts {
@@ -55,11 +61,11 @@ fn no_length(size: &Size, what: &str) -> Option<Diagnostic> {
     if matches!(size.unit, Unit::Mm | Unit::Inch) {
         return no_size(size);
     }
-    let message = format!("`{}` is a wire gauge, and {what} is meant", size.as_written());
+    let message = format!("`{}` is a wire gauge; {what} is in `mm` or `in`", size.as_written());
     Some(
-        Diagnostic::error(NAME, size.span, message)
-            .label("a gauge measures wire only")
-            .help(format!("{what} is written in `mm` or `in`: 9.5 mm, 3/8 in")),
+        NoSuchSize::at(size.span, message)
+            .label("a gauge measures only wire")
+            .help("write a length, such as 9.5 mm or 3/8 in"),
     )
 }
 
@@ -67,11 +73,11 @@ fn no_measure(size: &Size) -> Option<Diagnostic> {
     if matches!(size.unit, Unit::Mm | Unit::Inch) {
         return no_size(size);
     }
-    let message = format!("`{}` is a wire gauge, and what callipers read is meant", size.as_written());
+    let message = format!("`{}` is a wire gauge; a measured size is in `mm` or `in`", size.as_written());
     Some(
-        Diagnostic::error(NAME, size.span, message)
-            .label("callipers read mm or inches")
-            .help("a measured size is written in `mm` or `in`: measured wire 1.58 mm; a gauge is a size that wire is sold by: wire 18 swg"),
+        NoSuchSize::at(size.span, message).label("callipers read mm or inches").help(
+            "write what the callipers read: measured wire 1.58 mm; a gauge is the size wire is sold by: wire 18 swg",
+        ),
     )
 }
 
@@ -79,25 +85,25 @@ fn no_size(size: &Size) -> Option<Diagnostic> {
     if millimetres(size).is_some() {
         return None;
     }
-    let found = |message: String| Diagnostic::error(NAME, size.span, message).label("no such size");
+    let found = |message: String| NoSuchSize::at(size.span, message).label("no such size");
     Some(match size.unit {
         // Which wire it is nobody knows: that has its own finding.
         Unit::Gauge if size.number.text.parse().ok().and_then(awg_mm).is_some() => return None,
         Unit::Awg | Unit::Swg | Unit::Gauge => {
             found(format!("there is no `{}`: gauges are whole numbers from 0 to 40", size.as_written()))
-                .help("write the diameter instead: 1.2 mm")
+                .help("write the diameter instead, such as 1.2 mm")
         }
         Unit::Mm | Unit::Inch if !size.number.value.is_finite() => {
-            found(format!("`{}` is no size: the lower number of a fraction cannot be 0", size.as_written()))
+            found(format!("`{}` is not a size: the lower number of a fraction cannot be 0", size.as_written()))
         }
-        Unit::Mm | Unit::Inch => found(format!("`{}` is no size: it must be more than 0", size.as_written())),
+        Unit::Mm | Unit::Inch => found(format!("`{}` is not a size: a size must be greater than 0", size.as_written())),
     })
 }
 
 fn no_ratio(ratio: f64, span: Span) -> Option<Diagnostic> {
     (ratio <= 0.0).then(|| {
-        Diagnostic::error(NAME, span, "there is no AR of 0")
-            .label("no such ring")
-            .help("AR is the inner diameter divided by the wire; weaves use rings from about 3 to 8")
+        NoSuchSize::at(span, "AR must be greater than 0")
+            .label("no ring has this AR")
+            .help("AR is the inner diameter divided by the wire; most weaves use about 3 to 8")
     })
 }

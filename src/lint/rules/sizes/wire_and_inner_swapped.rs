@@ -1,32 +1,39 @@
-//! A ring's hole is not larger than its wire.
-
-use crate::lint::Context;
-use crate::lint::sizes::KindLine;
+use crate::lint::context::Context;
+use crate::lint::kind_line::KindLine;
+use crate::lint::rule::{Found, Rule};
 use crate::measure::{length_mm, millimetres};
 use crate::notation::Unit;
 use crate::report::Diagnostic;
 use crate::text::Span;
 
+/// A ring's hole is not wider than its wire.
+pub struct WireAndInnerSwapped;
+
+impl Rule for WireAndInnerSwapped {
+    const NAME: &str = "wire-and-inner-swapped";
+    const PAGE: &str = include_str!("wire_and_inner_swapped.md");
+    const FOUND: Found = Found::InText(check);
+}
+
 /// Rings between these aspect ratios are sensible, and so is a swap that makes one (common practice, no
 /// source).
 const SENSIBLE: std::ops::RangeInclusive<f64> = 1.5..=30.0;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for line in KindLine::all(context) {
         let (Some((wire, wire_part)), Some((inner, inner_part))) = (line.wire(), line.inner()) else { continue };
         let Some((wire_mm, inner_mm)) = millimetres(wire).zip(length_mm(inner)) else { continue };
         if inner_mm > wire_mm {
             continue;
         }
-        let found = Diagnostic::error(
-            "wire-and-inner-swapped",
+        let found = WireAndInnerSwapped::at(
             inner.span,
             format!(
-                "the hole of `{}`, {inner_mm:.2} mm, is not larger than its wire, {wire_mm:.2} mm",
+                "the hole of `{}` is {inner_mm:.2} mm; it must be wider than the wire, {wire_mm:.2} mm",
                 line.name.value
             ),
         )
-        .label("no wire of its own passes through")
+        .label("its own wire does not pass through")
         .related(wire.span, "the wire");
         // From the size to the end of the part: the brackets go along.
         let words = |size: Span, part: Span| Span { end: part.end, ..size };
@@ -34,12 +41,12 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         let lengths = [wire, inner].iter().all(|s| matches!(s.unit, Unit::Mm | Unit::Inch));
         findings.push(if lengths && SENSIBLE.contains(&(wire_mm / inner_mm)) {
             let edits = vec![
-                (wire_words, context.weave.sources().words(inner_words).to_owned()),
-                (inner_words, context.weave.sources().words(wire_words).to_owned()),
+                (wire_words, context.sources.words(inner_words).to_owned()),
+                (inner_words, context.sources.words(wire_words).to_owned()),
             ];
             found.fix_all("swap wire and inner diameter", edits)
         } else {
-            found.help("wire is the thickness of the wire, inner the diameter of the hole")
+            found.help("correct one of the two: wire is the thickness of the wire, inner the diameter of the hole")
         });
     }
 }

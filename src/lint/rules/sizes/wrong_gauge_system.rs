@@ -1,23 +1,30 @@
-//! A gauge number is right in the other gauge system.
-
-use crate::lint::Context;
-use crate::lint::sizes;
+use super::written_twice::{WrittenTwice, unit_words};
+use crate::lint::context::Context;
+use crate::lint::rule::{Found, Rule};
 use crate::measure::{Twice, millimetres};
+use crate::notation::{Statement, What};
 use crate::report::Diagnostic;
 
-pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let lines = sizes::gauges_lines(context);
-    for (size, brackets, twice) in sizes::written_twice(context) {
+/// A gauge number is right in the other gauge system.
+pub struct WrongGaugeSystem;
+
+impl Rule for WrongGaugeSystem {
+    const NAME: &str = "wrong-gauge-system";
+    const PAGE: &str = include_str!("wrong_gauge_system.md");
+    const FOUND: Found = Found::InText(check);
+}
+
+fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
+    for WrittenTwice { size, brackets, twice } in WrittenTwice::all(context) {
         let Twice::OtherSystem { in_brackets, system, mm } = twice else { continue };
         let (gauge, beside) = if in_brackets { (brackets, size) } else { (size, brackets) };
         let Some(gauge_mm) = millimetres(gauge) else { continue };
         let number = &gauge.number.text;
         let (said, meant) = (gauge.unit.word().to_uppercase(), system.word().to_uppercase());
-        let unit = sizes::unit_words(context, gauge.span);
+        let unit = unit_words(context, gauge.span);
         let capitals = context.words(unit).chars().all(char::is_uppercase);
         let word = if capitals { meant.clone() } else { system.word().to_owned() };
-        let mut found = Diagnostic::error(
-            "wrong-gauge-system",
+        let mut found = WrongGaugeSystem::at(
             gauge.span,
             format!(
                 "{number} {said} is {gauge_mm:.3} mm; {} wire is {number} {meant} ({mm:.3} mm)",
@@ -26,8 +33,9 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         )
         .label(format!("{said} and {meant} number wires differently"))
         .fix(format!("write `{word}`"), unit, word);
-        if let Some(line) = lines.iter().find(|l| gauge.bare && l.source == gauge.span.source) {
-            found = found.related(*line, format!("bare gauges of this file are {said}"));
+        let gauges = |s: &&&Statement| matches!(s.what, What::Gauges(_)) && s.span.source == gauge.span.source;
+        if let Some(line) = context.statements.iter().find(gauges).filter(|_| gauge.bare) {
+            found = found.related(line.span, format!("bare gauges in this file are {said}"));
         }
         findings.push(found);
     }
