@@ -110,7 +110,7 @@ fn finding(context: &Context<'_>, cell: &Cell, full: &Full<'_>) -> Diagnostic {
     }
     found.help(match size.wire_mm {
         Some(_) => format!(
-            "this wire needs an inner diameter of {:.2} mm or more (now {inner:.2} mm), and more to move",
+            "this wire needs an inner diameter of {:.2} mm or more (now {inner:.2} mm), and a wider one to move",
             up(*needed)
         ),
         None => "take larger rings of the same wire, or thinner wire".to_owned(),

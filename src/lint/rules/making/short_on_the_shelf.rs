@@ -44,8 +44,8 @@ fn short(weave: &Weave, need: &Need<'_>, spares: bool) -> Diagnostic {
         Some(line) => (
             format!("{takes}; the shelf has {}", on_hand(line)),
             match (need.packs(), line.sold.as_deref()) {
-                (Some(packs), Some(sold)) => format!("buy {packs} × {sold}, or make fewer"),
-                _ => "buy them, or make fewer".to_owned(),
+                (Some(packs), Some(sold)) => format!("buy {} more ({packs} × {sold}), or make fewer", need.short()),
+                _ => format!("buy {} more, or make fewer", need.short()),
             },
         ),
     };

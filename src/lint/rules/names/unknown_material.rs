@@ -25,7 +25,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             UnknownMaterial::at(part.span, format!("unknown material `{words}`")).label("its weight is unknown");
         let called = materials_called(words);
         findings.push(match nearest_material(words) {
-            _ if !called.is_empty() => found.help(format!("write which: {}", called.join(", "))),
+            _ if !called.is_empty() => found.help(format!("write one of {}", called.join(", "))),
             Some(near) => found.fix(format!("write `{near}`"), part.span, near),
             None => found.help(format!("write one of {}; a colour goes in quotes: \"{words}\"", known_materials())),
         });

@@ -35,7 +35,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             UnusedKind::at(span, format!("no ring is of the kind `{}`", kind.name))
                 .label("no ring has this size")
                 .help(format!(
-                    "leave this line out, or give a ring this kind; the rings are of the kinds {}",
+                    "leave this line out, or give a ring this kind; the kinds in use are {}",
                     used.join(", ")
                 )),
         );

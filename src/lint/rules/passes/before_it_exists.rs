@@ -38,14 +38,14 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             let name = pattern.ring_name(target);
             let passing = context.words(pass.ring);
             let place = pattern.passes.get(line).map_or(pass.span, |p| p.ring);
-            let when = if later_repeat { "only in a later repeat" } else { "only by a later line" };
+            let when = if later_repeat { "a later repeat" } else { "a later line" };
             let help = if later_repeat {
                 format!("linking is mutual: let {name} pass {passing} instead, counted from its own repeat")
             } else {
                 "put the line that weaves it in first".to_owned()
             };
             findings.push(
-                BeforeItExists::at(target.span, format!("{passing} passes {name}, which is woven in {when}"))
+                BeforeItExists::at(target.span, format!("{passing} passes {name}, which does not exist until {when}"))
                     .label("not in the work yet")
                     .related(place, "woven in here")
                     .help(help),

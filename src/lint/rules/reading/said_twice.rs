@@ -66,7 +66,7 @@ fn parts_twice<'t>(
 ) {
     for part in parts {
         let first = made.iter().find(|(p, _)| discriminant(*p) == discriminant(&part.value));
-        report(findings, part.span, first.map(|(_, s)| *s), "this");
+        report(findings, part.span, first.map(|(_, s)| *s), make_word(&part.value));
         if first.is_none() {
             made.push((&part.value, part.span));
         }
@@ -104,5 +104,20 @@ fn kind_word(part: &KindPart) -> &'static str {
         KindPart::AspectRatio(..) => "the aspect ratio",
         KindPart::Colour(_) => "the colour",
         KindPart::Material(_) => "the material",
+    }
+}
+
+fn make_word(part: &MakePart) -> &'static str {
+    match part {
+        MakePart::Length(_) => "the length",
+        MakePart::Clasp(_) => "the clasp",
+        MakePart::Repeats(_) => "the number of repeats",
+        MakePart::Rows(_) => "the number of rows",
+        MakePart::Columns(_) => "the number of columns",
+        MakePart::Height(_) => "the height",
+        MakePart::Width(_) => "the width",
+        MakePart::Pieces(_) => "the number of pieces",
+        MakePart::Spares(_) => "the spares",
+        MakePart::Measured(..) => "the measured sample",
     }
 }
