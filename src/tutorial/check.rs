@@ -29,12 +29,12 @@ pub fn prose(
 ) -> (u16, Vec<Diagnostic>) {
     // A built-in weave without sizes is no piece: how much is made of it is the text's affair.
     let own = matches!(weave_in(text.text()), Some(WeaveIn::Fence(_) | WeaveIn::File(_)));
-    let mut size = weave.pattern().make.clone();
+    let mut asked = weave.pattern().make.clone();
     if !own && weave.pattern().kinds.is_empty() {
-        size = Make::default();
+        asked = Make::default();
     }
-    size.take_size(weave.pattern().lattice, made);
-    let weave = weave.with_make(size);
+    asked.take_size(weave.pattern().lattice, made);
+    let weave = weave.with_make(asked);
     // The text comes behind the weave's own files, as one more.
     let mut sources = weave.sources().clone();
     let number = sources.add(text.clone());

@@ -13,24 +13,25 @@ impl Rule for AccentOffTheEnd {
 
 fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let (Some(piece), Some(_)) = (context.piece, context.weave.size_asked()) else { return };
-    let mut told = vec![false; context.pattern.families.len()];
+    let mut told = context.pattern.families.map(|_| false);
     for ring in piece.graph.node_indices() {
         let Some(weight) = piece.graph.node_weight(ring) else { continue };
-        let number = weight.family as usize;
-        let Some(accent) = context.pattern.families.get(number).and_then(|f| f.accent) else { continue };
-        let (links, inside) = (piece.graph.edges(ring).count(), context.links_inside(weight).unwrap_or(0));
-        let Some(slot) = told.get_mut(number).filter(|t| !**t && links < inside) else { continue };
-        *slot = true;
+        let family = weight.family;
+        let Some(accent) = context.pattern.accent_of(family) else { continue };
+        let links = piece.graph.edges(ring).count();
+        let Some(inside) = context.links_inside(weight).filter(|inside| links < *inside) else { continue };
+        if std::mem::replace(&mut told[family], true) {
+            continue;
+        }
         let name = piece.ring_name(context.pattern, ring);
         let end = context.end_name(piece, ring);
-        let span = context.pattern.accents.get(accent).map_or(context.whole(), |a| a.span);
         let size = piece.size.words(context.pattern.lattice);
         let message =
             format!("{name} is past the end of {size}: {links} of the {inside} rings it should hold are there");
         findings.push(
-            AccentOffTheEnd::at(span, message)
+            AccentOffTheEnd::at(accent.span, message)
                 .label("puts a ring past the end")
-                .related(context.declared(number), "this ring")
+                .related(context.declared(family), "this ring")
                 .help(format!("leave it out (`drop {end}` under `ends`), or make more or fewer repeats")),
         );
     }

@@ -29,12 +29,12 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
 
 /// The finding on one accent along rows, columns or the repeats of a chain.
 fn uneven(context: &Context<'_>, (number, accent): (usize, &Accent), axis: usize, unit: &str) -> Option<Diagnostic> {
-    let size = i32::try_from(*context.weave.size_asked()?.0.get(axis)?).ok()?;
-    let (every, from) = (*accent.every.get(axis)?, *accent.from.get(axis)?);
+    let size = context.weave.size_asked()?.last().along(axis);
+    let (every, from) = (accent.every.along(axis), accent.from.along(axis));
     let passes = context.pattern.passes.iter().filter(|p| p.accent == Some(number));
     let targets = passes.flat_map(|p| p.meets.iter().flat_map(|m| &m.at));
     // How far an accent reaches back and forth from its own repeat.
-    let reaches = targets.filter_map(|t| t.offset.get(axis).copied());
+    let reaches = targets.map(|t| t.offset.along(axis));
     let (back, forth) = reaches.fold((0, 0), |(back, forth), reach| (back.min(reach), forth.max(reach)));
     let (first, last) = (1 - back, size - forth);
     let over = (last - from).rem_euclid(every);

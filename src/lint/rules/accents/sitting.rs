@@ -15,16 +15,13 @@ pub fn finding<R: Rule>(context: &Context<'_>, sits: &Sits, message: String) -> 
         sits.rock_deg,
         sits.loss_percent
     );
-    let found = R::at(context.declared(sits.family), message).label(label);
-    match context.pattern.families.get(sits.family) {
-        Some(family) => found.related(context.kind_span(&family.kind), "its size"),
-        None => found,
-    }
+    let size = context.kind_span(&context.pattern.families[sits.family].kind);
+    R::at(context.declared(sits.family), message).label(label).related(size, "its size")
 }
 
 /// "try a smaller inner diameter for `accent`: it closes from 7.21 mm, and now has 8.00 mm", where a smaller one closes.
 pub fn smaller(context: &Context<'_>, sits: &Sits) -> Option<String> {
-    let kind = context.pattern.families.get(sits.family)?.kind.as_str();
+    let kind = context.pattern.families[sits.family].kind.as_str();
     let inner = context.size(kind)?.inner_mm?;
     let least = round_up(context.settled?.smallest_inner(context.pattern, kind)?, 0.01);
     (least < inner).then(|| {

@@ -1,7 +1,7 @@
 use crate::lint::context::Context;
 use crate::lint::rule::{Found, Rule};
 use crate::measure::hole_needed;
-use crate::pattern::{KindSize, stretches};
+use crate::pattern::{FamilyId, KindSize, stretches};
 use crate::report::Diagnostic;
 use crate::rings::{Cell, CellRing};
 use crate::text::round_up;
@@ -40,8 +40,8 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     }
 }
 
-fn size<'c>(context: &'c Context<'_>, family: usize) -> Option<&'c KindSize> {
-    context.size(&context.pattern.families.get(family)?.kind)
+fn size<'c>(context: &'c Context<'_>, family: FamilyId) -> Option<&'c KindSize> {
+    context.size(&context.pattern.families[family].kind)
 }
 
 fn full<'c>(context: &'c Context<'_>, cell: &Cell, number: NodeIndex) -> Option<Full<'c>> {
@@ -74,10 +74,10 @@ fn full<'c>(context: &'c Context<'_>, cell: &Cell, number: NodeIndex) -> Option<
 }
 
 /// Whether the piece is long enough to have such a ring with all its links.
-fn in_piece(context: &Context<'_>, family: usize, links: usize) -> bool {
+fn in_piece(context: &Context<'_>, family: FamilyId, links: usize) -> bool {
     let Some(piece) = context.piece else { return true };
     piece.graph.node_indices().any(|n| {
-        piece.graph.node_weight(n).is_some_and(|r| r.family as usize == family) && piece.graph.edges(n).count() >= links
+        piece.graph.node_weight(n).is_some_and(|r| r.family == family) && piece.graph.edges(n).count() >= links
     })
 }
 

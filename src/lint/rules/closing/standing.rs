@@ -1,6 +1,7 @@
 //! What the rules share on whether a weave closes at its sizes.
 
 use crate::lint::context::Context;
+use crate::pattern::{FamilyId, Shift};
 use crate::settle::{Floor, Known, Settled};
 
 /// Whether a weave closes at the sizes written.
@@ -53,9 +54,9 @@ fn places(floor: &Floor, ratio: f64) -> usize {
 
 /// The places where rings would overlap at the sizes written, each pair of families once, the worst first: the family of
 /// the first ring, and "a[1] and b[2] would overlap by 0.12 mm".
-pub fn collisions(context: &Context<'_>, settled: &Settled) -> Vec<(usize, String)> {
+pub fn collisions(context: &Context<'_>, settled: &Settled) -> Vec<(FamilyId, String)> {
     const MOST: usize = 3;
-    let mut seen: Vec<[usize; 2]> = Vec::new();
+    let mut seen: Vec<[FamilyId; 2]> = Vec::new();
     let mut found = Vec::new();
     for near in &settled.collisions {
         let family = |ring: usize| settled.rings.get(ring).map(|r| r.0);
@@ -72,7 +73,7 @@ pub fn collisions(context: &Context<'_>, settled: &Settled) -> Vec<(usize, Strin
         } else {
             format!("{:.1} % of their wire", 100.0 * overlap / near.wires)
         };
-        let words = format!("{} and {} would overlap by {by}", name(near.from, [0, 0]), name(near.to, near.shift));
+        let words = format!("{} and {} would overlap by {by}", name(near.from, Shift::ZERO), name(near.to, near.shift));
         found.push((from, words));
     }
     found

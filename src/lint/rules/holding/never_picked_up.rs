@@ -13,8 +13,8 @@ impl Rule for NeverPickedUp {
 }
 
 fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for number in context.unlinked().filter(|f| context.is_named(*f)) {
-        let Some(family) = context.pattern.families.get(number) else { continue };
+    for id in context.unlinked().filter(|f| context.is_named(*f)) {
+        let family = &context.pattern.families[id];
         if family.state == State::Closed {
             let name = &family.name.value;
             findings.push(

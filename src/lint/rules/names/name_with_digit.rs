@@ -22,7 +22,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             let bare = name.value.trim_end_matches(|c: char| c.is_ascii_digit());
             findings.push(
                 NameWithDigit::at(name.span,
-                    format!("`{}` would be taken for one ring called `{bare}`", name.value),
+                    format!("`{}` would be taken for one of the rings `{bare}`", name.value),
                 )
                 .label("ends in a digit")
                 .help(format!("end the name in a letter: a number after a name is a repeat, and {bare}1 is the first ring {bare}")),

@@ -13,8 +13,8 @@ impl Rule for UnusedRing {
 }
 
 fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for (number, family) in context.pattern.families.iter().enumerate() {
-        if !context.is_named(number) {
+    for (id, family) in context.pattern.families.numbered() {
+        if !context.is_named(id) {
             let name = &family.name.value;
             findings.push(
                 UnusedRing::at(family.name.span, format!("{name} is declared but never used"))

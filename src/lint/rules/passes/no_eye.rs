@@ -1,6 +1,6 @@
 use crate::lint::context::Context;
 use crate::lint::rule::{Found, Rule};
-use crate::pattern::{Lies, Target};
+use crate::pattern::{FamilyId, Lies, PerFamily, Target};
 use crate::report::Diagnostic;
 use crate::text::Span;
 
@@ -27,7 +27,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                     .related(link, "linked here")
                     .help("an eye belongs to two rings of one row that overlap and are not linked; for two single rings write `down` and `up`"),
             );
-        } else if rows.get(one.family) != rows.get(other.family) {
+        } else if rows[one.family] != rows[other.family] {
             findings
                 .push(eye(span, format!("{a} and {b} are not in one row, so they have no eye")).help(format!(
                     "if they are, add `lay {a} behind {b}`; for two single rings write `down` and `up`"
@@ -41,18 +41,17 @@ fn eye(span: Span, message: String) -> Diagnostic {
 }
 
 fn linked(context: &Context<'_>, one: &Target, other: &Target) -> Option<Span> {
-    let step = [other.offset[0] - one.offset[0], other.offset[1] - one.offset[1]];
+    let step = other.offset - one.offset;
     context.weave.links().between(one.family, other.family, step).map(|l| l.span)
 }
 
 /// The row each family lies in: its own, joined with those it is laid behind or in front of.
-fn rows(context: &Context<'_>) -> Vec<usize> {
-    let mut rows: Vec<usize> = (0..context.pattern.families.len()).collect();
+fn rows(context: &Context<'_>) -> PerFamily<FamilyId> {
+    let mut rows: PerFamily<FamilyId> = context.pattern.families.ids().collect();
     for lying in &context.pattern.lying {
-        if let Lies::Behind(one, other) = &lying.lies
-            && let (Some(a), Some(b)) = (rows.get(one.family).copied(), rows.get(other.family).copied())
-        {
-            rows.iter_mut().filter(|r| **r == b).for_each(|r| *r = a);
+        if let Lies::Behind(one, other) = &lying.lies {
+            let (a, b) = (rows[one.family], rows[other.family]);
+            rows = rows.map(|row| if *row == b { a } else { *row });
         }
     }
     rows
