@@ -156,7 +156,7 @@ fn many_bags_and_sets() {
     for (text, said) in [
         (bags, "more than 200 bags"),
         (sets, "more than 12 sets of rings"),
-        (large, "up to 2000000 are worked out"),
+        (large, "the limit is 2000000"),
         (far, ""),
     ] {
         through(&text);
