@@ -204,7 +204,7 @@ const CONFUSED: &[(&str, &str, &str)] = &[
     (
         "half Persian 3-in-1",
         "ring a main, closed\nring b main, open\nrepeat n\nlay a[n] behind a[n-1]\nb[n] through eye(a[n], a[n+1]), through eye(a[n-1], a[n])",
-        "another weave, and none of the built-in ones",
+        "another weave, none of the built-in ones",
     ),
     // Around for through: the eyes change places, and it leans the other way.
     (
