@@ -32,6 +32,8 @@ use crate::report::{Diagnostic, Page, Severity};
 use crate::text::{Sources, Spanned};
 use crate::weave::Weave;
 use context::Context;
+use kind_line::KindLine;
+use known::Known;
 use rule::Found;
 use rules::{accents, claims, closing, sizes};
 

@@ -1,6 +1,5 @@
 use super::sitting::{finding, smaller};
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::report::{Diagnostic, Severity};
 use crate::settle::Word;
 

@@ -1,7 +1,6 @@
 //! What the rules on how an accent sits share.
 
-use crate::lint::context::Context;
-use crate::lint::rule::Rule;
+use crate::lint::{Context, Rule};
 use crate::report::Diagnostic;
 use crate::settle::Sits;
 use crate::text::{count, round_up};

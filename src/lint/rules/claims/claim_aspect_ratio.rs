@@ -1,5 +1,4 @@
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::measure::{decimals, half_step};
 use crate::notation::Claim;
 use crate::pattern::KindSize;

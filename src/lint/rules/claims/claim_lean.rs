@@ -1,6 +1,5 @@
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
 use crate::lint::rules::lying::lean_changes::tips;
+use crate::lint::{Context, Found, Rule};
 use crate::notation::{Claim, Hand};
 use crate::report::Diagnostic;
 use crate::settle::Settled;

@@ -1,6 +1,5 @@
 use crate::count::LengthCount;
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::measure::{decimals, half_step, length_mm};
 use crate::notation::{Claim, Size, Unit};
 use crate::report::Diagnostic;

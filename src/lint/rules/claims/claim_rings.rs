@@ -1,7 +1,5 @@
 use crate::count::{Class, Counts, FamilyCount};
-use crate::lint::context::Context;
-use crate::lint::known::Known;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Known, Rule};
 use crate::notation::Claim;
 use crate::report::Diagnostic;
 use crate::text::{Spanned, count};

@@ -1,6 +1,5 @@
 use crate::library::{Identity, Library, Lies};
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::notation::Claim;
 use crate::pattern::{Bases, Found as Weaves};
 use crate::report::Diagnostic;

@@ -1,6 +1,5 @@
 use crate::count::{Class, Counts};
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::measure::{decimals, half_step};
 use crate::notation::{Claim, Number};
 use crate::report::Diagnostic;

@@ -8,7 +8,7 @@ pub mod claim_weave;
 pub mod claim_weight;
 pub mod links_per_ring;
 
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Found, Rule};
 
 /// The rules that also look at what a tutorial claims.
 pub const IN_PROSE: [Found; 6] = [

@@ -1,7 +1,6 @@
 use super::rings_too_small::too_small;
 use super::standing::Closes;
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::notation::Claim;
 use crate::report::{Diagnostic, Severity};
 

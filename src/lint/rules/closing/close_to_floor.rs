@@ -1,7 +1,6 @@
 use super::remedies::remedies;
 use super::standing::{Closes, standing};
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::report::{Diagnostic, Severity};
 use crate::settle::LITTLE_ROOM;
 use std::f64::consts::PI;

@@ -1,5 +1,4 @@
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::measure::hole_needed;
 use crate::pattern::{FamilyId, KindSize, stretches};
 use crate::report::Diagnostic;

@@ -1,6 +1,6 @@
 //! Which sizes would close.
 
-use crate::lint::context::Context;
+use crate::lint::Context;
 use crate::measure::{awg_mm, fraction, swg_mm};
 use crate::settle::{Floor, LITTLE_ROOM, Settled};
 use crate::text::round_up;

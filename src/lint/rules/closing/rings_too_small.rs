@@ -1,7 +1,6 @@
 use super::remedies::remedies;
 use super::standing::{Closes, collisions, standing};
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::notation::Claim;
 use crate::report::{Diagnostic, Severity};
 use crate::settle::Settled;

@@ -1,6 +1,6 @@
 //! What the rules share on whether a weave closes at its sizes.
 
-use crate::lint::context::Context;
+use crate::lint::Context;
 use crate::pattern::{FamilyId, Shift};
 use crate::settle::{Floor, Known, Settled};
 

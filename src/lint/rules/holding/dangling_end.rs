@@ -1,5 +1,4 @@
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::pattern::{FamilyId, Shift};
 use crate::report::{Diagnostic, Severity};
 use crate::rings::Piece;

@@ -1,5 +1,4 @@
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::report::{Diagnostic, Severity};
 
 /// Two rings called an eye that have none where they come to lie.

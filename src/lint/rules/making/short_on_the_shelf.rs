@@ -1,7 +1,5 @@
 use crate::count::{Class, wants};
-use crate::lint::MOST_FINDINGS;
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, MOST_FINDINGS, Rule};
 use crate::report::{Diagnostic, Severity};
 use crate::shelf::{Need, Shelf, ShelfRing, needs};
 use crate::text::{Span, count, list};

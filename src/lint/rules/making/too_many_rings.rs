@@ -1,5 +1,4 @@
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::pattern::{MOST_BAGS, MOST_EXTRAS, MOST_FAMILIES, MOST_SETS};
 use crate::report::Diagnostic;
 use crate::rings::{MOST_IN_REPEAT, MOST_RINGS};

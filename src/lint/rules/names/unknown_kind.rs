@@ -1,6 +1,4 @@
-use crate::lint::context::Context;
-use crate::lint::known::Known;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Known, Rule};
 use crate::notation::{Claim, What};
 use crate::report::Diagnostic;
 use crate::text::{Span, nearest};

@@ -1,5 +1,4 @@
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::notation::{Anchor, RingRef, What};
 use crate::pattern::{FARTHEST, Lattice, Pattern};
 use crate::report::Diagnostic;

@@ -2,7 +2,7 @@
 
 pub mod said_twice;
 
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Found, Rule};
 use crate::notation;
 
 /// A word is nearly a word of the notation.

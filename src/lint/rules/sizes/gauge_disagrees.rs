@@ -1,6 +1,5 @@
 use super::written_twice::WrittenTwice;
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::measure::{Twice, awg_mm, gauge_near, millimetres, swg_mm};
 use crate::notation::Unit;
 use crate::report::Diagnostic;

@@ -1,7 +1,5 @@
 use super::written_twice::unit_words;
-use crate::lint::context::Context;
-use crate::lint::kind_line::KindLine;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, KindLine, Rule};
 use crate::measure::{Twice, awg_mm, swg_mm, twice};
 use crate::notation::{KindPart, Size, Unit};
 use crate::report::Diagnostic;

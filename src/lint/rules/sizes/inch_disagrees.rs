@@ -1,6 +1,5 @@
 use super::written_twice::WrittenTwice;
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::measure::{Twice, millimetres};
 use crate::notation::{Size, Unit};
 use crate::report::Diagnostic;

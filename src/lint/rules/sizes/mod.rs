@@ -11,7 +11,7 @@ pub mod wire_and_inner_swapped;
 pub mod written_twice;
 pub mod wrong_gauge_system;
 
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Found, Rule};
 
 /// A tutorial gives rings a size that its weave does not give them.
 pub struct WrongSize;

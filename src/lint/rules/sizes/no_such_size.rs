@@ -1,5 +1,4 @@
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::measure::{awg_mm, millimetres};
 use crate::notation::{Claim, KindPart, MakePart, Size, Unit, What};
 use crate::report::Diagnostic;

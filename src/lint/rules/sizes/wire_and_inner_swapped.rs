@@ -1,6 +1,4 @@
-use crate::lint::context::Context;
-use crate::lint::kind_line::KindLine;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, KindLine, Rule};
 use crate::measure::{length_mm, millimetres};
 use crate::notation::Unit;
 use crate::report::Diagnostic;

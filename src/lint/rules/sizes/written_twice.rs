@@ -1,7 +1,6 @@
 //! Sizes that are written with the same size again in brackets.
 
-use crate::lint::context::Context;
-use crate::lint::kind_line::KindLine;
+use crate::lint::{Context, KindLine};
 use crate::measure::{Twice, length_mm, twice};
 use crate::notation::{KindPart, Size};
 use crate::text::Span;

@@ -1,6 +1,5 @@
 use super::written_twice::{WrittenTwice, unit_words};
-use crate::lint::context::Context;
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Context, Found, Rule};
 use crate::measure::{Twice, millimetres};
 use crate::notation::{Statement, What};
 use crate::report::Diagnostic;

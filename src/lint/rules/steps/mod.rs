@@ -1,6 +1,6 @@
 //! Steps of written instructions that do not make their weave.
 
-use crate::lint::rule::{Found, Rule};
+use crate::lint::{Found, Rule};
 use crate::steps;
 
 /// A step cannot be carried out.
