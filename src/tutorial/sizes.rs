@@ -2,6 +2,7 @@
 
 use super::mention::{Measure, Mention, Sized, Sizes};
 use super::passage::{Passage, Sort};
+use crate::lint::{GaugeDisagrees, InchDisagrees, Rule};
 use crate::measure::{Twice, awg_mm, swg_mm, twice};
 use crate::notation::{KindPart, Number, Size, Unit};
 use crate::report::Diagnostic;
@@ -208,7 +209,7 @@ impl Reader<'_> {
         let message =
             format!("{} is {written:.1} mm, {evidence}: {} inch is {meant:.3} mm", words(sized), fraction.text);
         self.findings.push(
-            Diagnostic::error("inch-disagrees", (self.at)(sized.words.clone()), message)
+            InchDisagrees::at((self.at)(sized.words.clone()), message)
                 .label("a fraction written with a dot")
                 .fix(format!("write `{}`", fraction.text), (self.at)(sized.digits.clone()), fraction.text.clone())
                 // The millimetres beside it leave no doubt.
@@ -235,7 +236,7 @@ impl Reader<'_> {
         let message =
             format!("{number} gauge is {awg:.3} mm in AWG and {swg:.3} mm in SWG, and {words} stands beside it");
         self.findings.push(
-            Diagnostic::error("gauge-disagrees", whole, message)
+            GaugeDisagrees::at(whole, message)
                 .label("another wire")
                 .help("write the wire you measured, and with a gauge its system"),
         );

@@ -293,7 +293,7 @@ fn bags_of_units_and_sheets() {
     };
     let open = sheet("");
     let why = lint::unchecked_claims(&open, &lint::check(&open));
-    assert!(why.len() == 1 && why[0].1.starts_with("say in `rings` the wire"), "{why:?}");
+    assert!(why.len() == 1 && why[0].1.starts_with("write in `rings` the wire"), "{why:?}");
     // 80 mm are 8 flat rings and 7 links between, as in `a_sheet_by_height_and_width`; 300 mm are 30.
     let sized = sheet("  link  wire 1.2 mm, inner 5 mm, aluminium\n");
     let class = Class::of(&sized).unwrap();

@@ -131,8 +131,8 @@ fn kinds_without_a_line() {
 #[test]
 fn materials() {
     for (words, help) in [
-        ("steel", "say which: galvanised steel, mild steel, stainless steel, stainless steel 316"),
-        ("teal", "a colour stands in quotes: \"teal\""),
+        ("steel", "write one of galvanised steel, mild steel, stainless steel, stainless steel 316"),
+        ("teal", "a colour goes in quotes: \"teal\""),
         ("niobum", "write `niobium`"),
     ] {
         let (names, shown) = found(&chain(&format!("wire 1 mm, inner 5 mm, {words}"), ""));
