@@ -1,7 +1,7 @@
 //! A kit or a class: bags, each with pieces of its own, and what they come to in all.
 
 use super::colours::ColourCount;
-use super::counts::{Counts, KindCount};
+use super::counts::{Counts, KindCount, SizeFrom};
 use super::sold::sold_and_measured;
 use super::table::notes;
 use super::wants::{Want, wants};
@@ -85,7 +85,7 @@ impl Class {
 
     /// Whether the text says how many are made of every bag.
     pub fn size_asked(&self) -> bool {
-        self.bags.iter().all(|b| b.counts.size_asked)
+        self.bags.iter().all(|b| b.counts.size_from == SizeFrom::Text)
     }
 
     /// Pieces in all.
@@ -132,7 +132,7 @@ impl Class {
             let counts = &bag.counts;
             let set = sets.then(|| bag.rings.clone().unwrap_or_else(|| "–".to_owned()));
             let size = counts.size.words(counts.lattice);
-            let example = if counts.size_asked { "" } else { " (as an example)" };
+            let example = if counts.size_from == SizeFrom::Example { " (as an example)" } else { "" };
             let words = std::iter::once(bag.name.clone().unwrap_or_default()).chain(set);
             grid.row(words.chain([
                 format!("{size}{example}"),

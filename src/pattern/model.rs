@@ -1,11 +1,14 @@
 use crate::notation::{Along, Claim, EndVerb, Hand, MakePart, Side, Size, State};
 use crate::text::{Span, Spanned};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// A shift along the repeat: repeats for a chain (second number 0), rows and columns for a sheet.
 pub type Offset = [i32; 2];
 
 /// Along how many ways a piece repeats.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Lattice {
     /// Not at all.
     Unit,

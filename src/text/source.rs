@@ -4,11 +4,13 @@ use super::span::Span;
 pub const MAX_BYTES: usize = 1024 * 1024;
 
 /// Why bytes are not a weave text.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum SourceError {
     /// More than [`MAX_BYTES`].
+    #[error("the file is longer than 1 MB; a weave fits in a page or two, and longer files are not read")]
     TooLong,
     /// Not UTF-8; holds the line (from 1) and the byte in the text of the first fault.
+    #[error("line {line} is not UTF-8 text (byte {byte}); save the file as plain text in UTF-8")]
     NotUtf8 {
         /// Line, counted from 1.
         line: usize,
@@ -16,21 +18,6 @@ pub enum SourceError {
         byte: usize,
     },
 }
-
-impl std::fmt::Display for SourceError {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::TooLong => {
-                write!(f, "the file is longer than 1 MB; a weave fits in a page or two, and longer files are not read")
-            }
-            Self::NotUtf8 { line, byte } => {
-                write!(f, "line {line} is not UTF-8 text (byte {byte}); save the file as plain text in UTF-8")
-            }
-        }
-    }
-}
-
-impl std::error::Error for SourceError {}
 
 /// One text with a name, as it was read.
 #[derive(Clone, Debug)]

@@ -121,13 +121,18 @@ impl Default for Options {
 }
 
 /// Why there is no picture, or no model.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, thiserror::Error)]
 pub enum NotDrawn {
     /// The piece would have too many rings.
+    #[error("it has {} rings, more than can be made", .0.rings)]
     TooMany(TooMany),
     /// It does not close at its sizes, so it lies nowhere.
+    #[error("it does not close at these sizes, so its rings lie nowhere; `byrnie settle` says which would do")]
     DoesNotClose,
     /// The piece has more rings than a viewer can hold.
+    #[error(
+        "it has {rings} rings, and a picture or model holds up to {most}: ask for fewer with --repeats, or with --rows and --columns"
+    )]
     TooLarge {
         /// How many.
         rings: usize,
@@ -135,46 +140,23 @@ pub enum NotDrawn {
         most: usize,
     },
     /// The piece has no rings.
+    #[error("no ring is left of it: make more repeats, or drop fewer in `ends`")]
     NoRings,
     /// Rings have no size in mm, so nothing can be drawn so many times as large.
+    #[error("a true scale needs the wire and inner diameter of every kind of ring in `rings`")]
     NoSizes,
     /// Two closed rings are linked, so nobody can weave it.
+    #[error("two closed rings are linked, so there is no order of work; see `byrnie lint`")]
     NoOrder,
     /// There is no eye to call out, or it is not seen from there.
+    #[error("no eye to call out: the text names none, or it is not seen from this side")]
     NoEye,
     /// It leans neither way, or is not seen from the front.
+    #[error("no lean to call out: the weave leans neither way, or it is not seen from the front")]
     NoLean,
     /// The page is too small for the words alone.
+    #[error("the words and what is enlarged leave no room for the rings; choose a larger --fit")]
     NoRoom,
-}
-
-impl std::fmt::Display for NotDrawn {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::TooMany(TooMany { rings }) => write!(f, "it has {rings} rings, more than can be made"),
-            Self::DoesNotClose => f.write_str(
-                "it does not close at these sizes, so its rings lie nowhere; `byrnie settle` says which would do",
-            ),
-            Self::TooLarge { rings, most } => write!(
-                f,
-                "it has {rings} rings, and a picture or model holds up to {most}: ask for fewer with --repeats, or with --rows and --columns"
-            ),
-            Self::NoRings => f.write_str("no ring is left of it: make more repeats, or drop fewer in `ends`"),
-            Self::NoSizes => {
-                f.write_str("a true scale needs the wire and inner diameter of every kind of ring in `rings`")
-            }
-            Self::NoOrder => {
-                f.write_str("two closed rings are linked, so there is no order of work; see `byrnie lint`")
-            }
-            Self::NoEye => f.write_str("no eye to call out: the text names none, or it is not seen from this side"),
-            Self::NoLean => {
-                f.write_str("no lean to call out: the weave leans neither way, or it is not seen from the front")
-            }
-            Self::NoRoom => {
-                f.write_str("the words and what is enlarged leave no room for the rings; choose a larger --fit")
-            }
-        }
-    }
 }
 
 /// A picture of a piece of so many repeats, drawn out as it was settled, as a whole SVG document with title and
