@@ -31,7 +31,7 @@ pub fn run(args: &BuildArgs) -> Outcome {
     // File systems take names of 255 bytes.
     let name: String = if name.is_empty() { "weave".to_owned() } else { name.chars().take(50).collect() };
     let path = into.join(format!("{name}-chart.svg"));
-    files::write(&path, &draw::chart(&weave))?;
+    files::write(&path, draw::chart(&weave))?;
     files::print(&format!("chart       {}\n", path.display()))?;
     let options = Options::default();
     match weave.settled().map(|settled| picture(&weave, settled, weave.size(), &options)) {

@@ -20,12 +20,11 @@ pub fn run(args: &PictureArgs) -> Outcome {
     if let Some(folder) = &args.steps {
         return steps(&weave, folder, &frames(&weave, &args.size, &options)?);
     }
-    let drawn = match args.step {
-        Some(step) => one_step(&weave, &frames(&weave, &args.size, &options)?, step)?,
-        None => {
-            let size = size_of(&weave, &args.size)?;
-            picture(&weave, settled(&weave)?, size, &options).map_err(Stop::of(&weave))?
-        }
+    let drawn = if let Some(step) = args.step {
+        one_step(&weave, &frames(&weave, &args.size, &options)?, step)?
+    } else {
+        let size = size_of(&weave, &args.size)?;
+        picture(&weave, settled(&weave)?, size, &options).map_err(Stop::of(&weave))?
     };
     image::put(&args.output, &drawn)?;
     Ok(0)
@@ -38,8 +37,7 @@ fn options(args: &PictureArgs) -> Options {
         Side::Back => Viewpoint::BACK,
         Side::Edge => Viewpoint::EDGE,
     };
-    let plain = Options::default();
-    let fitted = args.fit.map_or(plain.scale, |(w, h)| Scale::Fit(w, h));
+    let fitted = args.fit.map_or(Options::default().scale, |(w, h)| Scale::Fit(w, h));
     Options {
         from: Viewpoint { turn_deg: side.turn_deg + args.turn, tilt_deg: side.tilt_deg + args.tilt },
         look: match args.look {
@@ -54,7 +52,6 @@ fn options(args: &PictureArgs) -> Options {
             aspect_ratio: args.call_out.contains(&CallOut::Ar),
             enlarged: args.enlarge_eye,
         },
-        ..plain
     }
 }
 

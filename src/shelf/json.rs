@@ -13,7 +13,7 @@ use serde::Serialize;
 #[serde(untagged)]
 pub enum CountJson<'c> {
     /// Of a text without bags.
-    Piece(With<'c, PieceJson<'c>>),
+    Piece(Box<With<'c, PieceJson<'c>>>),
     /// Of a text with bags.
     Class(With<'c, ClassJson<'c>>),
 }
@@ -66,7 +66,7 @@ impl<'c> CountJson<'c> {
         let gauges = gauges.iter().map(Gauge::json).collect();
         let shopping = needs.map(|needs| needs.iter().map(Need::json).collect());
         match class.bags.as_slice() {
-            [only] if only.name.is_none() => Self::Piece(With { made: only.counts.json(), gauges, shopping }),
+            [only] if only.name.is_none() => Self::Piece(Box::new(With { made: only.counts.json(), gauges, shopping })),
             _ => Self::Class(With { made: class.json(wants), gauges, shopping }),
         }
     }

@@ -36,11 +36,17 @@ impl<const DECIMALS: i32> JsonSchema for Rounded<DECIMALS> {
 
 /// The JSON Schema (draft 2020-12) of what a type is written as. Every object has the fields that are named and no others.
 pub fn schema<T: JsonSchema>() -> Value {
-    let closed = |schema: &mut Schema| {
+    let plain = |schema: &mut Schema| {
         if schema.get("properties").is_some() {
             schema.insert("additionalProperties".to_owned(), false.into());
         }
+        // How wide a number is in memory is of no use to others.
+        schema.remove("format");
+        // Comments are wrapped at the width of the code.
+        if let Some(Value::String(words)) = schema.get_mut("description") {
+            *words = words.replace('\n', " ");
+        }
     };
-    let settings = SchemaSettings::draft2020_12().for_serialize().with_transform(RecursiveTransform(closed));
+    let settings = SchemaSettings::draft2020_12().for_serialize().with_transform(RecursiveTransform(plain));
     settings.into_generator().into_root_schema_for::<T>().to_value()
 }

@@ -75,7 +75,7 @@ struct Lying {
     rings: Vec<String>,
 }
 
-#[derive(Serialize, JsonSchema)]
+#[derive(Clone, Copy, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 enum Of {
     /// The whole piece.
