@@ -24,7 +24,7 @@ pub enum Stop {
     #[error("{name}: there is no weave in it; start from one of `byrnie weaves`")]
     NoWeave { name: String },
     #[error("{name}: {why}")]
-    Shelf { name: String, why: String },
+    Shelf { name: String, why: Box<dyn Error> },
     #[error("{}: the folder cannot be made: {why}", path.display())]
     Folder { path: PathBuf, why: io::Error },
     #[error("{}: cannot be written: {why}", path.display())]
@@ -66,9 +66,9 @@ pub enum Stop {
     #[error("the picture cannot be made as PNG: {width} × {height} pixels are too many; choose a smaller --fit")]
     PngTooLarge { width: u32, height: u32 },
     #[error("`{words}` {why}")]
-    Size { words: String, why: String },
+    Size { words: String, why: Box<dyn Error> },
     #[error("{0}")]
-    Coil(String),
+    Coil(Box<dyn Error>),
     #[error("there is no rule `{name}`; {}", nearest_words(near.as_deref(), "`byrnie explain` lists them all"))]
     NoSuchRule { name: String, near: Option<String> },
     #[error("there is no built-in weave `{name}`; {}", nearest_words(near.as_deref(), "`byrnie weaves` lists them"))]
