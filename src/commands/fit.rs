@@ -2,6 +2,7 @@
 
 use super::{Outcome, Stop, files, patiently, picture, sound_weave};
 use byrnie::fit::{FIT_SCHEMA, fit, fit_kind};
+use byrnie::text::Layout;
 use std::path::{Path, PathBuf};
 
 /// How the answer is shown.
@@ -34,7 +35,8 @@ pub fn run(file: &Path, shelf: Option<&Path>, shown: &Shown) -> Outcome {
     if shown.json {
         files::print(&format!("{:#}\n", fit.json()))?;
     } else {
-        files::print(&fit.table(shown.most, shown.markdown))?;
+        let layout = if shown.markdown { Layout::Markdown } else { Layout::Plain };
+        files::print(&fit.table(shown.most, layout))?;
     }
     Ok(u8::from(fit.rows.is_empty() || faults > 0))
 }

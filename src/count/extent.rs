@@ -2,8 +2,7 @@
 
 use super::reach::Reach;
 use crate::measure::length_mm;
-use crate::pattern::{Lattice, Make, Repeats, some_stretch};
-use crate::settle::Sizes;
+use crate::pattern::{Lattice, Make, Repeats};
 use crate::text::half_up;
 use crate::weave::Weave;
 
@@ -27,7 +26,7 @@ impl Extent {
     /// The extent of a sheet of this size. Settles the weave where sizes are given in mm; `None` where they are not, where
     /// the weave does not close at them, or where rings stretch.
     pub fn of(weave: &Weave, size: Repeats) -> Option<Self> {
-        let reach = reach(weave)?;
+        let reach = Reach::as_written(weave, Lattice::Sheet)?;
         let [row, column] = reach.pitch_mm.as_slice() else { return None };
         let make = &weave.pattern().make;
         let asked_mm = [&make.height, &make.width].map(|s| s.as_ref().and_then(length_mm));
@@ -54,16 +53,16 @@ impl Extent {
 
 /// Rows and columns that come nearest to a height and a width; `None` for a way of which none is asked, or where the
 /// length of a repeat is not known. At least 1, at most 99,999.
-pub fn repeats_for_extent(weave: &Weave) -> [Option<u32>; 2] {
+pub(super) fn repeats_for_extent(weave: &Weave) -> [Option<u32>; 2] {
     let make = &weave.pattern().make;
     if make.height.is_none() && make.width.is_none() {
         return [None, None];
     }
-    reach(weave).map_or([None, None], |reach| sheet_with(weave, &reach))
+    Reach::as_written(weave, Lattice::Sheet).map_or([None, None], |reach| sheet_with(weave, &reach))
 }
 
 /// The same for rings that reach so far.
-pub fn sheet_with(weave: &Weave, reach: &Reach) -> [Option<u32>; 2] {
+pub(super) fn sheet_with(weave: &Weave, reach: &Reach) -> [Option<u32>; 2] {
     let make: &Make = &weave.pattern().make;
     let repeats = |asked: Option<f64>, way: usize| {
         // The other way has no part in it, but for its ends.
@@ -77,11 +76,3 @@ pub fn sheet_with(weave: &Weave, reach: &Reach) -> [Option<u32>; 2] {
 
 /// Repeats enough to have an inside.
 const MANY: u32 = 1000;
-
-fn reach(weave: &Weave) -> Option<Reach> {
-    let pattern = weave.pattern();
-    if pattern.lattice != Lattice::Sheet || !Sizes::of(pattern).all_in_mm || some_stretch(pattern) {
-        return None;
-    }
-    Reach::of(weave.settled().ok()?)
-}

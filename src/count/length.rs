@@ -2,8 +2,7 @@
 
 use super::reach::Reach;
 use crate::measure::length_mm;
-use crate::pattern::{Lattice, Make, Repeats, some_stretch};
-use crate::settle::Sizes;
+use crate::pattern::{Lattice, Make, Repeats};
 use crate::text::count;
 use crate::weave::Weave;
 
@@ -41,7 +40,7 @@ impl LengthCount {
     pub fn of(weave: &Weave, size: Repeats) -> Option<Self> {
         let make = &weave.pattern().make;
         let measured = measured(weave);
-        let reach = reach(weave);
+        let reach = Reach::as_written(weave, Lattice::Chain);
         let computed_pitch_mm = reach.as_ref().and_then(|r| r.pitch_mm.first().copied());
         let pitch_mm = measured.map(|(repeats, mm)| mm / f64::from(repeats)).or(computed_pitch_mm)?;
         let clasp_mm = clasp_mm(make);
@@ -86,16 +85,16 @@ impl LengthCount {
 
 /// The number of repeats that comes nearest to the finished length, by a maker's own measurement, or else as computed;
 /// `None` where `make` says no length or the length of a repeat is not known. At least 1, at most 9,999,999.
-pub fn repeats_for_length(weave: &Weave) -> Option<u32> {
+pub(super) fn repeats_for_length(weave: &Weave) -> Option<u32> {
     // Nothing is settled where no length is asked for.
     weave.pattern().make.length.as_ref()?;
     let pitch = measured(weave).map(|(repeats, mm)| mm / f64::from(repeats));
-    repeats_with(weave, reach(weave).as_ref(), pitch)
+    repeats_with(weave, Reach::as_written(weave, Lattice::Chain).as_ref(), pitch)
 }
 
 /// The number of repeats that comes nearest to the finished length for rings that reach so far, and a repeat of `pitch` mm
 /// where that is said and not computed; `None` where `make` says no length, or neither is known.
-pub fn repeats_with(weave: &Weave, reach: Option<&Reach>, pitch: Option<f64>) -> Option<u32> {
+pub(super) fn repeats_with(weave: &Weave, reach: Option<&Reach>, pitch: Option<f64>) -> Option<u32> {
     let make = &weave.pattern().make;
     let without_clasp = make.length.as_ref().and_then(length_mm)? - clasp_mm(make);
     let pitch = pitch.or_else(|| reach?.pitch_mm.first().copied())?;
@@ -124,12 +123,4 @@ fn measured(weave: &Weave) -> Option<(u32, f64)> {
     let pattern = weave.pattern();
     let (repeats, measured) = pattern.make.measured.as_ref().filter(|_| pattern.lattice == Lattice::Chain)?;
     Some(((*repeats).max(1), length_mm(measured)?))
-}
-
-fn reach(weave: &Weave) -> Option<Reach> {
-    let pattern = weave.pattern();
-    if pattern.lattice != Lattice::Chain || !Sizes::of(pattern).all_in_mm || some_stretch(pattern) {
-        return None;
-    }
-    Reach::of(weave.settled().ok()?)
 }

@@ -3,9 +3,9 @@
 //! Whole repeats are not the whole of it: the first and the last rings reach beyond the repeats they belong to, and `ends`
 //! drops some. Where every ring stands is known from the settled pose, so both ends are known.
 
-use crate::pattern::{EndPlace, Lattice, Pattern, Repeats};
+use crate::pattern::{EndPlace, Lattice, Pattern, Repeats, some_stretch};
 use crate::rings::Piece;
-use crate::settle::{Homes, Pose, Settled};
+use crate::settle::{Homes, Pose, Settled, Sizes};
 use crate::weave::Weave;
 use glam::DVec3;
 
@@ -44,6 +44,16 @@ pub struct Reach {
 }
 
 impl Reach {
+    /// As the rings of a chain or a sheet lie in the sizes its text gives. Settles it. `None` for another lattice, where not
+    /// all sizes are in mm, where the weave does not close at them, or where rings stretch.
+    pub(super) fn as_written(weave: &Weave, lattice: Lattice) -> Option<Self> {
+        let pattern = weave.pattern();
+        if pattern.lattice != lattice || !Sizes::of(pattern).all_in_mm || some_stretch(pattern) {
+            return None;
+        }
+        Self::of(weave.settled().ok()?)
+    }
+
     /// As a settled weave lies drawn out. `None` where it does not close, or where no length is known.
     pub fn of(settled: &Settled) -> Option<Self> {
         let natural = settled.natural.as_ref().filter(|_| settled.closes() == Some(true))?;

@@ -4,7 +4,7 @@ use super::counts::Counts;
 use super::sold::sold_and_measured;
 use crate::Weave;
 use crate::rings::TooMany;
-use crate::settle::{HOLDS, Hold, LITTLE_ROOM, Word};
+use crate::settle::{HOLDS, Seat, Settled, Word, room_word};
 use crate::text::{Grid, Layout, fixed, half_up};
 use serde_json::{Value, json};
 
@@ -18,8 +18,8 @@ pub struct Gauge {
     /// How much thicker all wires could be, as a part of them, below 0 where it does not close; `None` where that is not
     /// known.
     pub room: Option<f64>,
-    /// How each accent sits, by the name of its family.
-    pub sits: Vec<(String, Word)>,
+    /// How each family of accents sits, where the piece closes.
+    pub sits: Vec<Seat>,
 }
 
 /// The piece of a text in the rings that have no name and in each of its sets; each is settled once. Empty where the text
@@ -45,31 +45,19 @@ impl Gauge {
         let counts = Counts::of(weave, &weave.piece(weave.size())?);
         let stretches = crate::pattern::some_stretch(weave.pattern());
         let settled = weave.settled().ok().filter(|_| !stretches);
-        let name = |family: usize| weave.pattern().families.get(family).map_or("?", |f| f.name.value.as_str());
-        let closes = settled.is_some_and(|s| s.closes() == Some(true));
         Ok(Self {
             set,
             counts,
-            room: settled.and_then(crate::settle::Settled::room),
+            room: settled.and_then(Settled::room),
             sits: settled
-                .filter(|_| closes)
-                .map(|s| s.sits.iter().map(|s| (name(s.family).to_owned(), s.word)).collect())
-                .unwrap_or_default(),
+                .filter(|settled| settled.closes() == Some(true))
+                .map_or_else(Vec::new, |settled| settled.seats(weave.pattern())),
         })
     }
 
     /// How its rings lie, in a word; whether it closes at all.
     fn lies(&self) -> &'static str {
-        match self.room {
-            None => "?",
-            Some(room) if room < 0.0 => "does not close",
-            Some(room) if room < LITTLE_ROOM => "dense, little room",
-            Some(room) => Hold::of(room).word(),
-        }
-    }
-
-    fn worst(&self) -> Option<Word> {
-        [Word::Loose, Word::Askew, Word::Straight].into_iter().find(|word| self.sits.iter().any(|(_, w)| w == word))
+        self.room.map_or("?", room_word)
     }
 }
 
@@ -93,7 +81,7 @@ pub fn gauges_table(gauges: &[Gauge], layout: Layout) -> String {
         }
         cells.push(gauge.room.map_or("?".to_owned(), |r| format!("{:.1} %", half_up(100.0 * r, 1))));
         if sits {
-            cells.push(gauge.worst().map_or("–", Word::word).to_owned());
+            cells.push(Seat::worst(&gauge.sits).map_or("–", Word::word).to_owned());
         }
         let example = if counts.size_asked { "" } else { " (as an example)" };
         cells.extend([
@@ -112,7 +100,7 @@ pub fn gauges_table(gauges: &[Gauge], layout: Layout) -> String {
 /// (`family`, `word`), and `piece`, its counts.
 pub fn gauges_json(gauges: &[Gauge]) -> Value {
     let each = gauges.iter().map(|g| {
-        let sits = g.sits.iter().map(|(family, word)| json!({ "family": family, "word": word.word() }));
+        let sits = g.sits.iter().map(|s| json!({ "family": s.family, "word": s.word.word() }));
         json!({
             "rings_of": g.set, "room": g.room.map(|r| half_up(r, 6)), "lies": g.lies(),
             "sits": sits.collect::<Vec<_>>(), "piece": g.counts.json(),

@@ -3,7 +3,7 @@
 
 use super::lettering::{lines, width};
 use super::svg::{Svg, mm};
-use crate::fit::{Fit, Mark, Panel, Standing};
+use crate::fit::{Fit, FloorLine, Mark, Panel, Proof, Standing};
 use crate::settle::{Hold, LITTLE_ROOM, Word};
 
 /// The page, mm.
@@ -147,7 +147,7 @@ impl Page {
     }
 
     fn panel(&mut self, fit: &Fit, number: usize, panel: &Panel) {
-        let held: Vec<String> = panel.held.iter().map(|(kind, offer)| format!("{kind} {}", offer.size())).collect();
+        let held: Vec<String> = panel.held.iter().map(|held| format!("{} {}", held.kind, held.offer.size())).collect();
         let held = if held.is_empty() { String::new() } else { format!(", with {}", held.join(", ")) };
         let guess = if panel.guessed { "; tints as the survey takes it: a guess" } else { "" };
         for line in lines(&format!("{}{held}{guess}", panel.kind), LETTER * 1.15, WIDTH - 2.0 * MARGIN) {
@@ -157,8 +157,8 @@ impl Page {
         let axes = Axes::of(&panel.marks, self.y + 3.0);
         self.region(fit, number, &axes);
         let mut below = 0.0;
-        for (ratio, what) in &panel.floors {
-            self.floor(&axes, *ratio, what, below);
+        for line in &panel.floors {
+            self.floor(&axes, *line, below);
             below += LETTER * 1.5;
         }
         self.scale(&axes);
@@ -195,7 +195,7 @@ impl Page {
     }
 
     /// The line of an aspect ratio, with its words at its upper end, so far below those of the line before.
-    fn floor(&mut self, axes: &Axes, ratio: f64, what: &str, below: f64) {
+    fn floor(&mut self, axes: &Axes, FloorLine { ratio, proof }: FloorLine, below: f64) {
         // From where it enters to where it leaves the panel.
         let (low, high) = (axes.wire[0].max(axes.inner[0] / ratio), axes.wire[1].min(axes.inner[1] / ratio));
         if low >= high {
@@ -206,9 +206,9 @@ impl Page {
             [axes.x(low * ratio), axes.y(low), x, y],
             BLACK,
             0.4,
-            if what == "proved" { "1.20 1.00" } else { "" },
+            if proof == Proof::Proved { "1.20 1.00" } else { "" },
         );
-        let words = format!("AR {ratio:.3} {what}");
+        let words = format!("AR {ratio:.3} {}", proof.words());
         let (x, y) = (
             x.min(LEFT + ACROSS - width(&words, LETTER) - 1.0),
             (y + LETTER + 1.0).max(axes.top + LETTER + 1.0) + below,

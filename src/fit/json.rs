@@ -1,9 +1,9 @@
 //! The answer for other programs.
 
-use super::choose::Fit;
+use super::answer::{Fit, Held, Nearest};
+use super::gaps::Gap;
 use super::offer::Offer;
-use super::rows::{Enough, Pick, Row};
-use super::wanted::Wanted;
+use super::row::{Enough, Pick, Row};
 use serde_json::{Value, json};
 
 impl Fit {
@@ -11,11 +11,10 @@ impl Fit {
     /// means.
     pub fn json(&self) -> Value {
         let m = &self.misses;
-        let [shapes, points, lengths] = self.work;
         json!({
             "weave": self.weave,
             "kinds": self.kinds,
-            "as_written": self.held.iter().map(|(kind, offer)| {
+            "as_written": self.held.iter().map(|Held { kind, offer }| {
                 let mut own = size(offer);
                 if let Some(own) = own.as_object_mut() {
                     own.insert("kind".to_owned(), json!(kind));
@@ -33,13 +32,13 @@ impl Fit {
             "misses": {
                 "proved": m.proved, "base_not_found": m.base, "not_found": m.not_found,
                 "looks_tight": m.tight, "looks_promising": m.promising, "not_surveyed": m.beyond,
-                "nearest": m.nearest.iter().map(|(offers, room)| json!({
+                "nearest": m.nearest.iter().map(|Nearest { offers, room }| json!({
                     "sizes": offers.iter().map(size).collect::<Vec<_>>(),
-                    "room": if *room > -1.0 { fixed(*room, 4) } else { Value::Null },
+                    "room": room.map(|room| fixed(room, 4)),
                 })).collect::<Vec<_>>(),
             },
-            "wanted": self.wanted.iter().map(Wanted::json).collect::<Vec<_>>(),
-            "work": { "settled": shapes, "surveyed": points, "pulled": lengths },
+            "wanted": self.gaps.iter().map(Gap::json).collect::<Vec<_>>(),
+            "work": { "settled": self.work.settled, "surveyed": self.work.surveyed, "pulled": self.work.pulled },
         })
     }
 }
@@ -52,7 +51,7 @@ impl Row {
             "little_room": self.little_room(),
             "lies": self.hold().word(),
             "repeat_mm": self.repeat_mm.iter().map(|l| fixed(*l, 3)).collect::<Vec<_>>(),
-            "sits": self.sits.iter().map(|(family, word)| json!({ "family": family, "word": word.word() })).collect::<Vec<_>>(),
+            "sits": self.sits.iter().map(|s| json!({ "family": s.family, "word": s.word.word() })).collect::<Vec<_>>(),
             "repeats": self.size.map(|s| s.0),
         })
     }
@@ -86,7 +85,7 @@ impl Pick {
     }
 }
 
-impl Wanted {
+impl Gap {
     fn json(&self) -> Value {
         json!({
             "base": size(&self.base),

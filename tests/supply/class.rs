@@ -3,7 +3,7 @@
 use super::{example, example_file};
 use crate::common::{compile, kept};
 use byrnie::count::{COUNT_SCHEMA, Class, Counts, KindCount, gauges, gauges_json, gauges_table, wants};
-use byrnie::settle::Word;
+use byrnie::settle::{Seat, Word};
 use byrnie::shelf::{Shelf, ShelfRing, needs, shopping, shopping_json};
 use byrnie::text::Layout;
 use byrnie::{Weave, lint, report};
@@ -187,7 +187,7 @@ fn a_set_whose_accent_sits_askew() {
     let weave = compile(text);
     let (names, shown) = found(text);
     let table = gauges(&weave).unwrap();
-    assert_eq!(table[0].sits, [("c".to_owned(), Word::Straight)]);
+    assert_eq!(table[0].sits, [Seat { family: "c".to_owned(), word: Word::Straight }]);
     assert_ne!(table[1].sits, table[0].sits, "{}", gauges_table(&table, Layout::Plain));
     assert!(names.iter().any(|n| ["sits-askew", "sits-loose"].contains(n)), "{shown}");
     assert!(shown.contains("in \"wide\""), "{shown}");

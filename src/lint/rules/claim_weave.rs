@@ -1,6 +1,6 @@
 //! A weave is claimed to be a built-in one, and describes another.
 
-use crate::library::{Identity, Library, Lies};
+use crate::library::{BasePose, Identity, Library};
 use crate::lint::Context;
 use crate::notation::Claim;
 use crate::pattern::{Bases, Found};
@@ -15,8 +15,8 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             Some(claimed) => {
                 let own = Identity::of(context.weave);
                 // Where the links are the same and one of the two does not settle, nothing can be said.
-                let open = claimed.links_of(&own) && (claimed.pose().is_err() || own.pose().is_err());
-                if !claimed.is(&own) && !open {
+                let open = claimed.same_links_or_mirrored(&own) && (claimed.pose().is_err() || own.pose().is_err());
+                if !claimed.is_described_by(&own) && !open {
                     let woven = context.pattern.passes.first().map_or(claim.span, |pass| pass.span);
                     findings.push(other(name, &claimed, &own, woven));
                 }
@@ -35,14 +35,14 @@ fn unknown(name: &Spanned<String>) -> Diagnostic {
 
 /// What the text describes instead, and where the two part.
 fn other(name: &Spanned<String>, claimed: &Identity, own: &Identity, woven: Span) -> Diagnostic {
-    let described = Identity::all().into_iter().find(|weave| weave.is(own));
+    let described = Identity::all().iter().find(|weave| weave.is_described_by(own));
     let message = match &described {
         Some(weave) => format!("claimed to be {}, but this is {}", claimed.name, weave.name),
         None => format!("claimed to be {}, but this is another weave, and none of the built-in ones", claimed.name),
     };
-    let lies = |one: &Identity| one.pose().map_or_else(|why| why.to_string(), |lies: Lies| lies.to_string());
+    let lies = |one: &Identity| one.pose().map_or_else(|why| why.to_string(), |pose: BasePose| pose.to_string());
     // A pose is found, not proved.
-    let (new, parts): (fn(&'static str, Span, String) -> Diagnostic, _) = if claimed.links_of(own) {
+    let (new, parts): (fn(&'static str, Span, String) -> Diagnostic, _) = if claimed.same_links_or_mirrored(own) {
         (Diagnostic::warning, "the links are the same, or mirror images: what differs is how the rings lie")
     } else {
         (Diagnostic::error, "rings pass one another otherwise")
