@@ -4,7 +4,7 @@ use super::expected::Expected;
 use super::told::{Lies as Told, Woven};
 use crate::library::Identity;
 use crate::notation::Side;
-use crate::pattern::{Lattice, Lies, Meet, Pass, Pattern, Sense, Target};
+use crate::pattern::{FamilyId, Lattice, Lies, Meet, Pass, Pattern, Sense, Target};
 use crate::rings::Link;
 use crate::weave::Weave;
 use petgraph::algo::connected_components;
@@ -47,15 +47,14 @@ pub fn would_be(
             *sign = -*sign;
         }
     }
-    let at = |node: NodeIndex| expected.piece.graph.node_weight(node).map(|r| (r.family as usize, r.at));
+    let at = |node: NodeIndex| expected.piece.graph.node_weight(node).map(|r| (r.family, r.at));
     let (family, own) = at(ring)?;
     let mut links = weave.links().links.clone();
     for node in right.keys().chain(told.keys()) {
         let (other, place) = at(*node)?;
-        let offset = [place[0] - own[0], place[1] - own[1]];
+        let offset = place - own;
         let number = links.iter().position(|l| {
-            (l.from, l.to, l.offset) == (family, other, offset)
-                || (l.from, l.to, l.offset) == (other, family, [-offset[0], -offset[1]])
+            (l.from, l.to, l.offset) == (family, other, offset) || (l.from, l.to, l.offset) == (other, family, -offset)
         });
         // Signs are told with all fronts towards the maker.
         let sign = told.get(node).map(|sign| sign * expected.front(ring) * expected.front(*node));
@@ -63,7 +62,7 @@ pub fn would_be(
             (Some(number), Some(sign)) => links.get_mut(number)?.sign = sign,
             (Some(number), None) => drop(links.remove(number)),
             (None, Some(sign)) => {
-                let accent = weave.pattern().families.get(family)?.accent;
+                let accent = weave.pattern().families[family].accent;
                 let span = links.first()?.span;
                 links.push(Link { from: family, to: other, offset, sign, accent, span });
             }
@@ -124,7 +123,7 @@ fn made(expected: &Expected<'_>, pattern: &Pattern, besides: &str) -> Option<Str
 
 /// Passes that make these links, one statement for each family and accent.
 fn passes(links: &[Link]) -> Vec<Pass> {
-    let mut all: BTreeMap<(usize, Option<usize>), Pass> = BTreeMap::new();
+    let mut all: BTreeMap<(FamilyId, Option<usize>), Pass> = BTreeMap::new();
     for link in links {
         let pass = all.entry((link.from, link.accent)).or_insert_with(|| Pass {
             family: link.from,

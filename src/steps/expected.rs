@@ -9,7 +9,7 @@ use super::told::{Claim, Lies, Name};
 use crate::library::Identity;
 use crate::notation::{Side, State};
 use crate::pattern;
-use crate::pattern::{Lattice, Offset, Pattern, Repeats, Target};
+use crate::pattern::{FamilyId, Lattice, Pattern, PerFamily, Repeats, Shift, Target};
 use crate::rings::{Piece, turnings};
 use crate::settle::Settled;
 use crate::weave::Weave;
@@ -29,7 +29,7 @@ pub struct Expected<'w> {
     pub steps: BTreeMap<NodeIndex, usize>,
     /// How rings of the piece lie.
     pub lies: BTreeSet<Lies>,
-    fronts: Vec<i8>,
+    fronts: PerFamily<i8>,
     own: OnceLock<Identity>,
 }
 
@@ -66,7 +66,7 @@ impl<'w> Expected<'w> {
         self.piece
             .graph
             .node_weight(ring)
-            .map_or_else(|| Name("?".to_owned(), Vec::new()), |r| name_of(self.weave, r.family as usize, r.at))
+            .map_or_else(|| Name("?".to_owned(), Vec::new()), |r| name_of(self.weave, r.family, r.at))
     }
 
     pub fn closed(&self, ring: NodeIndex) -> bool {
@@ -83,8 +83,7 @@ impl<'w> Expected<'w> {
     }
 
     pub fn front(&self, ring: NodeIndex) -> i8 {
-        let family = self.piece.graph.node_weight(ring).map(|r| r.family as usize);
-        family.and_then(|f| self.fronts.get(f)).copied().unwrap_or(1)
+        self.fronts[self.piece.graph[ring].family]
     }
 
     /// The right sentences for where a ring goes.
@@ -124,8 +123,7 @@ impl<'w> Expected<'w> {
 
     fn all_lies(&self) -> BTreeSet<Lies> {
         let mut all = BTreeSet::new();
-        let there: BTreeSet<(usize, Offset)> =
-            self.piece.graph.node_weights().map(|r| (r.family as usize, r.at)).collect();
+        let there: BTreeSet<(FamilyId, Shift)> = self.piece.graph.node_weights().map(|r| (r.family, r.at)).collect();
         for statement in &self.weave.pattern().lying {
             let targets: Vec<Target> = match &statement.lies {
                 pattern::Lies::Behind(a, b) | pattern::Lies::Over(a, b) | pattern::Lies::Folded(a, b) => vec![*a, *b],
@@ -135,8 +133,8 @@ impl<'w> Expected<'w> {
             };
             let Some(first) = targets.first() else { continue };
             for (_, at) in there.iter().filter(|(family, _)| *family == first.family) {
-                let from = [at[0] - first.offset[0], at[1] - first.offset[1]];
-                let place = |t: &Target| (t.family, [from[0] + t.offset[0], from[1] + t.offset[1]]);
+                let from = *at - first.offset;
+                let place = |t: &Target| (t.family, from + t.offset);
                 if targets.iter().any(|t| !there.contains(&place(t))) {
                     continue;
                 }
@@ -155,12 +153,12 @@ impl<'w> Expected<'w> {
     }
 }
 
-fn name_of(weave: &Weave, family: usize, at: Offset) -> Name {
-    let letter = weave.pattern().families.get(family).map_or("?", |f| f.name.value.as_str()).to_owned();
+fn name_of(weave: &Weave, family: FamilyId, at: Shift) -> Name {
+    let letter = weave.pattern().family_name(family).to_owned();
     let numbers = match weave.pattern().lattice {
         Lattice::Unit => Vec::new(),
-        Lattice::Chain => vec![at[0]],
-        Lattice::Sheet => at.to_vec(),
+        Lattice::Chain => vec![at.row],
+        Lattice::Sheet => at.to_array().to_vec(),
     };
     Name(letter, numbers)
 }
@@ -196,7 +194,7 @@ fn size_told(weave: &Weave, reading: &Reading, work: &Work) -> Repeats {
         let Ok(piece) = weave.piece(*size) else { return (0, 0) };
         let mut counts: BTreeMap<(&str, bool), usize> = BTreeMap::new();
         for ring in piece.graph.node_weights() {
-            let letter = weave.pattern().families.get(ring.family as usize).map_or("?", |f| f.name.value.as_str());
+            let letter = weave.pattern().family_name(ring.family);
             *counts.entry((letter, ring.state == State::Closed)).or_insert(0) += 1;
         }
         let needs = reading.needs.iter().map(|need| need.what.clone());
@@ -216,7 +214,7 @@ fn size_told(weave: &Weave, reading: &Reading, work: &Work) -> Repeats {
         let all = piece.graph.node_indices();
         let told = all.filter(|n| {
             let ring = piece.graph.node_weight(*n);
-            ring.is_some_and(|r| work.rings.contains_key(&name_of(weave, r.family as usize, r.at)))
+            ring.is_some_and(|r| work.rings.contains_key(&name_of(weave, r.family, r.at)))
         });
         let told = told.count();
         // Rings that are in both, less those that are in one alone.

@@ -23,10 +23,7 @@ impl Seat {
 impl Settled {
     /// How each family of accents sits, in the order in which they are put on.
     pub fn seats(&self, pattern: &Pattern) -> Vec<Seat> {
-        let seat = |sits: &super::accent::Sits| {
-            let family = pattern.families.get(sits.family)?;
-            Some(Seat { family: family.name.value.clone(), word: sits.word })
-        };
-        self.sits.iter().filter_map(seat).collect()
+        let name = |family| pattern.family_name(family).to_owned();
+        self.sits.iter().map(|sits| Seat { family: name(sits.family), word: sits.word }).collect()
     }
 }
