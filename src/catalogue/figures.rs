@@ -4,8 +4,8 @@ use super::practice::{Practice, practice};
 use crate::draw::picture::{Options, Scale, picture};
 use crate::library::Library;
 use crate::notation::Hand;
-use crate::pattern::{FamilyId, Lattice, Repeats};
-use crate::settle::{NotSettled, Settled, Suits, Word};
+use crate::pattern::{Lattice, Repeats};
+use crate::settle::{NotSettled, Seat, Settled, Suits};
 use crate::text::Source;
 use crate::weave::Weave;
 use rayon::prelude::*;
@@ -52,8 +52,8 @@ pub struct Figures {
     pub rings_per_cm: Option<f64>,
     /// The lean of the base.
     pub lean: Option<Hand>,
-    /// How each accent sits, by the name of its family.
-    pub sits: Vec<(String, Word)>,
+    /// How each family of accents sits.
+    pub sits: Vec<Seat>,
     /// Starts tried for the base.
     pub starts: u64,
 }
@@ -115,7 +115,6 @@ impl Figures {
         // In wires of the first kind, as thick as they are drawn.
         let wire = settled.problem.rings.first().map_or(1.0, |r| r.wire * settled.wire);
         let extent: f64 = lengths.iter().map(|l| 0.1 * l / wire).product();
-        let name = |family: FamilyId| weave.pattern().family_name(family);
         Self {
             proved: floor.map_or(0.0, |f| f.proved),
             found: floor.map_or(0.0, |f| f.found),
@@ -123,7 +122,7 @@ impl Figures {
             repeat_inner: lengths.iter().map(|l| l / settled.inner()).collect(),
             rings_per_cm: (!lengths.is_empty()).then(|| rings / extent),
             lean: settled.lean,
-            sits: settled.sits.iter().map(|s| (name(s.family).to_owned(), s.word)).collect(),
+            sits: settled.seats(weave.pattern()),
             starts: settled.starts,
         }
     }

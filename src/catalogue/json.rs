@@ -101,6 +101,6 @@ impl Suits {
 
 impl Figures {
     fn accents(&self) -> Vec<Accent<'_>> {
-        self.sits.iter().map(|(family, word)| Accent { family, sits: *word }).collect()
+        self.sits.iter().map(|seat| Accent { family: &seat.family, sits: seat.word }).collect()
     }
 }

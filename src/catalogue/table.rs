@@ -69,8 +69,8 @@ fn remarks(entry: &Entry) -> String {
     match &entry.figures {
         Err(why) => sentences.push(format!("**Does not settle**: {why}.")),
         Ok(figures) => {
-            for (family, word) in &figures.sits {
-                sentences.push(format!("Accent {family} sits {}.", word.word()));
+            for seat in &figures.sits {
+                sentences.push(format!("Accent {} sits {}.", seat.family, seat.word.word()));
             }
             if let (Some(false), Some([low, high])) = (entry.agrees(), entry.practice) {
                 sentences.push(format!(

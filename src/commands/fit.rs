@@ -3,6 +3,7 @@
 use super::{Outcome, Stop, busy, files, image, shelf, sound_weave};
 use crate::cli::{Drawing, FitArgs, Output};
 use byrnie::fit::{fit, fit_kind};
+use byrnie::text::Layout;
 
 /// Which rings of a shelf, or of the sizes in common use, make a weave.
 pub fn run(args: &FitArgs) -> Outcome {
@@ -17,7 +18,8 @@ pub fn run(args: &FitArgs) -> Outcome {
     if let Some(map) = &args.output {
         image::put(map, &byrnie::draw::fit_map(&fit))?;
     }
-    let answer = if args.json { files::json(&fit.json())? } else { fit.table(most, args.markdown) };
+    let layout = if args.markdown { Layout::Markdown } else { Layout::Plain };
+    let answer = if args.json { files::json(&fit.json())? } else { fit.table(most, layout) };
     match &args.output {
         // The map is there already.
         Some(Drawing::Svg(Output::Standard)) => files::complain(&answer),

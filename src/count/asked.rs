@@ -1,7 +1,8 @@
 //! How large a piece a text asks for.
 
-use super::extent::repeats_for_extent;
-use super::length::repeats_for_length;
+use super::extent::{repeats_for_extent, sheet_with};
+use super::length::{repeats_for_length, repeats_with};
+use super::reach::Reach;
 use crate::pattern::{Lattice, Repeats};
 use crate::text::Spanned;
 use crate::weave::Weave;
@@ -10,15 +11,31 @@ impl Weave {
     /// How many repeats the file asks for, where it does: by number, or by a length and the length of a repeat, as
     /// measured or else as computed. 0 is taken as 1. The weave is settled only where a length is all that is given.
     pub fn size_asked(&self) -> Option<Repeats> {
+        self.asked(|| repeats_for_length(self), || repeats_for_extent(self))
+    }
+
+    /// The same for rings that reach this far, as computed: a sample that was measured with other rings says nothing of
+    /// them. Without a reach only numbers of repeats count.
+    pub fn size_asked_with(&self, reach: Option<&Reach>) -> Option<Repeats> {
+        self.asked(|| repeats_with(self, reach, None), || reach.map_or([None, None], |reach| sheet_with(self, reach)))
+    }
+
+    /// The numbers the file gives, and for those it does not give the repeats of a chain by its length, or of a sheet by
+    /// its height and width.
+    fn asked(
+        &self,
+        by_length: impl FnOnce() -> Option<u32>,
+        by_extent: impl FnOnce() -> [Option<u32>; 2],
+    ) -> Option<Repeats> {
         let make = &self.pattern().make;
         let number = |n: &Option<Spanned<u32>>| n.as_ref().map(|n| n.value.max(1));
         match self.pattern().lattice {
             Lattice::Unit => Some(Repeats([1, 1])),
-            Lattice::Chain => number(&make.repeats).or_else(|| repeats_for_length(self)).map(|n| Repeats([n, 1])),
+            Lattice::Chain => number(&make.repeats).or_else(by_length).map(|n| Repeats([n, 1])),
             Lattice::Sheet => {
                 let [rows, columns] = [number(&make.rows), number(&make.columns)];
                 let missing = rows.is_none() || columns.is_none();
-                let [height, width] = if missing { repeats_for_extent(self) } else { [None, None] };
+                let [height, width] = if missing { by_extent() } else { [None, None] };
                 Some(Repeats([rows.or(height)?, columns.or(width)?]))
             }
         }

@@ -454,7 +454,7 @@ impl Gauge {
             rings_of: self.set.as_deref(),
             room: self.room.map(Rounded),
             lies: self.lies(),
-            sits: self.sits.iter().map(|(family, word)| Sits { family, word: *word }).collect(),
+            sits: self.sits.iter().map(|seat| Sits { family: &seat.family, word: seat.word }).collect(),
             piece: self.counts.json(),
         }
     }

@@ -3,9 +3,8 @@
 use super::counts::{Counts, SizeFrom};
 use super::sold::size_cells;
 use crate::Weave;
-use crate::pattern::FamilyId;
 use crate::rings::TooMany;
-use crate::settle::{HOLDS, Hold, LITTLE_ROOM, Word};
+use crate::settle::{HOLDS, Seat, Settled, Word, room_word};
 use crate::text::{Grid, Layout, UNKNOWN, fixed, half_up};
 
 /// A piece in one set of rings.
@@ -18,8 +17,8 @@ pub struct Gauge {
     /// How much thicker all wires could be, as a part of their thickness; below 0 where the rings do not close; `None`
     /// where that is not known.
     pub room: Option<f64>,
-    /// How each accent sits, by the name of its family.
-    pub sits: Vec<(String, Word)>,
+    /// How each family of accents sits, where the piece closes.
+    pub sits: Vec<Seat>,
 }
 
 /// The piece of a text in the rings without a name and in each of its sets, each settled once. Empty where the text has
@@ -45,31 +44,19 @@ impl Gauge {
         let counts = Counts::of(weave, &weave.piece(weave.size())?);
         let stretches = crate::pattern::some_stretch(weave.pattern());
         let settled = weave.settled().ok().filter(|_| !stretches);
-        let name = |family: FamilyId| weave.pattern().family_name(family);
-        let closes = settled.is_some_and(|s| s.closes() == Some(true));
         Ok(Self {
             set,
             counts,
-            room: settled.and_then(crate::settle::Settled::room),
+            room: settled.and_then(Settled::room),
             sits: settled
-                .filter(|_| closes)
-                .map(|s| s.sits.iter().map(|s| (name(s.family).to_owned(), s.word)).collect())
-                .unwrap_or_default(),
+                .filter(|settled| settled.closes() == Some(true))
+                .map_or_else(Vec::new, |settled| settled.seats(weave.pattern())),
         })
     }
 
     /// How its rings lie, in a word, or that they do not close.
     pub(super) fn lies(&self) -> &'static str {
-        match self.room {
-            None => UNKNOWN,
-            Some(room) if room < 0.0 => "does not close",
-            Some(room) if room < LITTLE_ROOM => "dense, little room",
-            Some(room) => Hold::of(room).word(),
-        }
-    }
-
-    fn worst(&self) -> Option<Word> {
-        [Word::Loose, Word::Askew, Word::Straight].into_iter().find(|word| self.sits.iter().any(|(_, w)| w == word))
+        self.room.map_or(UNKNOWN, room_word)
     }
 }
 
@@ -93,7 +80,7 @@ pub fn gauges_table(gauges: &[Gauge], layout: Layout) -> String {
         }
         cells.push(gauge.room.map_or(UNKNOWN.to_owned(), |r| format!("{:.1} %", half_up(100.0 * r, 1))));
         if sits {
-            cells.push(gauge.worst().map_or("–", Word::word).to_owned());
+            cells.push(Seat::worst(&gauge.sits).map_or("–", Word::word).to_owned());
         }
         let example = if counts.size_from == SizeFrom::Example { " (as an example)" } else { "" };
         cells.extend([

@@ -4,7 +4,7 @@
 use super::lettering::{lines, width};
 use super::plane::number;
 use super::svg::{Anchor, Element, Head, Mm, Svg};
-use crate::fit::{Fit, Mark, Panel, Standing};
+use crate::fit::{Fit, FloorLine, Mark, Panel, Proof, Standing};
 use crate::settle::{Hold, LITTLE_ROOM, Word};
 use crate::text::{count, list, trimmed};
 use kurbo::{Line, Point, Rect, Size, Vec2};
@@ -128,7 +128,7 @@ impl Page {
     }
 
     fn panel(&mut self, fit: &Fit, number: usize, panel: &Panel) {
-        let held: Vec<String> = panel.held.iter().map(|(kind, offer)| format!("{kind} {}", offer.size())).collect();
+        let held: Vec<String> = panel.held.iter().map(|held| format!("{} {}", held.kind, held.offer.size())).collect();
         let held = if held.is_empty() { String::new() } else { format!(", with {}", list(&held, "and")) };
         let guess = if panel.guessed { "; the tints are a quick guess" } else { "" };
         for line in lines(&format!("{}{held}{guess}", panel.kind), LETTER * 1.15, WIDTH - 2.0 * MARGIN) {
@@ -138,8 +138,8 @@ impl Page {
         let axes = Axes::of(&panel.marks, self.y + 3.0);
         self.region(fit, number, &axes);
         let mut below = 0.0;
-        for (ratio, what) in &panel.floors {
-            self.floor(&axes, *ratio, what, below);
+        for line in &panel.floors {
+            self.floor(&axes, *line, below);
             below += LETTER * 1.5;
         }
         self.scale(&axes);
@@ -177,15 +177,15 @@ impl Page {
     }
 
     /// The line of an aspect ratio. Its words are at its upper end, `below` mm under their usual place.
-    fn floor(&mut self, axes: &Axes, ratio: f64, what: &str, below: f64) {
+    fn floor(&mut self, axes: &Axes, FloorLine { ratio, proof }: FloorLine, below: f64) {
         // From where it enters to where it leaves the panel.
         let (low, high) = (axes.wire[0].max(axes.inner[0] / ratio), axes.wire[1].min(axes.inner[1] / ratio));
         if low >= high {
             return;
         }
         let end = axes.at(high * ratio, high);
-        self.line(Line::new(axes.at(low * ratio, low), end), 0.4, (what == "proved").then_some("1.20 1.00"));
-        let words = format!("AR {ratio:.3} {what}");
+        self.line(Line::new(axes.at(low * ratio, low), end), 0.4, (proof == Proof::Proved).then_some("1.20 1.00"));
+        let words = format!("AR {ratio:.3} {}", proof.words());
         let wide = width(&words, LETTER);
         let x = end.x.min(LEFT + ACROSS - wide - 1.0);
         let y = (end.y + LETTER + 1.0).max(axes.top + LETTER + 1.0) + below;

@@ -1,9 +1,9 @@
 //! The answer for other programs.
 
-use super::choose::Fit;
+use super::answer::{Fit, Misses};
+use super::gaps::Gap;
 use super::offer::Offer;
-use super::rows::{Enough, Misses, Pick, Row};
-use super::wanted::Wanted;
+use super::row::{Enough, Pick, Row};
 use crate::settle::{Floor, Hold, Word};
 use crate::text::Rounded;
 use schemars::JsonSchema;
@@ -37,7 +37,7 @@ pub struct FitJson<'f> {
     /// Sizes of the first kind with which the base closes, and with which none of the second kind was found to sit
     /// straight.
     wanted: Vec<WantedJson<'f>>,
-    work: Work,
+    work: WorkJson,
 }
 
 /// Where the sizes come from.
@@ -157,11 +157,12 @@ struct MissesJson {
     not_surveyed: usize,
     /// Those that come nearest to closing.
     #[schemars(length(max = 3))]
-    nearest: Vec<Nearest>,
+    nearest: Vec<NearestJson>,
 }
 
 #[derive(Serialize, JsonSchema)]
-struct Nearest {
+#[schemars(rename = "Nearest")]
+struct NearestJson {
     #[schemars(length(min = 1, max = 2))]
     sizes: Vec<Ring>,
     /// Below 0; null where there is no pose even of thin wire.
@@ -190,7 +191,8 @@ struct WantedJson<'f> {
 
 /// What the answer took.
 #[derive(Serialize, JsonSchema)]
-struct Work {
+#[schemars(rename = "Work")]
+struct WorkJson {
     /// Shapes settled.
     settled: usize,
     /// Points surveyed.
@@ -202,11 +204,11 @@ struct Work {
 impl Fit {
     /// The answer for other programs.
     pub fn json(&self) -> FitJson<'_> {
-        let [settled, surveyed, pulled] = self.work;
+        let work = self.work;
         FitJson {
             weave: &self.weave,
             kinds: &self.kinds,
-            as_written: self.held.iter().map(|(kind, offer)| AsWritten { size: offer.json(), kind }).collect(),
+            as_written: self.held.iter().map(|held| AsWritten { size: held.offer.json(), kind: &held.kind }).collect(),
             from: if self.from_shelf { From::Shelf } else { From::CommonSizes },
             sizes: self.offers.len(),
             stretching: self.stretching.iter().map(|r| r.line).collect(),
@@ -214,8 +216,8 @@ impl Fit {
             base_floor: self.base_floor.map(Rounded),
             rows: self.rows.iter().map(Row::json).collect(),
             misses: self.misses.json(),
-            wanted: self.wanted.iter().map(Wanted::json).collect(),
-            work: Work { settled, surveyed, pulled },
+            wanted: self.gaps.iter().map(Gap::json).collect(),
+            work: WorkJson { settled: work.settled, surveyed: work.surveyed, pulled: work.pulled },
         }
     }
 }
@@ -245,7 +247,7 @@ impl Row {
             little_room: self.little_room(),
             lies: self.hold(),
             repeat_mm: self.repeat_mm.iter().copied().map(Rounded).collect(),
-            sits: self.sits.iter().map(|(family, word)| Sits { family, word: *word }).collect(),
+            sits: self.sits.iter().map(|seat| Sits { family: &seat.family, word: seat.word }).collect(),
             repeats: self.size.map(|s| s.0),
         }
     }
@@ -274,9 +276,9 @@ impl Pick {
 
 impl Misses {
     fn json(&self) -> MissesJson {
-        let nearest = self.nearest.iter().map(|(offers, room)| Nearest {
-            sizes: offers.iter().map(Offer::json).collect(),
-            room: (*room > -1.0).then_some(Rounded(*room)),
+        let nearest = self.nearest.iter().map(|near| NearestJson {
+            sizes: near.offers.iter().map(Offer::json).collect(),
+            room: near.room.map(Rounded),
         });
         MissesJson {
             proved: self.proved,
@@ -290,7 +292,7 @@ impl Misses {
     }
 }
 
-impl Wanted {
+impl Gap {
     fn json(&self) -> WantedJson<'_> {
         WantedJson {
             base: self.base.json(),

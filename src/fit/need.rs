@@ -1,12 +1,14 @@
-//! How many rings of each kind it takes.
+//! How many rings of each kind are needed, and whether the shelf has them.
 
+use super::offer::Offer;
+use super::row::{Enough, Pick};
 use crate::Weave;
-use crate::count::{BagCount, Counts, Reach, repeats_with, sheet_with};
-use crate::pattern::{Lattice, Repeats};
+use crate::count::{BagCount, Counts, Reach};
+use crate::pattern::Repeats;
 use std::collections::BTreeMap;
 use std::sync::Mutex;
 
-/// Rings of each kind for all pieces, with what is to spare.
+/// Rings of each kind for all pieces, with spares.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Needs {
     /// The size of one piece, where it is known.
@@ -15,76 +17,97 @@ pub(super) struct Needs {
 }
 
 impl Needs {
-    /// Rings of a kind, where it is known.
-    pub fn of(&self, kind: &str) -> Option<u64> {
+    /// Rings of a kind, where their number is known.
+    fn of(&self, kind: &str) -> Option<u64> {
         self.size.and_then(|_| self.rings.get(kind).copied())
+    }
+
+    /// These sizes, one for each kind, with what is needed of each.
+    pub fn picks(&self, kinds: &[String], offers: &[&Offer]) -> Vec<Pick> {
+        let pick = |(kind, offer): (&String, &&Offer)| {
+            // Rings of one size for two kinds come out of one bag.
+            let same = || kinds.iter().zip(offers).filter(|(_, other)| *other == offer);
+            let from_one_bag: Option<u64> = same().map(|(kind, _)| self.of(kind)).sum();
+            let enough = |have: Option<u64>| match from_one_bag.zip(have) {
+                Some((needed, have)) if have >= needed => Enough::Yes,
+                Some((needed, have)) => Enough::Short(needed - have),
+                None => Enough::Unknown,
+            };
+            Pick {
+                kind: kind.clone(),
+                offer: (*offer).clone(),
+                needed: self.of(kind),
+                enough: offer.rings.iter().map(|r| enough(r.on_hand)).collect(),
+            }
+        };
+        kinds.iter().zip(offers).map(pick).collect()
     }
 }
 
-/// Counts rings for many sizes of rings, those of each size of a piece once.
+/// Counts the rings a weave needs at many sizes of rings; pieces of one size are counted once.
 pub(super) struct Counter {
-    /// The bags of a kit or class; the weave itself where it has none.
-    bags: Vec<Weave>,
-    in_bags: bool,
-    known: Known,
+    /// The bags of a kit or class by name; the weave itself, without a name, where it has none.
+    bags: Vec<(Option<String>, Weave)>,
+    known: Mutex<BTreeMap<Made, Needs>>,
 }
 
-/// What is known of pieces of a size, so many alike.
-type Known = Mutex<BTreeMap<([u32; 2], u32, Option<u64>), Needs>>;
+/// What the number of rings follows from.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+struct Made {
+    size: [u32; 2],
+    pieces: u32,
+    /// The bits of the percentage.
+    spares: Option<u64>,
+}
 
 impl Counter {
     /// For a weave.
     pub fn of(weave: &Weave) -> Self {
-        let bags = weave.bags();
-        let in_bags = !bags.is_empty();
-        Self { bags: if in_bags { bags } else { vec![weave.clone()] }, in_bags, known: Mutex::default() }
+        let names = weave.pattern().bags.iter().map(|bag| Some(bag.name.value.clone()));
+        let mut bags: Vec<(Option<String>, Weave)> = names.zip(weave.bags()).collect();
+        if bags.is_empty() {
+            bags.push((None, weave.clone()));
+        }
+        Self { bags, known: Mutex::default() }
     }
 
-    /// What is needed where the rings reach so far, for all bags of a kit or class: as many repeats as the text says, or as
-    /// come nearest to the length it asks for. A sample measured at other sizes says nothing.
+    /// What all bags need where the rings reach this far: as many repeats as the text says, or as come nearest to the
+    /// length it asks for. A sample that was measured with other rings is left out of account.
     pub fn needs(&self, reach: Option<&Reach>) -> Needs {
-        let each: Vec<Needs> = self.bags.iter().map(|bag| self.of_bag(bag, reach)).collect();
+        let each: Vec<Needs> = self.bags.iter().map(|(name, bag)| self.of_bag(name.as_ref(), bag, reach)).collect();
         let size = each.first().and_then(|needs| needs.size);
         if each.iter().any(|needs| needs.size.is_none()) {
             return Needs { size, rings: BTreeMap::new() };
         }
-        let mut rings: BTreeMap<String, u64> = BTreeMap::new();
-        for (kind, more) in each.into_iter().flat_map(|needs| needs.rings) {
-            *rings.entry(kind).or_default() += more;
-        }
-        Needs { size, rings }
+        Needs { size, rings: added(each.into_iter().flat_map(|needs| needs.rings)) }
     }
 
-    fn of_bag(&self, bag: &Weave, reach: Option<&Reach>) -> Needs {
+    fn of_bag(&self, name: Option<&String>, bag: &Weave, reach: Option<&Reach>) -> Needs {
+        let Some(size) = bag.size_asked_with(reach) else { return Needs::default() };
         let make = &bag.pattern().make;
-        let number = |n: &Option<crate::text::Spanned<u32>>| n.as_ref().map(|n| n.value.max(1));
-        let size = match bag.pattern().lattice {
-            Lattice::Unit => Some(Repeats([1, 1])),
-            Lattice::Chain => number(&make.repeats).or_else(|| repeats_with(bag, reach, None)).map(|n| Repeats([n, 1])),
-            Lattice::Sheet => {
-                let [height, width] = reach.map_or([None, None], |reach| sheet_with(bag, reach));
-                number(&make.rows).or(height).zip(number(&make.columns).or(width)).map(|(r, c)| Repeats([r, c]))
-            }
-        };
-        let Some(size) = size else { return Needs::default() };
         let pieces = make.pieces.as_ref().map_or(1, |p| p.value.max(1));
-        let key = (size.0, pieces, make.spares.map(f64::to_bits));
-        let known = |needs: &Known| needs.lock().ok().and_then(|k| k.get(&key).cloned());
-        if let Some(needs) = known(&self.known) {
+        let made = Made { size: size.0, pieces, spares: make.spares.map(f64::to_bits) };
+        let known = self.known.lock().ok().and_then(|known| known.get(&made).cloned());
+        if let Some(needs) = known {
             return needs;
         }
-        // What is too much to count is not known.
+        // A piece too large to be counted is not known.
         let Ok(piece) = bag.piece(size) else { return Needs::default() };
-        let counts = Counts::without_length(bag, &piece);
-        let bag = BagCount { name: self.in_bags.then(String::new), rings: None, counts };
-        let mut rings: BTreeMap<String, u64> = BTreeMap::new();
-        for colour in &bag.counts.colours {
-            *rings.entry(colour.kind.clone()).or_default() += bag.packed(colour);
-        }
-        let needs = Needs { size: Some(size), rings };
+        let bag = BagCount { name: name.cloned(), rings: None, counts: Counts::without_length(bag, &piece) };
+        let packed = bag.counts.colours.iter().map(|colour| (colour.kind.clone(), bag.packed(colour)));
+        let needs = Needs { size: Some(size), rings: added(packed) };
         if let Ok(mut known) = self.known.lock() {
-            known.insert(key, needs.clone());
+            known.insert(made, needs.clone());
         }
         needs
     }
+}
+
+/// Rings by kind.
+fn added(rings: impl Iterator<Item = (String, u64)>) -> BTreeMap<String, u64> {
+    let mut sums: BTreeMap<String, u64> = BTreeMap::new();
+    for (kind, more) in rings {
+        *sums.entry(kind).or_default() += more;
+    }
+    sums
 }

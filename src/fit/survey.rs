@@ -1,21 +1,31 @@
-//! A surface over all pairs of sizes: for the ratio ρ of the core radii of two kinds and the ratio q of their wires, the
-//! aspect ratio of the first kind from which on the weave closes. It is worked out at points a few percent apart, each
-//! tightened from the pose of a neighbour, and read off between them.
+//! A guess at which pairs of sizes close, from some tens of shapes.
+//!
+//! For the ratio of the core radii of two kinds and the ratio of their wires, the weave closes from some aspect ratio of the
+//! first kind on. This is worked out at points a few percent apart, each tightened from the pose of a neighbour, and read
+//! off between them.
 
 use crate::settle::{RingSize, Settled, Start};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Points lie so far apart, as parts, along ρ and along q.
+/// How far apart points lie, as parts, along the ratio of radii and along the ratio of wires.
 const STEPS: [f64; 2] = [0.08, 0.25];
-/// The most points; those farthest from the sizes of the text are left out.
+/// The most points. Those farthest from the sizes of the text are left out.
 const MOST_POINTS: usize = 200;
-/// Rings are surveyed whose radii and wires differ at most so many times. Common practice, no source.
+/// How many times larger radii and wires of one kind may be than those of the other. Common practice, no source.
 const UNLIKE: [f64; 2] = [3.0, 2.0];
-/// From so many neighbours a point is tried.
+/// From how many neighbours a point is tried.
 const MOST_STARTS: usize = 2;
 
-/// A point by number along ρ and q.
+/// Core radius and wire of a ring of the second kind, each divided by that of the first.
+pub(super) type Ratios = [f64; 2];
+
+/// The ratios of two rings.
+pub(super) fn ratios(first: RingSize, second: RingSize) -> Ratios {
+    [second.radius / first.radius, second.wire / first.wire]
+}
+
+/// A point by number along both ratios.
 type Point = [i32; 2];
 
 /// What was found at the points.
@@ -25,25 +35,21 @@ pub(super) struct Survey {
 }
 
 impl Survey {
-    /// The surface around all pairs of ratios `wanted`, from the pose of a settled weave. `kind` is the kind of each of its
-    /// rings: 0 or 1; ratios are to the first ring of kind 0.
-    pub fn of(settled: &Settled, kind: &[usize], wanted: &[[f64; 2]]) -> Self {
+    /// The surface around all pairs of ratios `wanted`, from the pose of a settled weave. `kinds` are the kinds of its
+    /// rings, by number, and `second` is the second kind; all other rings count as the first, and ratios are to the first
+    /// of them.
+    pub fn of(settled: &Settled, kinds: &[&str], second: &str, wanted: &[Ratios]) -> Self {
         let mut survey = Self { floors: BTreeMap::new() };
-        let of_kind = |k: usize| {
-            let ring = kind.iter().position(|at| *at == k)?;
-            settled.problem.rings.get(ring).copied()
-        };
-        let Some((first, second)) = of_kind(0).zip(of_kind(1)) else { return survey };
-        let near = |ratios: [f64; 2]| place(ratios).map(|x| whole(libm::round(x)));
-        let anchor = near([second.radius / first.radius, second.wire / first.wire]);
+        let Some((first, other)) = first_of_each(settled, kinds, second) else { return survey };
+        let anchor = place(ratios(first, other)).map(|x| whole(libm::round(x)));
         let wanted = wanted.iter().filter(|w| alike(**w));
         let needed: BTreeSet<Point> = wanted.flat_map(|w| corners(place(*w)).map(|(point, _)| point)).collect();
         let Some((low, high)) = bounds(needed.iter().chain([&anchor])) else { return survey };
         let at = |start: &Start, point: Point| {
-            let [rho, q] = ratios(point);
-            start.resized(|ring| match kind.get(ring) {
-                Some(1) => RingSize { radius: first.radius * rho, wire: first.wire * q },
-                // Rings of the first kind as they are; beside one that is chosen these may be several.
+            let [radius, wire] = ratios_at(point);
+            start.resized(|ring| match kinds.get(ring) {
+                Some(kind) if *kind == second => RingSize { radius: first.radius * radius, wire: first.wire * wire },
+                // Beside a kind that is chosen there may be several others: their rings stay as they are.
                 _ => settled.problem.rings.get(ring).copied().unwrap_or(first),
             })
         };
@@ -52,10 +58,10 @@ impl Survey {
         let mut wave = vec![anchor];
         while !wave.is_empty() && survey.floors.len() < MOST_POINTS {
             wave.truncate(MOST_POINTS - survey.floors.len());
+            let own = Start::of(settled);
             let found: Vec<(Point, Option<Start>)> = wave
                 .par_iter()
                 .map(|point| {
-                    let own = Start::of(settled);
                     let around: Vec<&Start> = if *point == anchor {
                         vec![&own]
                     } else {
@@ -81,9 +87,9 @@ impl Survey {
         self.floors.len()
     }
 
-    /// About from which aspect ratio of the first kind on the weave closes with these ratios; `None` outside of what was
-    /// surveyed, and where no pose was found.
-    pub fn floor(&self, ratios: [f64; 2]) -> Option<f64> {
+    /// About the smallest aspect ratio of the first kind with which the weave closes at these ratios; `None` outside of
+    /// what was surveyed, and where no pose was found.
+    pub fn floor(&self, ratios: Ratios) -> Option<f64> {
         let corners = corners(place(ratios)).into_iter();
         corners
             .map(|(point, part)| if part > 0.0 { Some(part * (*self.floors.get(&point)?)?) } else { Some(0.0) })
@@ -91,8 +97,34 @@ impl Survey {
     }
 }
 
-/// Whether rings with these ratios are like enough to be surveyed.
-fn alike(ratios: [f64; 2]) -> bool {
+/// A survey of one kind beside others, whose rings stay as they are.
+#[derive(Clone, Debug)]
+pub(super) struct Beside {
+    /// The chosen kind is its second.
+    pub survey: Survey,
+    /// The ring of the others that ratios are to, mm.
+    pub ring: RingSize,
+}
+
+impl Beside {
+    /// About how much room there is with such rings of the chosen kind; `None` where that was not surveyed.
+    pub fn room(&self, chosen: RingSize) -> Option<f64> {
+        let floor = self.survey.floor(ratios(self.ring, chosen))?;
+        Some(2.0 * self.ring.radius / (self.ring.wire * (floor + 1.0)) - 1.0)
+    }
+}
+
+/// The first ring of the settled weave that is not of the second kind, and the first that is.
+pub(super) fn first_of_each(settled: &Settled, kinds: &[&str], second: &str) -> Option<(RingSize, RingSize)> {
+    let first = |is_second: bool| {
+        let ring = kinds.iter().position(|kind| (*kind == second) == is_second)?;
+        settled.problem.rings.get(ring).copied()
+    };
+    first(false).zip(first(true))
+}
+
+/// Whether rings with these ratios are enough alike to be surveyed.
+fn alike(ratios: Ratios) -> bool {
     ratios.iter().zip(UNLIKE).all(|(r, most)| (1.0 / most..=most).contains(r))
 }
 
@@ -100,17 +132,17 @@ fn neighbours([i, j]: Point) -> [Point; 4] {
     [[i - 1, j], [i + 1, j], [i, j - 1], [i, j + 1]]
 }
 
-/// The ratios of a point.
-fn ratios(point: Point) -> [f64; 2] {
-    let [rho, q] = point.map(f64::from);
-    let [of_rho, of_q] = STEPS;
-    [libm::pow(1.0 + of_rho, rho), libm::pow(1.0 + of_q, q)]
+/// The ratios at a point.
+fn ratios_at(point: Point) -> Ratios {
+    let [radius, wire] = point.map(f64::from);
+    let [radius_step, wire_step] = STEPS;
+    [libm::pow(1.0 + radius_step, radius), libm::pow(1.0 + wire_step, wire)]
 }
 
 /// Where ratios lie among the points.
-fn place([rho, q]: [f64; 2]) -> [f64; 2] {
-    let [of_rho, of_q] = STEPS;
-    [libm::log(rho) / libm::log(1.0 + of_rho), libm::log(q) / libm::log(1.0 + of_q)]
+fn place([radius, wire]: Ratios) -> [f64; 2] {
+    let [radius_step, wire_step] = STEPS;
+    [libm::log(radius) / libm::log(1.0 + radius_step), libm::log(wire) / libm::log(1.0 + wire_step)]
 }
 
 /// The four points around a place, and how much each counts there.

@@ -1,25 +1,30 @@
-//! The answer for people: a table without lines, or in Markdown, and what to know of it in words.
+//! The answer for people: a table for a terminal or in Markdown, and what to know about it in words.
 
-use super::choose::Fit;
+use super::RATIO_STEP;
+use super::answer::{Fit, Nearest};
+use super::gaps::Gap;
 use super::offer::Offer;
-use super::rows::{Enough, Pick, Row};
-use super::wanted::Wanted;
-use crate::fit::RATIO_STEP;
-use crate::settle::HOLDS;
+use super::row::{Enough, Pick, Row};
+use crate::settle::{HOLDS, room_word};
+use crate::shelf::ShelfRing;
 use crate::text::{Grid, Layout, half_up};
 use std::fmt::Write as _;
 
 /// What comes first.
-const ORDER: &str = "Order: accents straight, askew, loose; room of 3 to 20 % first; enough on hand; less room.";
+const ORDER: &str =
+    "Order: accents straight, then askew, then loose; room of 3 to 20 % first; then enough on hand; then less room.";
 
 impl Fit {
-    /// The answer as text for a terminal, of at most so many rows; in Markdown where that is asked.
-    pub fn table(&self, most: usize, markdown: bool) -> String {
-        let mut out = if markdown { format!("# {}\n\n", self.weave) } else { format!("{}\n\n", self.weave) };
-        let _ = writeln!(out, "{}\n", self.summary());
-        let rows = self.rows.get(..most.min(self.rows.len())).unwrap_or_default();
+    /// The answer as text, with `most` rows at most.
+    pub fn table(&self, most: usize, layout: Layout) -> String {
+        let [heading, apart] = match layout {
+            Layout::Plain => ["", ""],
+            Layout::Markdown | Layout::CompactMarkdown => ["# ", "\n"],
+        };
+        let mut out = format!("{heading}{}\n\n{}\n\n", self.weave, self.summary());
+        let rows = self.rows.get(..most).unwrap_or(&self.rows);
         if !rows.is_empty() {
-            out += &self.grid(rows, markdown);
+            out += &self.grid(rows, layout);
             let more = self.rows.len() - rows.len();
             if more > 0 {
                 let _ = writeln!(out, "{more} more close; `--most {}` shows them all.", self.rows.len());
@@ -27,140 +32,138 @@ impl Fit {
             let _ = writeln!(out, "{HOLDS}\n{ORDER}");
         }
         for line in self.remarks() {
-            let _ = writeln!(out, "{}{line}", if markdown { "\n" } else { "" });
+            let _ = writeln!(out, "{apart}{line}");
         }
         out
     }
 
+    /// What was asked: which sizes, for which kinds, and from which aspect ratio on the weave closes.
     fn summary(&self) -> String {
         let sizes = count(self.offers.len(), "size");
         let from = if self.from_shelf {
-            let lines = self.offers.iter().map(|o| o.rings.len()).sum::<usize>();
-            format!("{sizes} of ring in {} of the shelf", count(lines, "line"))
+            let lines = self.offers.iter().map(|offer| offer.rings.len()).sum::<usize>();
+            format!("{sizes} of ring on {} of the shelf", count(lines, "line"))
         } else {
             format!("{sizes} in common use (common practice, no source)")
         };
         match (self.kinds.as_slice(), self.floors.first()) {
             ([kind], _) if !self.held.is_empty() => {
-                let held: Vec<String> = self.held.iter().map(|(k, o)| format!("`{k}` {}", o.size())).collect();
-                format!("{from}, for `{kind}`, the others as the text has them: {}.", held.join(", "))
+                let held: Vec<String> =
+                    self.held.iter().map(|held| format!("`{}` {}", held.kind, held.offer.size())).collect();
+                format!("{from} for `{kind}`. The other rings stay as the text has them: {}.", held.join(", "))
             }
             ([kind], Some(floor)) => {
                 let proved = match floor.proved {
-                    p if p > 0.0 => format!("; below {p:.3} none can (proved)"),
+                    p if p > 0.0 => format!(" Below {p:.3} it cannot (proved)."),
                     _ => String::new(),
                 };
-                let closes =
-                    if self.sits() { "its sizes decide how accents sit" } else { "aspect ratios alone decide" };
-                format!("{from}, for `{kind}`: it closes from AR {:.3} on (found){proved}; {closes}.", floor.found)
+                let decides = if self.has_seats() {
+                    "Its sizes decide how accents sit."
+                } else {
+                    "The aspect ratio alone decides."
+                };
+                format!("{from} for `{kind}`. It closes from AR {:.3} up (found).{proved} {decides}", floor.found)
             }
             (kinds, _) => {
-                let kinds: Vec<String> = kinds.iter().map(|k| format!("`{k}`")).collect();
-                let base = self.base_floor.map_or(String::new(), |floor| {
-                    format!(" Without accents the base closes from AR {floor:.3} on (found).")
+                let kinds: Vec<String> = kinds.iter().map(|kind| format!("`{kind}`")).collect();
+                let base = self.base_floor.map_or_else(String::new, |floor| {
+                    format!(" Without accents the base closes from AR {floor:.3} up (found).")
                 });
-                let pairs = self.offers.len().pow(2);
-                format!("{from}, in {} for {}.{base}", count(pairs, "pair"), kinds.join(" and "))
+                let pairs = count(self.offers.len().pow(2), "pair");
+                format!("{from}: {pairs} for {}.{base}", kinds.join(" and "))
             }
         }
     }
 
-    fn sits(&self) -> bool {
-        self.rows.iter().any(|r| !r.sits.is_empty())
+    fn has_seats(&self) -> bool {
+        self.rows.iter().any(|row| !row.sits.is_empty())
     }
 
-    fn grid(&self, rows: &[Row], markdown: bool) -> String {
-        let (sits, needed) = (self.sits(), rows.iter().any(|r| r.size.is_some()));
-        let mut grid = Grid::new(if markdown { Layout::Markdown } else { Layout::Plain });
+    fn grid(&self, rows: &[Row], layout: Layout) -> String {
+        let (sits, needed) = (self.has_seats(), rows.iter().any(|row| row.size.is_some()));
+        let mut grid = Grid::new(layout);
         for kind in &self.kinds {
             grid = grid.words([kind]).numbers(["AR"]);
         }
         grid = grid.numbers(["room", "repeat"]).words(sits.then_some("sits")).words(["lies"]);
         grid = grid.numbers(needed.then_some("needs")).words(self.from_shelf.then_some("on hand"));
         for row in rows {
-            let mut cells: Vec<String> = Vec::new();
-            for pick in &row.picks {
-                cells.push(pick.offer.size());
-                cells.push(format!("{:.2}", half_up(pick.offer.ratio(), 2)));
-            }
-            cells.push(format!("{:.1} %", 100.0 * row.room));
-            let lengths: Vec<String> = row.repeat_mm.iter().map(|l| format!("{l:.2}")).collect();
-            cells.push(if lengths.is_empty() { "–".to_owned() } else { format!("{} mm", lengths.join(" × ")) });
-            cells.extend(sits.then(|| sits_words(row)));
-            cells.push(if row.little_room() { "dense, little room" } else { row.hold().word() }.to_owned());
-            if needed {
-                let needs = row.picks.iter().map(|p| p.needed.map_or("?".to_owned(), |n| n.to_string()));
-                cells.push(needs.collect::<Vec<_>>().join(" + "));
-            }
-            if self.from_shelf {
-                cells.push(row.picks.iter().map(on_hand).collect::<Vec<_>>().join(" + "));
-            }
+            let sizes =
+                row.picks.iter().flat_map(|pick| [pick.offer.size(), format!("{:.2}", half_up(pick.offer.ratio(), 2))]);
+            let mut cells: Vec<String> = sizes.collect();
+            cells.extend([format!("{:.1} %", 100.0 * row.room), row.length_words()]);
+            cells.extend(sits.then(|| row.sits_words()));
+            cells.push(room_word(row.room).to_owned());
+            cells.extend(needed.then(|| row.of_each(|pick| pick.needed.map_or("?".to_owned(), |n| n.to_string()))));
+            cells.extend(self.from_shelf.then(|| row.of_each(Pick::on_hand_words)));
             grid.row(cells);
         }
         grid.text()
     }
 
-    /// What is not in the table, and why; what is wanted; what it is for.
+    /// What is not in the table, and why; which accents to try; what the answer took.
     fn remarks(&self) -> Vec<String> {
         let mut lines = Vec::new();
         if self.rows.is_empty() {
-            let from = if self.from_shelf { "on the shelf" } else { "in common use" };
-            lines.push(format!("Nothing {from} was found to make this weave."));
+            let none = if self.from_shelf { "No ring on the shelf" } else { "No size in common use" };
+            lines.push(format!("{none} was found to make this weave."));
         }
-        let (tried, more): (Vec<&Wanted>, Vec<&Wanted>) = self.wanted.iter().partition(|w| w.tried > 0);
-        lines.extend(tried.into_iter().map(Wanted::words));
-        if let Some(one) = more.first() {
-            lines.push(format!(
-                "`{}` for {} more of the sizes above its floor: none was found that sits straight; what they want was not worked out.",
-                one.kind,
-                more.len()
-            ));
-        }
+        lines.extend(self.gaps_words());
         lines.extend(self.misses_words());
         if !self.stretching.is_empty() {
             let names: Vec<String> =
-                self.stretching.iter().map(|r| format!("line {} ({})", r.line, r.called())).collect();
-            lines.push(format!("Left out, because it stretches and nothing here holds of it: {}.", names.join(", ")));
+                self.stretching.iter().map(|ring| format!("line {} ({})", ring.line, ring.called())).collect();
+            let what = if names.len() == 1 { "it stretches" } else { "they stretch" };
+            lines.push(format!("Left out because {what}: {}.", names.join(", ")));
         }
-        if self.from_shelf && !self.rows.is_empty() && self.rows.iter().all(|r| r.size.is_none()) {
-            lines.push("The text does not say how much is made, so whether there is enough is not known; `make` with a length or a number says it.".to_owned());
+        if self.from_shelf && !self.rows.is_empty() && self.rows.iter().all(|row| row.size.is_none()) {
+            lines.push("The text does not say how much is made, so it is not known whether the shelf has enough; give a length or a number under `make`.".to_owned());
         }
         lines.push(self.work_words());
         lines
     }
 
+    fn gaps_words(&self) -> Vec<String> {
+        let (tried, more): (Vec<&Gap>, Vec<&Gap>) = self.gaps.iter().partition(|gap| gap.tried > 0);
+        let mut lines: Vec<String> = tried.into_iter().map(Gap::words).collect();
+        if let (Some(one), Some(first)) = (more.first(), self.kinds.first()) {
+            lines.push(format!(
+                "For {} of `{first}` no `{}` was found to sit straight; which one to try was not worked out.",
+                count(more.len(), "more size"),
+                one.kind
+            ));
+        }
+        lines
+    }
+
     fn misses_words(&self) -> Vec<String> {
-        let m = &self.misses;
-        let (what, ways) = if self.kinds.len() > 1 { ("pair", 2) } else { ("size", 1) };
-        let all = self.offers.len().pow(ways);
-        let none =
-            if self.may_curl { "because no pose was found that lies straight" } else { "because no pose was found" };
-        let parts = [
-            (m.proved, "because wires do not go through a hole (proved)"),
-            (m.base, "because the base alone does not close with rings so small (no pose found)"),
-            (m.not_found, none),
-            (m.tight, "because the survey takes them to be too tight (not settled)"),
-            (m.beyond, "because their rings are too unlike to be surveyed (not settled)"),
+        let misses = &self.misses;
+        let (what, kinds) = if self.kinds.len() > 1 { ("pair", 2) } else { ("size", 1) };
+        let all = self.offers.len().pow(kinds);
+        let no_pose = if self.may_curl { "no pose was found that lies straight" } else { "no pose was found" };
+        let reasons = [
+            (misses.proved, "the wires do not go through a hole (proved)"),
+            (misses.base, "the base alone does not close with such small rings (no pose found)"),
+            (misses.not_found, no_pose),
+            (misses.tight, "they look too tight in the survey (not settled)"),
+            (misses.beyond, "their rings differ too much to be surveyed (not settled)"),
         ];
-        let parts: Vec<String> = parts.iter().filter(|(n, _)| *n > 0).map(|(n, why)| format!("{n} {why}")).collect();
+        let reasons: Vec<String> =
+            reasons.iter().filter(|(n, _)| *n > 0).map(|(n, why)| format!("{n} because {why}")).collect();
         let mut lines = Vec::new();
-        if !parts.is_empty() {
-            lines.push(format!("Not in the table, of {}: {}.", count(all, what), parts.join("; ")));
+        if !reasons.is_empty() {
+            lines.push(format!("Of {}, not in the table: {}.", count(all, what), reasons.join("; ")));
         }
-        if m.promising > 0 {
-            let more = match m.promising {
-                1 => format!("1 more {what} looks as if it closes and was not settled"),
-                n => format!("{n} more {what}s look as if they close and were not settled"),
+        if misses.promising > 0 {
+            let looks = if misses.promising == 1 {
+                "looks as if it closes but was not settled"
+            } else {
+                "look as if they close but were not settled"
             };
-            lines.push(format!("{more}; `--most N` settles more of them."));
+            let more = count(misses.promising, &format!("more {what}"));
+            lines.push(format!("{more} {looks}; `--most N` settles more of them."));
         }
-        let nearest = m.nearest.iter().map(|(offers, room)| {
-            let sizes: Vec<String> = offers.iter().map(Offer::size).collect();
-            let lack =
-                if *room > -1.0 { format!("all wires {:.1} % too thick", -100.0 * room) } else { "no pose".to_owned() };
-            format!("{} ({lack})", sizes.join(" with "))
-        });
-        let nearest: Vec<String> = nearest.collect();
+        let nearest: Vec<String> = misses.nearest.iter().map(Nearest::words).collect();
         if !nearest.is_empty() {
             lines.push(format!("Nearest to closing: {}.", nearest.join("; ")));
         }
@@ -168,72 +171,97 @@ impl Fit {
     }
 
     fn work_words(&self) -> String {
-        let [shapes, points, lengths] = self.work;
-        match (points, lengths) {
-            (0, 0) => format!("Worked out from {} settled.", count(shapes, "shape")),
-            (0, lengths) => format!(
-                "Worked out from {} settled and {} pulled, at aspect ratios rounded down to {RATIO_STEP}.",
-                count(shapes, "shape"),
-                count(lengths, "length")
-            ),
+        let settled = format!("Settled {}", count(self.work.settled, "shape"));
+        let pulled = count(self.work.pulled, "length");
+        match (self.work.surveyed, self.work.pulled) {
+            (0, 0) => format!("{settled}."),
+            (0, _) => format!("{settled} and worked out {pulled}, at aspect ratios rounded down to {RATIO_STEP}."),
             (points, _) => format!(
-                "Worked out from {} settled, chosen by a survey of {} that nothing in the table rests on.",
-                count(shapes, "shape"),
+                "{settled}, chosen by a survey of {}. The survey is a guess: nothing in the table rests on it.",
                 count(points, "point")
             ),
         }
     }
 }
 
-impl Wanted {
-    /// What is lacking for this size of the base, and what it wants.
-    pub fn words(&self) -> String {
-        let Self { base, kind, .. } = self;
-        let none = if self.some_close {
-            "of those settled none sits straight"
-        } else {
-            "none of these was found to go with it"
+impl Row {
+    /// "5.76 mm", of a sheet "5.76 × 4.3 mm": one repeat.
+    fn length_words(&self) -> String {
+        let lengths: Vec<String> = self.repeat_mm.iter().map(|mm| format!("{mm:.2}")).collect();
+        if lengths.is_empty() { "–".to_owned() } else { format!("{} mm", lengths.join(" × ")) }
+    }
+
+    fn sits_words(&self) -> String {
+        match self.sits.as_slice() {
+            [] => "–".to_owned(),
+            [seat] => seat.word.word().to_owned(),
+            seats => {
+                let each: Vec<String> =
+                    seats.iter().map(|seat| format!("{} {}", seat.family, seat.word.word())).collect();
+                each.join(", ")
+            }
+        }
+    }
+
+    /// Something of each kind: "60 + 10".
+    fn of_each(&self, words: impl Fn(&Pick) -> String) -> String {
+        self.picks.iter().map(words).collect::<Vec<_>>().join(" + ")
+    }
+}
+
+impl Pick {
+    /// "brass 20 (40 too few) or copper, bright 640": the lines of the shelf of this size.
+    fn on_hand_words(&self) -> String {
+        let line = |(ring, enough): (&ShelfRing, &Enough)| {
+            let have = ring.on_hand.map_or("?".to_owned(), |have| have.to_string());
+            let short = if let Enough::Short(by) = enough { format!(" ({by} too few)") } else { String::new() };
+            format!("{} {have}{short}", ring.called())
         };
-        let none = format!("`{kind}` for {}: {none}", base.size());
-        let wire = base.wire_mm;
+        self.offer.rings.iter().zip(&self.enough).map(line).collect::<Vec<_>>().join(" or ")
+    }
+}
+
+impl Nearest {
+    /// "0.9 mm × 3.5 mm (all wires 0.1 % too thick)".
+    fn words(&self) -> String {
+        let sizes: Vec<String> = self.offers.iter().map(Offer::size).collect();
+        let lack = self
+            .room
+            .map_or_else(|| "no pose found".to_owned(), |room| format!("all wires {:.1} % too thick", -100.0 * room));
+        format!("{} ({lack})", sizes.join(" with "))
+    }
+}
+
+impl Gap {
+    /// What is missing for this size of the base, and which one to try.
+    fn words(&self) -> String {
+        let none = if self.some_close {
+            "none of those settled sits straight"
+        } else {
+            "none on the shelf was found to close with it"
+        };
+        let none = format!("`{}` for {}: {none}.", self.kind, self.base.size());
+        let wire = self.base.wire_mm;
         let Some(inner) = self.inner_mm else {
             return match self.tried {
-                0 => format!("{none}."),
-                1 => format!("{none}, nor did the one more that was tried, with wire of {wire:.2} mm."),
-                n => format!("{none}, nor did the {n} more that were tried, with wire of {wire:.2} mm."),
+                0 => none,
+                1 => format!("{none} One more was tried, with {wire:.2} mm wire: it does not sit straight."),
+                n => format!("{none} {n} more were tried, with {wire:.2} mm wire: none sits straight."),
             };
         };
-        let nearest = self.nearest.as_ref().map_or(String::new(), |o| {
-            let off = match inner - o.inner_mm {
+        let nearest = self.nearest.as_ref().map_or_else(String::new, |offer| {
+            let off = match inner - offer.inner_mm {
                 by if by > 0.005 => format!(", {by:.2} mm too small"),
                 by if by < -0.005 => format!(", {:.2} mm too large", -by),
                 _ => String::new(),
             };
-            let other = if (o.wire_mm / wire - 1.0).abs() > 0.005 { " (of other wire)" } else { "" };
-            format!("; nearest here{other} is {}{off}", o.size())
+            let other = if (offer.wire_mm / wire - 1.0).abs() > 0.005 { " (other wire)" } else { "" };
+            format!(" Nearest on the shelf{other}: {}{off}.", offer.size())
         });
-        format!("{none}; it wants one of about {wire:.2} mm × {inner:.1} mm, which was found to sit straight{nearest}.")
+        format!("{none} Try about {wire:.2} mm × {inner:.1} mm: it sat straight.{nearest}")
     }
-}
-
-fn sits_words(row: &Row) -> String {
-    match row.sits.as_slice() {
-        [] => "–".to_owned(),
-        [(_, word)] => word.word().to_owned(),
-        sits => sits.iter().map(|(family, word)| format!("{family} {}", word.word())).collect::<Vec<_>>().join(", "),
-    }
-}
-
-/// "brass 20, 40 too few, or copper, bright 640": the lines of the shelf of this size.
-fn on_hand(pick: &Pick) -> String {
-    let line = |(ring, enough): (&crate::shelf::ShelfRing, &Enough)| {
-        let have = ring.on_hand.map_or("?".to_owned(), |have| have.to_string());
-        let short = if let Enough::Short(by) = enough { format!(" ({by} too few)") } else { String::new() };
-        format!("{} {have}{short}", ring.called())
-    };
-    pick.offer.rings.iter().zip(&pick.enough).map(line).collect::<Vec<_>>().join(" or ")
 }
 
 fn count(n: usize, one: &str) -> String {
-    if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") }
+    crate::text::count(u64::try_from(n).unwrap_or(u64::MAX), one)
 }

@@ -1,4 +1,4 @@
-//! The built-in weaves: every example, by name, and which of them a text describes.
+//! The built-in weaves: every example by its name, and which of them a text describes.
 
 mod identify;
 
@@ -8,7 +8,7 @@ use crate::pattern::{Bases, Found};
 use crate::text::{Source, nearest, short_name};
 use include_dir::{Dir, include_dir};
 
-pub use identify::{Identity, Lies};
+pub use identify::{BasePose, Identity};
 
 static EXAMPLES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/examples");
 

@@ -71,7 +71,7 @@ fn why_not(weave: &Weave, claim: &Claim, faulty: bool) -> Option<String> {
         Claim::Rings { .. } => asked(),
         Claim::Weave(name) => {
             let (claimed, own) = (Identity::built_in(&name.value)?, Identity::of(weave));
-            let open = claimed.links_of(&own) && !claimed.is(&own);
+            let open = claimed.same_links_or_mirrored(&own) && !claimed.is_described_by(&own);
             open.then(|| own.pose().err())?.map(|why| format!("it has the links of {}, but {why}", claimed.name))
         }
         Claim::In { .. } => None,

@@ -35,8 +35,8 @@ pub use solve::{
     Found, Near, Pose, Problem, RingSize, Start, Tight, Wanted, find, has_links, near, poses, pull, scale, shortfall,
     tighten,
 };
-pub(crate) use weave::HOLDS;
 pub use weave::{
-    Curled, Floor, Hold, Homes, Known, LITTLE_ROOM, Lengths, MOST_IN_BASE, NotSettled, Other, Placed, Settled, Sits,
-    Sizes, Suits, View, Word, proved_ratio_of, smallest_inner, views,
+    Curled, Floor, Hold, Homes, Known, LITTLE_ROOM, Lengths, MOST_IN_BASE, NotSettled, Other, Placed, Seat, Settled,
+    Sits, Sizes, Suits, View, Word, proved_ratio_of, smallest_inner, views,
 };
+pub(crate) use weave::{HOLDS, room_word};

@@ -99,7 +99,7 @@ fn made(expected: &Expected<'_>, pattern: &Pattern, besides: &str) -> Option<Str
     let variant = weave.with_pattern(pattern.clone());
     let own = expected.own();
     let made = Identity::of(&variant);
-    if !made.told() || made.same_text(own) {
+    if !made.is_known() || made.same_words(own) {
         return None;
     }
     if weave.pattern().lattice != Lattice::Unit {
@@ -108,13 +108,13 @@ fn made(expected: &Expected<'_>, pattern: &Pattern, besides: &str) -> Option<Str
             return Some("from here on it would not hold together".to_owned());
         }
     }
-    if let Some(built_in) = Identity::kept().iter().find(|b| b.same_text(&made)) {
+    if let Some(built_in) = Identity::all().iter().find(|b| b.same_words(&made)) {
         return Some(format!("from here on it would be {}", built_in.name));
     }
-    if made.mirrors(own) {
+    if made.is_mirror_of(own) {
         return Some("from here on it would lean the other way".to_owned());
     }
-    let links = Identity::kept().iter().find(|b| b.same_links(&made) && !b.same_links(own));
+    let links = Identity::all().iter().find(|b| b.same_links(&made) && !b.same_links(own));
     Some(links.map_or_else(
         || format!("from here on it would be another weave, none of the built-in ones{besides}"),
         |b| format!("from here on its links would be those of {}", b.name),

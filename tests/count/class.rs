@@ -2,7 +2,7 @@
 
 use crate::common::{compile, example, example_file, kept, schema_can_fail, valid_json};
 use byrnie::count::{Class, Counts, KindCount, gauges, gauges_table, wants};
-use byrnie::settle::Word;
+use byrnie::settle::{Seat, Word};
 use byrnie::shelf::{CountJson, Shelf, ShelfRing, needs, shopping};
 use byrnie::text::Layout;
 use byrnie::{Weave, lint, report};
@@ -175,7 +175,7 @@ fn a_set_whose_accent_sits_askew() {
     let weave = compile(text);
     let (names, shown) = found(text);
     let table = gauges(&weave).unwrap();
-    assert_eq!(table[0].sits, [("c".to_owned(), Word::Straight)]);
+    assert_eq!(table[0].sits, [Seat { family: "c".to_owned(), word: Word::Straight }]);
     assert_ne!(table[1].sits, table[0].sits, "{}", gauges_table(&table, Layout::Plain));
     assert!(names.iter().any(|n| ["sits-askew", "sits-loose"].contains(n)), "{shown}");
     assert!(shown.contains("in \"wide\""), "{shown}");

@@ -2,9 +2,10 @@
 
 use crate::common::{compile, examples, kept, schema_can_fail, valid_json};
 use byrnie::Weave;
-use byrnie::fit::{Enough, Fit, NotFitted, Standing, common_sizes, fit, fit_kind, offers};
+use byrnie::fit::{Enough, Fit, NotFitted, Offers, Standing, fit, fit_kind};
 use byrnie::settle::{Hold, Word};
 use byrnie::shelf::Shelf;
+use byrnie::text::Layout;
 use proptest::prelude::*;
 use std::sync::OnceLock;
 
@@ -70,7 +71,7 @@ fn one_kind_agrees_with_settling_each() {
             }
             assert_eq!(row.repeat_mm.len(), settled.natural.as_ref().map_or(0, Vec::len), "{name}");
         }
-        let closing = offers(Some(&shelf(rings))).0.iter().filter(|o| o.ratio() >= fit.floors[0].found).count();
+        let closing = Offers::of(Some(&shelf(rings))).sizes.iter().filter(|o| o.ratio() >= fit.floors[0].found).count();
         assert_eq!(fit.rows.len(), closing, "{name}");
         assert_eq!(fit.rows.len() + fit.misses.proved + fit.misses.not_found, 6, "{name}");
     }
@@ -92,7 +93,8 @@ fn pairs_agree_with_settling_each() {
         assert!((settled.room().unwrap() - row.room).abs() < 2e-3, "{} {}", settled.room().unwrap(), row.room);
         let natural = settled.natural.as_ref().unwrap()[0];
         assert!((natural / row.repeat_mm[0] - 1.0).abs() < 5e-3, "{natural} {:?}", row.repeat_mm);
-        assert_eq!(row.sits, [("c".to_owned(), settled.sits[0].word)]);
+        assert_eq!(row.sits, settled.seats(weave.pattern()));
+        assert_eq!((row.sits.len(), row.sits[0].family.as_str()), (1, "c"));
     }
 }
 
@@ -108,13 +110,13 @@ fn the_workshop_knows_what_to_reach_for() {
     // As `byrnie count` says of the same bracelet: 60 and 10 rings.
     assert_eq!((first.picks[0].needed, first.picks[1].needed), (Some(60), Some(10)));
     assert!(first.picks.iter().all(|p| p.enough.iter().all(|e| *e == Enough::Yes)));
-    let [wanted] = &fit.wanted[..] else { panic!("{:?}", fit.wanted) };
-    assert_eq!(wanted.base.size(), "2 mm × 8.8 mm");
-    let inner = wanted.inner_mm.unwrap();
+    let [gap] = &fit.gaps[..] else { panic!("{:?}", fit.gaps) };
+    assert_eq!(gap.base.size(), "2 mm × 8.8 mm");
+    let inner = gap.inner_mm.unwrap();
     assert!((7.0..8.0).contains(&inner), "{inner}");
     assert_eq!(fit.stretching.iter().map(|r| r.line).collect::<Vec<_>>(), [13]);
-    insta::assert_snapshot!("workshop", fit.table(8, false));
-    insta::assert_snapshot!("workshop_markdown", fit.table(3, true));
+    insta::assert_snapshot!("workshop", fit.table(8, Layout::Plain));
+    insta::assert_snapshot!("workshop_markdown", fit.table(3, Layout::Markdown));
 }
 
 /// Every pair is accounted for once.
@@ -137,8 +139,8 @@ fn a_table_with_long_names() {
     let text = "weave \"The very long bracelet of the lighthouse keeper's second Saturday class\"\n\
         base \"half Persian 3-in-1\"\nmake\n  length 190 mm, clasp 18 mm\n  pieces 3\n";
     let fit = fitted(kept(text), rings);
-    insta::assert_snapshot!("long_names", fit.table(8, false));
-    insta::assert_snapshot!("long_names_markdown", fit.table(8, true));
+    insta::assert_snapshot!("long_names", fit.table(8, Layout::Plain));
+    insta::assert_snapshot!("long_names_markdown", fit.table(8, Layout::Markdown));
     insta::assert_json_snapshot!("long_names_json", valid_json(&fit.json()));
     let short =
         fit.rows.iter().flat_map(|r| &r.picks).flat_map(|p| &p.enough).filter(|e| matches!(e, Enough::Short(_)));
@@ -150,7 +152,7 @@ fn nothing_on_the_shelf_is_said_and_counted() {
     let fit = fitted(kept(example("half-persian-3-in-1")), "wire,inner\n2 mm,4 mm\n2 mm,7 mm\n2 mm,7.7 mm\n");
     assert!(fit.rows.is_empty());
     assert_eq!((fit.misses.proved, fit.misses.not_found), (1, 2));
-    let table = fit.table(8, false);
+    let table = fit.table(8, Layout::Plain);
     assert!(table.contains("Nothing on the shelf was found to make this weave."), "{table}");
     assert!(table.contains("Nearest to closing: 2 mm × 7.7 mm (all wires 0.9 % too thick)"), "{table}");
     assert!(!table.contains("impossible"));
@@ -211,13 +213,13 @@ fn one_kind_of_three() {
     }
     // 20 of each accent in one piece, none left out at the ends; of 2 pieces with 10 % to spare 44.
     assert!(lower.rows.iter().all(|r| r.picks[0].needed == Some(lower_needed(&weave))), "{:?}", lower.rows[0].picks);
-    insta::assert_snapshot!("one_kind_of_three", lower.table(2, false));
+    insta::assert_snapshot!("one_kind_of_three", lower.table(2, Layout::Plain));
     let map = byrnie::draw::fit_map(&lower);
     assert!(roxmltree::Document::parse(&map).is_ok());
     // The accent of a base that is there already: the other one of two kinds stays as it is.
     let few = shelf("wire,inner\n16 swg,15/64 in\n16 swg,1/4 in\n2 mm,8.8 mm\n");
     let accent = fit_kind(kept(example("tideline-bracelet")), "accent", Some(&few), 2).unwrap();
-    assert_eq!(accent.held[0].1.size(), "1.6 mm × 7 mm");
+    assert_eq!(accent.held[0].offer.size(), "1.6 mm × 7 mm");
     let own = &accent.rows[0];
     assert_eq!(own.picks[0].offer.size(), "16 swg (1.63 mm) × 15/64 in (5.95 mm)");
     assert_eq!((own.worst(), own.picks[0].needed), (Some(Word::Straight), Some(10)));
@@ -242,7 +244,7 @@ fn the_order_of_the_shelf_changes_no_pair() {
         let shelf = shelf(&format!("wire (mm),inner (mm),on hand\n{}\n", lines.join("\n")));
         let fit = fit(weave, Some(&shelf), 2).unwrap();
         assert_eq!(fit.rows.len(), 2);
-        fit.table(2, false)
+        fit.table(2, Layout::Plain)
     };
     let there = table(&lines);
     // Lines without a name are called by their number; here none is.
@@ -293,7 +295,7 @@ fn one_bag_for_two_kinds() {
 /// Gauges of the standards and sizes makers buy are among those in common use, none twice.
 #[test]
 fn common_sizes_are_common() {
-    let sizes = common_sizes();
+    let sizes = Offers::of(None).sizes;
     let words: Vec<String> = sizes.iter().map(byrnie::fit::Offer::size).collect();
     for known in ["1.6 mm × 7 mm", "16 swg (1.63 mm) × 1/4 in (6.35 mm)", "18 awg (1.02 mm) × 5/32 in (3.97 mm)"] {
         assert!(words.iter().any(|w| w == known), "{known}");
@@ -305,7 +307,7 @@ fn common_sizes_are_common() {
     assert_eq!(each.len(), words.len());
     let fit = fit(kept(example("half-persian-3-in-1")), None, 6).unwrap();
     assert!(!fit.from_shelf && fit.rows.len() > 50);
-    insta::assert_snapshot!("common_sizes", fit.table(6, false));
+    insta::assert_snapshot!("common_sizes", fit.table(6, Layout::Plain));
 }
 
 #[test]
@@ -338,7 +340,7 @@ proptest! {
             let shelf = shelf(&format!("material,wire,inner,on hand\n{}\n", lines.join("\n")));
             fit(weave, Some(&shelf), 100).map(|mut fit| {
                 fit.stretching.clear();
-                fit.table(100, false)
+                fit.table(100, Layout::Plain)
             })
         };
         let there = table(&lines);

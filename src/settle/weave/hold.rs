@@ -88,5 +88,14 @@ impl Hold {
     }
 }
 
+/// How a piece with this much room holds, in the words of a table. Below 0 it does not close.
+pub(crate) fn room_word(room: f64) -> &'static str {
+    match room {
+        r if r < 0.0 => "does not close",
+        r if r < LITTLE_ROOM => "dense, little room",
+        r => Hold::of(r).word(),
+    }
+}
+
 /// What the words of tables mean.
-pub(crate) const HOLDS: &str = "Room: all wires could be so much thicker; under 3 % is little. Dense: room under 8 %; middling: under 20 %; open: more (common practice, no source).";
+pub(crate) const HOLDS: &str = "Room: how much thicker all wires could be; under 3 % is little. Dense: room under 8 %; middling: under 20 %; open: 20 % or more (common practice, no source).";

@@ -1,4 +1,4 @@
-use crate::library::{Identity, Library, Lies};
+use crate::library::{BasePose, Identity, Library};
 use crate::lint::{Context, Found, Rule};
 use crate::notation::Claim;
 use crate::pattern::{Bases, Found as Weaves};
@@ -22,8 +22,8 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             Some(claimed) => {
                 let own = Identity::of(context.weave);
                 // Where the links are the same and one of the two does not settle, nothing can be said.
-                let open = claimed.links_of(&own) && (claimed.pose().is_err() || own.pose().is_err());
-                if !claimed.is(&own) && !open {
+                let open = claimed.same_links_or_mirrored(&own) && (claimed.pose().is_err() || own.pose().is_err());
+                if !claimed.is_described_by(&own) && !open {
                     let woven = context.pattern.passes.first().map_or(claim.span, |pass| pass.span);
                     findings.push(other(name, &claimed, &own, woven));
                 }
@@ -42,13 +42,13 @@ fn unknown(name: &Spanned<String>) -> Diagnostic {
 
 /// What the text describes instead, and where the two differ.
 fn other(name: &Spanned<String>, claimed: &Identity, own: &Identity, woven: Span) -> Diagnostic {
-    let message = match Identity::all().into_iter().find(|weave| weave.is(own)) {
+    let message = match Identity::all().into_iter().find(|weave| weave.is_described_by(own)) {
         Some(weave) => format!("the text says this is {}; it is {}", claimed.name, weave.name),
         None => format!("the text says this is {}; it is another weave, none of the built-in ones", claimed.name),
     };
-    let lies = |one: &Identity| one.pose().map_or_else(|why| why.to_string(), |lies: Lies| lies.to_string());
+    let lies = |one: &Identity| one.pose().map_or_else(|why| why.to_string(), |pose: BasePose| pose.to_string());
     // A pose is found, not proved.
-    let (found, differs) = if claimed.links_of(own) {
+    let (found, differs) = if claimed.same_links_or_mirrored(own) {
         (
             ClaimWeave::warning(name.span, message),
             "the links are the same or mirror images, and the rings lie differently",
