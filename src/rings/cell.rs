@@ -55,7 +55,7 @@ impl Cell {
     /// The graph of one repeat.
     ///
     /// # Errors
-    /// [`TooWide`] when one repeat of the whole has more than 20,000 rings.
+    /// [`TooWide`] when one repeat of the whole has more than [`MOST_IN_REPEAT`] rings.
     pub fn of(pattern: &Pattern, links: &Links) -> Result<Self, TooWide> {
         let mut period = [1_i64, 1];
         for accent in &pattern.accents {

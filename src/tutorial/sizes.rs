@@ -4,7 +4,7 @@ use super::mention::{Measure, Mention, Sized, Sizes};
 use super::passage::{Passage, Sort};
 use crate::lint::{GaugeDisagrees, InchDisagrees, Rule};
 use crate::measure::{Twice, awg_mm, swg_mm, twice};
-use crate::notation::{KindPart, Number, Size, Unit, number};
+use crate::notation::{KindPart, Number, Size, Unit};
 use crate::report::Diagnostic;
 use crate::text::{Span, Spanned};
 use std::ops::Range;
@@ -273,5 +273,5 @@ fn as_fraction(sized: &Sized) -> Option<Number> {
     let (over, under) = sized.number.text.split_once('.')?;
     let (parts, of): (u32, u32) = (over.parse().ok()?, under.parse().ok()?);
     let sound = sized.measure == Measure::Inch && [2, 4, 8, 16, 32, 64].contains(&of) && parts > 0 && parts < of;
-    (sound && parts % 2 == 1).then(|| number(&format!("{parts}/{of}"))).flatten()
+    (sound && parts % 2 == 1).then(|| Number::read(&format!("{parts}/{of}")).ok()).flatten()
 }

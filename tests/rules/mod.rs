@@ -1,6 +1,8 @@
 //! Every rule's page is its test: the `wrong` fence must be found, the `right` and `fixed` ones must be
 //! clean, and where the rule offers a change, that change must make the `fixed` text.
 
+mod limits;
+
 use crate::common::{examples, kept};
 use byrnie::lint::RULES;
 use byrnie::report::Diagnostic;

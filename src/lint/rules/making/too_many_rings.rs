@@ -31,7 +31,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             TooManyRings::at(span, message).help("choose periods of which one divides the other, such as 2 and 6");
         findings.push(accents.filter(|s| *s != span).fold(found, |f, s| f.related(s, "together with this accent")));
     }
-    if pattern.accents.len() >= MOST_EXTRAS || pattern.ends.len() >= MOST_EXTRAS {
+    if pattern.accents.len() > MOST_EXTRAS || pattern.ends.len() > MOST_EXTRAS {
         let message = format!("more than {MOST_EXTRAS} accents or rings named in `ends`");
         findings.push(TooManyRings::at(context.whole(), message));
     }
@@ -45,7 +45,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     } else {
         findings.extend(in_bags(context));
     }
-    if pattern.families.len() >= MOST_FAMILIES {
+    if pattern.families.len() > MOST_FAMILIES {
         let message = format!("more than {MOST_FAMILIES} families of rings");
         findings.push(TooManyRings::at(context.whole(), message));
     }

@@ -1,5 +1,5 @@
 use crate::lint::{Context, Found, Rule};
-use crate::pattern::{BaseFault, DEEPEST};
+use crate::pattern::{BaseFault, MOST_BASES};
 use crate::report::Diagnostic;
 
 /// A base that cannot be followed.
@@ -26,7 +26,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             }
             BaseFault::Unreadable(why) => found(format!("the base `{name}` cannot be read: {why}")),
             BaseFault::Circle => found(format!("the base `{name}` leads back to this weave")),
-            BaseFault::TooDeep => found(format!("more than {DEEPEST} weaves are based on one another"))
+            BaseFault::TooDeep => found(format!("more than {MOST_BASES} weaves are based on one another"))
                 .help("write the rings of several bases in one file"),
         });
     }

@@ -21,7 +21,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         };
         let (gauge, gauge_mm, beside, beside_mm) = match size.unit {
             Unit::Awg | Unit::Swg | Unit::Gauge => (size, one, brackets, other),
-            Unit::Mm | Unit::Inch => (brackets, other, size, one),
+            Unit::Mm | Unit::Cm | Unit::Inch => (brackets, other, size, one),
         };
         let system = gauge.unit.word().to_uppercase();
         let table = if gauge.unit == Unit::Awg { awg_mm } else { swg_mm };

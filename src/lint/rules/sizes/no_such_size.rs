@@ -57,7 +57,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
 }
 
 fn no_length(size: &Size, what: &str) -> Option<Diagnostic> {
-    if matches!(size.unit, Unit::Mm | Unit::Inch) {
+    if matches!(size.unit, Unit::Mm | Unit::Cm | Unit::Inch) {
         return no_size(size);
     }
     let message = format!("`{}` is a wire gauge; {what} is in `mm` or `in`", size.as_written());
@@ -69,7 +69,7 @@ fn no_length(size: &Size, what: &str) -> Option<Diagnostic> {
 }
 
 fn no_measure(size: &Size) -> Option<Diagnostic> {
-    if matches!(size.unit, Unit::Mm | Unit::Inch) {
+    if matches!(size.unit, Unit::Mm | Unit::Cm | Unit::Inch) {
         return no_size(size);
     }
     let message = format!("`{}` is a wire gauge; a measured size is in `mm` or `in`", size.as_written());
@@ -92,10 +92,12 @@ fn no_size(size: &Size) -> Option<Diagnostic> {
             found(format!("there is no `{}`: gauges are whole numbers from 0 to 40", size.as_written()))
                 .help("write the diameter instead, such as 1.2 mm")
         }
-        Unit::Mm | Unit::Inch if !size.number.value.is_finite() => {
+        Unit::Mm | Unit::Cm | Unit::Inch if !size.number.value.is_finite() => {
             found(format!("`{}` is not a size: the lower number of a fraction cannot be 0", size.as_written()))
         }
-        Unit::Mm | Unit::Inch => found(format!("`{}` is not a size: a size must be greater than 0", size.as_written())),
+        Unit::Mm | Unit::Cm | Unit::Inch => {
+            found(format!("`{}` is not a size: a size must be greater than 0", size.as_written()))
+        }
     })
 }
 

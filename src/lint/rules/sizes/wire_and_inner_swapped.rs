@@ -36,7 +36,7 @@ fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         // From the size to the end of the part: the brackets go along.
         let words = |size: Span, part: Span| Span { end: part.end, ..size };
         let (wire_words, inner_words) = (words(wire.span, wire_part), words(inner.span, inner_part));
-        let lengths = [wire, inner].iter().all(|s| matches!(s.unit, Unit::Mm | Unit::Inch));
+        let lengths = [wire, inner].iter().all(|s| matches!(s.unit, Unit::Mm | Unit::Cm | Unit::Inch));
         findings.push(if lengths && SENSIBLE.contains(&(wire_mm / inner_mm)) {
             let edits = vec![
                 (wire_words, context.sources.words(inner_words).to_owned()),
