@@ -249,5 +249,5 @@ fn a_claimed_weave_that_is_unknown_is_told_so() {
         "{found}"
     );
     let found = findings("weave \"x\"\nbase \"simple chain\"\nclaim weave \"garden gate\"\n");
-    assert!(found.contains("`byrnie weaves` lists them"), "{found}");
+    assert!(found.contains("`byrnie weaves` lists the built-in weaves"), "{found}");
 }
