@@ -1,13 +1,19 @@
 //! What several tests need.
 
+use byrnie::count::Counts;
 use byrnie::text::Source;
 use byrnie::{Library, Weave, lint, report};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::sync::{Mutex, OnceLock};
 
-/// A weave from a text called `test.weave`.
+/// A weave from a text called `test.weave`, whose pose it shares with every other weave of this run from the same text.
 pub fn compile(text: &str) -> Weave {
+    kept(text).clone()
+}
+
+/// A weave from a text that no other test has: nothing of it is kept.
+pub fn compile_alone(text: &str) -> Weave {
     Weave::compile(Source::new("test.weave", text), &Library)
 }
 
@@ -16,7 +22,12 @@ pub fn kept(text: &str) -> &'static Weave {
     type Slot = &'static OnceLock<Weave>;
     static ALL: Mutex<BTreeMap<String, Slot>> = Mutex::new(BTreeMap::new());
     let slot: Slot = ALL.lock().unwrap().entry(text.to_owned()).or_insert_with(|| Box::leak(Box::default()));
-    slot.get_or_init(|| compile(text))
+    slot.get_or_init(|| compile_alone(text))
+}
+
+/// Whether every case of the long tests is tried, as `.ci/run` does, and not a sample of them.
+pub fn every_case() -> bool {
+    std::env::var_os("BYRNIE_EVERY_CASE").is_some()
 }
 
 /// Settles all examples side by side, where two tests that want all of them one after the other would wait for each other.
@@ -38,6 +49,23 @@ pub fn findings(text: &str) -> String {
 /// Every example: short name and text.
 pub fn examples() -> Vec<(&'static str, &'static str)> {
     Library::weaves()
+}
+
+/// One of the built-in weaves.
+pub fn example(name: &str) -> &'static str {
+    examples().into_iter().find(|(n, _)| *n == name).unwrap().1
+}
+
+/// A file of the examples that is not a weave.
+pub fn example_file(name: &str) -> String {
+    std::fs::read_to_string(std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(name)).unwrap()
+}
+
+/// The rings of one piece of a text.
+pub fn counts(text: &str) -> Counts {
+    let weave = compile(text);
+    let piece = weave.piece(weave.size()).unwrap();
+    Counts::of(&weave, &piece)
 }
 
 /// The texts of every fence of every rule's page, right and wrong.

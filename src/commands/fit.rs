@@ -1,6 +1,6 @@
 //! `byrnie fit`
 
-use super::{Outcome, Stop, files, patiently, picture, sound_weave};
+use super::{Outcome, Stop, drawing, files, patiently, sound_weave};
 use byrnie::fit::{FIT_SCHEMA, fit, fit_kind};
 use byrnie::text::Layout;
 use std::path::{Path, PathBuf};
@@ -30,7 +30,7 @@ pub fn run(file: &Path, shelf: Option<&Path>, shown: &Shown) -> Outcome {
     });
     let fit = fit.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
     if let Some(map) = &shown.map {
-        picture::put(Some(map), &byrnie::draw::fit_map(&fit))?;
+        drawing::write(Some(map), &byrnie::draw::fit_map(&fit))?;
     }
     if shown.json {
         files::print(&format!("{:#}\n", fit.json()))?;

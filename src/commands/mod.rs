@@ -3,6 +3,7 @@
 mod build;
 mod chart;
 mod count;
+mod drawing;
 mod explain;
 mod files;
 mod fit;
@@ -12,7 +13,6 @@ mod mend;
 mod model;
 mod patience;
 mod picture;
-mod png;
 mod settle;
 mod shelf;
 mod shown;
@@ -27,6 +27,7 @@ use crate::cli::{Command, SizeArgs};
 use byrnie::Weave;
 use byrnie::draw::picture::Options;
 use byrnie::pattern::{Lattice, Repeats};
+use byrnie::settle::Settled;
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -145,6 +146,12 @@ fn sound_weave(file: &Path) -> Result<Weave, Stop> {
         return Err(Stop::found(format!("{shown}the ring graph cannot be made before this is mended")));
     }
     Ok(weave)
+}
+
+/// A weave's pose, or why there is none.
+fn settled(weave: &Weave) -> Result<&Settled, Stop> {
+    let settled = patiently(format!("settling {}", weave.name()), || weave.settled());
+    settled.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))
 }
 
 /// The size asked for on the command line, else in the file, else one that shows both ends.

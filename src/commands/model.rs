@@ -1,6 +1,6 @@
 //! `byrnie model`
 
-use super::{Outcome, Stop, files, patiently, size_of, sound_weave};
+use super::{Outcome, Stop, files, settled, size_of, sound_weave};
 use crate::cli::SizeArgs;
 use byrnie::draw::model::model;
 use std::path::Path;
@@ -15,9 +15,7 @@ pub fn run(file: &Path, output: &Path, size: &SizeArgs) -> Outcome {
     }
     let weave = sound_weave(file)?;
     let size = size_of(&weave, size)?;
-    let settled = patiently(format!("settling {}", weave.name()), || weave.settled());
-    let settled = settled.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
-    let bytes = model(&weave, settled, size).map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
+    let bytes = model(&weave, settled(&weave)?, size).map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
     files::write_bytes(output, &bytes)?;
     Ok(0)
 }

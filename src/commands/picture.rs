@@ -1,13 +1,11 @@
 //! `byrnie picture`
 
-use super::png::png;
-use super::{Outcome, Stop, files, patiently, size_of, sound_weave};
+use super::{Outcome, Stop, drawing, files, settled, size_of, sound_weave};
 use crate::cli::{CallOut, Look, Side, SizeArgs};
 use byrnie::Weave;
 use byrnie::draw::picture;
 use byrnie::draw::picture::{Frames, NotDrawn, Options, Scale, Viewpoint, picture};
 use byrnie::pattern::{Lattice, Repeats};
-use byrnie::settle::Settled;
 use std::path::Path;
 
 /// The most pictures of steps that are written.
@@ -51,7 +49,8 @@ pub fn run(file: &Path, output: Option<&Path>, size: &SizeArgs, options: &Option
     let weave = sound_weave(file)?;
     let size = size_of(&weave, size)?;
     let drawn = picture(&weave, settled(&weave)?, size, options).map_err(|why| not_drawn(&weave, &why))?;
-    put(output, &drawn)
+    drawing::write(output, &drawn)?;
+    Ok(0)
 }
 
 /// The picture of one step of the work, from 1.
@@ -62,7 +61,8 @@ pub fn step(file: &Path, output: Option<&Path>, size: &SizeArgs, options: &Optio
     let drawn = frames.frame(step as usize - 1).ok_or_else(|| {
         Stop::usage(format!("{} has {steps} steps at this size; choose one of them, or make it longer", weave.name()))
     })?;
-    put(output, &drawn)
+    drawing::write(output, &drawn)?;
+    Ok(0)
 }
 
 /// The pictures of all steps, in a folder.
@@ -97,23 +97,6 @@ fn frames<'w>(weave: &'w Weave, asked: &SizeArgs, options: &Options) -> Result<F
     Frames::of(weave, settled(weave)?, size, options).map_err(|why| not_drawn(weave, &why))
 }
 
-pub fn settled(weave: &Weave) -> Result<&Settled, Stop> {
-    let settled = patiently(format!("settling {}", weave.name()), || weave.settled());
-    settled.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))
-}
-
 fn not_drawn(weave: &Weave, why: &NotDrawn) -> Stop {
     Stop::found(format!("{}: {why}", weave.name()))
-}
-
-/// Writes a picture where it is wanted, as PNG if its name says so.
-pub fn put(output: Option<&Path>, drawn: &str) -> Outcome {
-    match output {
-        Some(path) if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("png")) => {
-            files::write_bytes(path, &png(drawn)?)?;
-        }
-        Some(path) => files::write(path, drawn)?,
-        None => files::print(drawn)?,
-    }
-    Ok(0)
 }

@@ -1,7 +1,6 @@
 //! `byrnie steps`
 
-use super::picture::settled;
-use super::{Outcome, Stop, files, size_of, sound_weave};
+use super::{Outcome, Stop, files, settled, size_of, sound_weave};
 use crate::cli::SizeArgs;
 use byrnie::Weave;
 use byrnie::draw::picture::{Frames, Options, Scale};
@@ -41,7 +40,7 @@ fn draw(weave: &Weave, told: &Instructions, size: Repeats, folder: &Path) -> Res
         .map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
     files::folder(folder)?;
     for (item, number) in shown.items.iter().zip(1..) {
-        if let Some(drawn) = item.step.and_then(|step| frames.called(step, &format!("step {number}"))) {
+        if let Some(drawn) = item.step.and_then(|step| frames.captioned(step, &format!("step {number}"))) {
             files::write(&folder.join(picture_name(weave, told, number)), &drawn)?;
         }
     }

@@ -13,7 +13,7 @@ mod sold;
 mod table;
 mod wants;
 
-pub(crate) use class::NOT_SAID;
+pub(crate) use class::NO_COLOUR;
 pub use class::{BagCount, Class};
 pub use colours::{ColourCount, Colours};
 pub use counts::{Counts, FamilyCount, KindCount};
@@ -23,5 +23,5 @@ pub use length::LengthCount;
 pub use reach::{Edges, Reach};
 pub use sets::{Gauge, gauges, gauges_json, gauges_table};
 pub(crate) use sold::sold_and_measured;
-pub use wants::{Want, wants, wants_json};
+pub use wants::{Want, wants};
 pub(crate) use wants::{alike, one_material, want_json};

@@ -8,6 +8,7 @@ use crate::Weave;
 use crate::pattern::Lattice;
 use crate::settle::{Floor, NotSettled, Settled};
 use crate::shelf::ShelfRing;
+use crate::text::{list, singular_or_plural};
 
 /// How many of the sizes that come nearest to closing are named.
 const MOST_NEAREST: usize = 3;
@@ -119,7 +120,7 @@ pub enum NotFitted {
     /// One kind was to be chosen, and the text gives no size in mm to these others, or their rings stretch.
     #[error(
         "the other rings stay as the text has them, and it gives no size in mm for rigid rings of {} {}; add it under `rings`",
-        if .0.len() == 1 { "the kind" } else { "the kinds" }, .0.join(", ")
+        singular_or_plural(.0.len(), "the kind", "the kinds"), list(.0, "and")
     )]
     OthersOpen(Vec<String>),
     /// There are no rings to choose from.

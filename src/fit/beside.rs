@@ -9,7 +9,7 @@ use super::pairs::OUT_BY;
 use super::survey::{Beside, Ratios, Survey, first_of_each, ratios};
 use super::trial::Trial;
 use crate::Weave;
-use crate::measure::{millimetres, written};
+use crate::measure::{in_mm, millimetres, written};
 use crate::pattern::{sizes, stretches};
 use crate::settle::Settled;
 use rayon::prelude::*;
@@ -30,7 +30,7 @@ pub(super) fn as_written(weave: &Weave, kind: &str) -> Option<Held> {
     let words = words.map(|(size, mm)| {
         // Where a size was measured, it is not the one that is written.
         let same = |size: &&_| millimetres(size).is_some_and(|written| (written - mm).abs() < 1e-9);
-        written(size.map(|(size, _)| size).filter(same), Some(mm))
+        size.map(|(size, _)| size).filter(same).map_or_else(|| in_mm(mm), written)
     });
     Some(Held { kind: kind.to_owned(), offer: Offer { wire_mm, inner_mm, words, rings: Vec::new() } })
 }

@@ -89,8 +89,8 @@ impl Offers {
 /// The size on one line of a shelf.
 fn on_line(ring: ShelfRing) -> Offer {
     let (wire_mm, inner_mm) = (ring.wire_mm(), ring.inner_mm());
-    let words = [(&ring.measured[0], &ring.nominal[0], wire_mm), (&ring.measured[1], &ring.nominal[1], inner_mm)]
-        .map(|(measured, nominal, mm)| written(Some(measured.as_ref().unwrap_or(nominal)), Some(mm)));
+    let words = [(&ring.measured[0], &ring.nominal[0]), (&ring.measured[1], &ring.nominal[1])]
+        .map(|(measured, nominal)| written(measured.as_ref().unwrap_or(nominal)));
     Offer { wire_mm, inner_mm, words, rings: vec![ring] }
 }
 
@@ -145,11 +145,10 @@ fn sizes(written: impl IntoIterator<Item = (String, f64, Unit)>) -> Vec<(f64, Si
 
 /// Every wire with every inner diameter, as far as makers weave with the aspect ratio.
 fn combined(wires: &[(f64, Size)], inners: &[(f64, Size)]) -> Vec<Offer> {
-    let words = |(mm, size): &(f64, Size)| written(Some(size), Some(*mm));
     let offer = |wire: &(f64, Size), inner: &(f64, Size)| Offer {
         wire_mm: wire.0,
         inner_mm: inner.0,
-        words: [words(wire), words(inner)],
+        words: [written(&wire.1), written(&inner.1)],
         rings: Vec::new(),
     };
     let all = wires.iter().flat_map(|wire| inners.iter().map(move |inner| offer(wire, inner)));

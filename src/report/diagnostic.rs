@@ -73,7 +73,8 @@ impl Diagnostic {
         Self::new(rule, Severity::Warning, span, message)
     }
 
-    fn new(rule: &'static str, severity: Severity, span: Span, message: impl Into<String>) -> Self {
+    /// A finding of `rule` at `span`, of this severity.
+    pub fn new(rule: &'static str, severity: Severity, span: Span, message: impl Into<String>) -> Self {
         Self {
             rule,
             severity,

@@ -168,8 +168,8 @@ fn needs(weave: &Weave, piece: &Piece) -> Vec<String> {
         if let Some(kind) = kind {
             let mm = kind.size.as_ref();
             let [wire, inner] = sold_and_measured(kind);
-            let told = [("wire", wire), ("inner diameter", inner)].into_iter().filter(|(_, size)| size != "?");
-            words.extend(told.map(|(what, size)| format!("{what} {size}")));
+            words.extend(wire.map(|size| format!("wire {size}")));
+            words.extend(inner.map(|size| format!("inner diameter {size}")));
             words.extend(mm.and_then(ratio));
             words.extend(kind.material.clone());
         }

@@ -6,12 +6,12 @@ use super::passage::Sort;
 use super::several::sizes_of_sets;
 use super::sizes::Line;
 use crate::count::LengthCount;
-use crate::lint;
+use crate::lint::{self, ClaimLength, RingsTooSmall, Rule, StepMiscounted, WireAndInnerSwapped, WrongSize};
 use crate::measure::{gives, half_step, length_mm, millimetres};
 use crate::notation::{Claim, Number, Size, Unit};
 use crate::pattern::{Kind, KindSize, Lattice, Repeats, sizes, some_stretch};
 use crate::report::Diagnostic;
-use crate::steps::{MISCOUNTED, Order};
+use crate::steps::Order;
 use crate::text::{Span, Spanned};
 use crate::weave::Weave;
 use std::cell::OnceCell;
@@ -125,7 +125,7 @@ impl<'w> Held<'w> {
                     "{mm:.2} mm is called the {called}, and is the {is} of `{}`: its {called} is {has:.2} mm",
                     kind.name
                 );
-                Diagnostic::error("wire-and-inner-swapped", size.span, message)
+                WireAndInnerSwapped::at(size.span, message)
                     .label(format!("the {is}"))
                     .help("wire is the thickness of the wire, inner the diameter of the hole")
             })
@@ -166,8 +166,7 @@ impl<'w> Held<'w> {
                 (mm - right).abs(),
                 if mm > right { "less" } else { "more" }
             );
-            let found = Diagnostic::error(lint::WRONG_SIZE, told.value.0.span, message)
-                .label(format!("the weave: {right:.2} mm"));
+            let found = WrongSize::at(told.value.0.span, message).label(format!("the weave: {right:.2} mm"));
             let found = match place {
                 Some(place) => found.related(place, "its size in the weave"),
                 None => found,
@@ -206,7 +205,7 @@ impl<'w> Held<'w> {
             floor.found
         );
         self.found.findings.push(
-            Diagnostic::warning("rings-too-small", span, message)
+            RingsTooSmall::at(span, message)
                 .label(format!("AR {ratio:.3}"))
                 .help("a larger inner diameter, or thinner wire"),
         );
@@ -233,7 +232,7 @@ impl<'w> Held<'w> {
         if usize::try_from(*count).is_ok_and(|n| n != right) {
             let message =
                 format!("{count} rings are said to be closed at the least before the start, and {right} must be");
-            let found = Diagnostic::error(MISCOUNTED, (read.at)(words.clone()), message);
+            let found = StepMiscounted::at((read.at)(words.clone()), message);
             self.found.findings.push(found.label(format!("{right}")));
         }
     }
@@ -280,7 +279,7 @@ impl<'w> Held<'w> {
                 "{count} rings are said to make {mm:.0} mm; at {:.2} mm a repeat they make {:.0} mm",
                 length.pitch_mm, length.length_mm
             );
-            self.found.findings.push(Diagnostic::warning("claim-length", span, message).label("another length"));
+            self.found.findings.push(ClaimLength::warning(span, message).label("another length"));
             return;
         }
         // As it would be claimed: in mm, to the whole millimetre.
@@ -314,7 +313,7 @@ impl<'w> Held<'w> {
             let sized = self.weave.with_kinds(self.told.values().cloned().collect());
             let here = |span: Span| self.told.values().any(|k| k.span == Some(span));
             let on_sizes = |f: &Diagnostic| here(f.span) || f.related.iter().any(|(span, _)| here(*span));
-            let findings = lint::check_by(&sized, &["close-to-floor", "rings-too-small", "sits-askew", "sits-loose"]);
+            let findings = lint::of_fit(&sized);
             self.found
                 .findings
                 .extend(findings.into_iter().filter(on_sizes).map(|finding| at_its_size(finding, &here)));

@@ -27,7 +27,7 @@ fn fitted(weave: &Weave, rings: &str) -> Fit {
 fn workshop() -> &'static Fit {
     static FIT: OnceLock<Fit> = OnceLock::new();
     FIT.get_or_init(|| {
-        let rings = crate::supply::example_file("larkspur-lane-shelf.csv");
+        let rings = crate::common::example_file("larkspur-lane-shelf.csv");
         fit(kept(example("tideline-bracelet")), Some(&shelf(&rings)), 8).unwrap()
     })
 }

@@ -151,7 +151,7 @@ fn what_was_not_read_or_checked_is_noted() {
     let notes = invocation["toolExecutionNotifications"].as_array().unwrap();
     assert!(notes.iter().all(|n| n["level"] == "note"));
     let said: Vec<&str> = notes.iter().map(|n| n["message"]["text"].as_str().unwrap()).collect();
-    let claim = "not checked: claim fits (say in `rings` the wire and the inner diameter)";
+    let claim = "not checked: claim fits (write in `rings` the wire and the inner diameter)";
     assert_eq!(
         said,
         [

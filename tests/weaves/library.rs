@@ -195,30 +195,30 @@ fn renamed(line: &str, names: &[&str]) -> String {
 /// What beginners confuse: the claim, the text, and what the finding says it is.
 const CONFUSED: &[(&str, &str, &str)] = &[
     // 3-in-1 for 4-in-1, and the other way round.
-    ("half Persian 4-in-1", "base \"half Persian 3-in-1\"", "this is half Persian 3-in-1"),
-    ("half Persian 3-in-1", "base \"half Persian 4-in-1\"", "this is half Persian 4-in-1"),
+    ("half Persian 4-in-1", "base \"half Persian 3-in-1\"", "; it is half Persian 3-in-1"),
+    ("half Persian 3-in-1", "base \"half Persian 4-in-1\"", "; it is half Persian 4-in-1"),
     // Left for right.
-    ("half Persian 3-in-1", "base \"half Persian 3-in-1\"\nmirrored", "this is half Persian 3-in-1 leaning right"),
-    ("half Persian 4-in-1 leaning right", "base \"half Persian 4-in-1\"", "this is half Persian 4-in-1"),
+    ("half Persian 3-in-1", "base \"half Persian 3-in-1\"\nmirrored", "; it is half Persian 3-in-1 leaning right"),
+    ("half Persian 4-in-1 leaning right", "base \"half Persian 4-in-1\"", "; it is half Persian 4-in-1"),
     // Through for around: all three the same way is the weave of other cycles.
     (
         "half Persian 3-in-1",
         "ring a main, closed\nring b main, open\nrepeat n\nlay a[n] behind a[n-1]\nb[n] through eye(a[n], a[n+1]), through eye(a[n-1], a[n])",
-        "another weave, and none of the built-in ones",
+        "another weave, none of the built-in ones",
     ),
     // Around for through: the eyes change places, and it leans the other way.
     (
         "half Persian 3-in-1",
         "ring a main, closed\nring b main, open\nrepeat n\nlay a[n] behind a[n-1]\nb[n] around eye(a[n], a[n+1]), through eye(a[n-1], a[n]), far side",
-        "this is half Persian 3-in-1 leaning right",
+        "; it is half Persian 3-in-1 leaning right",
     ),
     // Pairs left open for a box, and a box for open pairs; Byzantine for a box.
-    ("box chain", "base \"2-in-2 chain\"", "this is 2-in-2 chain"),
-    ("2-in-2 chain", "base \"box chain\"", "this is box chain"),
-    ("box chain", "base \"Byzantine chain\"", "this is Byzantine chain"),
+    ("box chain", "base \"2-in-2 chain\"", "; it is 2-in-2 chain"),
+    ("2-in-2 chain", "base \"box chain\"", "; it is box chain"),
+    ("box chain", "base \"Byzantine chain\"", "; it is Byzantine chain"),
     // A spiral turned the other way.
-    ("three-ring spiral", "base \"loose three-ring spiral\"", "this is loose three-ring spiral"),
-    ("European 4-in-1 strip", "base \"2-in-1 chain\"", "this is 2-in-1 chain"),
+    ("three-ring spiral", "base \"loose three-ring spiral\"", "; it is loose three-ring spiral"),
+    ("European 4-in-1 strip", "base \"2-in-1 chain\"", "; it is 2-in-1 chain"),
 ];
 
 #[test]
