@@ -2,7 +2,7 @@
 
 mod export;
 
-pub use export::{GRAPH_SCHEMA, graph_dot, graph_json};
+pub use export::{GraphJson, graph_dot, graph_json};
 
 use crate::notation::{Number, Size, Unit};
 use crate::pattern::{self, Bag, Bases, Kind, Make, Pattern, Repeats, WeaveFile};

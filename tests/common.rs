@@ -1,9 +1,13 @@
 //! What several tests need.
 
 use byrnie::count::Counts;
-use byrnie::text::Source;
+use byrnie::report::{Diagnostic, LintJson};
+use byrnie::text::{Source, Sources};
 use byrnie::{Library, Weave, lint, report};
 use rayon::prelude::*;
+use schemars::JsonSchema;
+use serde::Serialize;
+use serde_json::Value;
 use std::collections::BTreeMap;
 use std::sync::{Mutex, OnceLock};
 
@@ -46,6 +50,13 @@ pub fn findings(text: &str) -> String {
     report::plain(weave.sources(), &lint::check(&weave))
 }
 
+/// Findings as `byrnie lint --format json` prints them.
+pub fn lint_json(sources: &Sources, findings: &[Diagnostic]) -> LintJson {
+    let mut json = LintJson::default();
+    json.add(sources, findings, &[]);
+    json
+}
+
 /// Every example: short name and text.
 pub fn examples() -> Vec<(&'static str, &'static str)> {
     Library::weaves()
@@ -75,4 +86,36 @@ pub fn page_fences() -> Vec<String> {
         .flat_map(|page| page.split("```").skip(1).step_by(2))
         .map(|f| f.split_once('\n').unwrap().1.to_owned())
         .collect()
+}
+
+/// What checks JSON against the schema of a type.
+pub fn validator<T: JsonSchema>() -> jsonschema::Validator {
+    jsonschema::validator_for(&byrnie::text::schema::<T>()).unwrap()
+}
+
+/// Something as it is printed in JSON, read again, and found to keep to the schema of its type.
+pub fn valid_json<T: JsonSchema + Serialize>(printed: &T) -> Value {
+    let value = serde_json::to_value(printed).unwrap();
+    let validator = validator::<T>();
+    let faults: Vec<String> = validator.iter_errors(&value).map(|e| format!("{}: {e}", e.instance_path())).collect();
+    assert!(faults.is_empty(), "{faults:?}\n{value:#}");
+    value
+}
+
+/// Checks that a schema can fail: on a key that is misspelled or missing, and on a word in the place of what is at `pointer`.
+pub fn schema_can_fail<T: JsonSchema + Serialize>(printed: &T, pointer: &str) {
+    let (validator, right) = (validator::<T>(), valid_json(printed));
+    let (parent, key) = pointer.rsplit_once('/').unwrap();
+    let wrong = |change: &dyn Fn(&mut serde_json::Map<String, Value>)| {
+        let mut value = right.clone();
+        change(value.pointer_mut(parent).unwrap().as_object_mut().unwrap());
+        assert!(!validator.is_valid(&value), "{pointer}");
+    };
+    wrong(&|object| object[key] = "grave".into());
+    wrong(&|object| {
+        object.shift_remove(key);
+    });
+    wrong(&|object| {
+        object.insert(format!("{key}s"), Value::Null);
+    });
 }

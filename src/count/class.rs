@@ -1,7 +1,7 @@
 //! A kit or a class: bags, each with pieces of its own, and their totals.
 
 use super::colours::ColourCount;
-use super::counts::{Counts, KindCount};
+use super::counts::{Counts, KindCount, SizeFrom};
 use super::sold::size_cells;
 use super::table::notes;
 use super::wants::{Want, wants};
@@ -85,7 +85,7 @@ impl Class {
 
     /// Whether the text gives the size of every bag's piece.
     pub fn size_asked(&self) -> bool {
-        self.bags.iter().all(|b| b.counts.size_asked)
+        self.bags.iter().all(|b| b.counts.size_from == SizeFrom::Text)
     }
 
     /// The number of all pieces.
@@ -133,7 +133,7 @@ impl Class {
             let counts = &bag.counts;
             let set = sets.then(|| bag.rings.clone().unwrap_or_else(|| "–".to_owned()));
             let size = counts.size.words(counts.lattice);
-            let example = if counts.size_asked { "" } else { " (as an example)" };
+            let example = if counts.size_from == SizeFrom::Example { " (as an example)" } else { "" };
             let words = std::iter::once(bag.name.clone().unwrap_or_default()).chain(set);
             grid.row(words.chain([
                 format!("{size}{example}"),

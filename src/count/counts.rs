@@ -71,7 +71,18 @@ impl KindCount {
     }
 }
 
-/// The rings of one piece, counted in every way, and the number of pieces.
+/// Where the size of a piece comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SizeFrom {
+    /// The text asks for it.
+    Text,
+    /// Whoever counts asks for it.
+    Chosen,
+    /// Nobody asks for it: it shows how the piece goes on.
+    Example,
+}
+
+/// The rings of one piece, counted in every way; and how many pieces there are to be.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Counts {
     /// The name of the weave.
@@ -80,9 +91,9 @@ pub struct Counts {
     pub lattice: Lattice,
     /// How many repeats one piece has.
     pub size: Repeats,
-    /// Whether the file asks for that size.
-    pub size_asked: bool,
-    /// How many pieces are made, at least 1.
+    /// Where that size comes from.
+    pub size_from: SizeFrom,
+    /// How many pieces alike, at least 1.
     pub pieces: u32,
     /// By family, in the order they are declared.
     pub families: PerFamily<FamilyCount>,
@@ -133,7 +144,11 @@ impl Counts {
             name: weave.name().to_owned(),
             lattice: pattern.lattice,
             size: piece.size,
-            size_asked: weave.size_asked() == Some(piece.size),
+            size_from: match weave.size_asked() {
+                Some(size) if size == piece.size => SizeFrom::Text,
+                Some(_) => SizeFrom::Chosen,
+                None => SizeFrom::Example,
+            },
             pieces: pattern.make.pieces.as_ref().map_or(1, |p| p.value.max(1)),
             colours: colours.counts(),
             length: None,
@@ -142,6 +157,15 @@ impl Counts {
             families,
             kinds,
         }
+    }
+
+    /// The same, where whoever counts asked for this size.
+    #[must_use]
+    pub fn of_chosen_size(mut self) -> Self {
+        if self.size_from == SizeFrom::Example {
+            self.size_from = SizeFrom::Chosen;
+        }
+        self
     }
 
     /// All rings of one piece.

@@ -1,12 +1,11 @@
 //! The same piece in several sets of rings, side by side.
 
-use super::counts::Counts;
+use super::counts::{Counts, SizeFrom};
 use super::sold::size_cells;
 use crate::Weave;
 use crate::rings::TooMany;
 use crate::settle::{HOLDS, Seat, Settled, Word, room_word};
 use crate::text::{Grid, Layout, UNKNOWN, fixed, half_up};
-use serde_json::{Value, json};
 
 /// A piece in one set of rings.
 #[derive(Clone, Debug, PartialEq)]
@@ -56,7 +55,7 @@ impl Gauge {
     }
 
     /// How its rings lie, in a word, or that they do not close.
-    fn lies(&self) -> &'static str {
+    pub(super) fn lies(&self) -> &'static str {
         self.room.map_or(UNKNOWN, room_word)
     }
 }
@@ -83,7 +82,7 @@ pub fn gauges_table(gauges: &[Gauge], layout: Layout) -> String {
         if sits {
             cells.push(Seat::worst(&gauge.sits).map_or("–", Word::word).to_owned());
         }
-        let example = if counts.size_asked { "" } else { " (as an example)" };
+        let example = if counts.size_from == SizeFrom::Example { " (as an example)" } else { "" };
         cells.extend([
             gauge.lies().to_owned(),
             format!("{}{example}", counts.size.words(counts.lattice)),
@@ -94,17 +93,4 @@ pub fn gauges_table(gauges: &[Gauge], layout: Layout) -> String {
         grid.row(cells);
     }
     layout.heading("The same piece in several gauges") + &grid.text() + &layout.lines(&format!("{HOLDS}\n"))
-}
-
-/// The same as JSON: of each `rings_of` (the set, null for the one without a name), `room` (a part of the wires), `lies`, `sits`
-/// (`family`, `word`), and `piece`, its counts.
-pub fn gauges_json(gauges: &[Gauge]) -> Value {
-    let each = gauges.iter().map(|g| {
-        let sits = g.sits.iter().map(|s| json!({ "family": s.family, "word": s.word.word() }));
-        json!({
-            "rings_of": g.set, "room": g.room.map(|r| half_up(r, 6)), "lies": g.lies(),
-            "sits": sits.collect::<Vec<_>>(), "piece": g.counts.json(),
-        })
-    });
-    json!(each.collect::<Vec<_>>())
 }

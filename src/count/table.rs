@@ -1,7 +1,7 @@
 //! Counts for people: tables, and the totals in words.
 
 use super::class::NO_COLOUR;
-use super::counts::{Counts, KindCount};
+use super::counts::{Counts, KindCount, SizeFrom};
 use super::sold::size_cells;
 use crate::pattern::Lattice;
 use crate::text::{Grid, Layout, UNKNOWN, count, fixed, half_up, singular_or_plural};
@@ -11,7 +11,10 @@ impl Counts {
     /// The counts for people: families, kinds, colours, then totals in words.
     pub fn table(&self, layout: Layout) -> String {
         let size = self.size.words(self.lattice);
-        let example = if self.size_asked { "" } else { ", as an example: the file does not say how many to make" };
+        let example = match self.size_from {
+            SizeFrom::Example => ", as an example: the file does not say how many to make",
+            SizeFrom::Text | SizeFrom::Chosen => "",
+        };
         let mut out = layout.heading(&format!("{}: {size}{example}", self.name));
         out += &self.families_table(layout);
         if self.kinds.iter().any(|k| k.size.is_some()) {

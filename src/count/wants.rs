@@ -5,8 +5,6 @@ use super::counts::KindCount;
 use super::sold::size_cells;
 use crate::measure::material;
 use crate::pattern::KindSize;
-use crate::text::half_up;
-use serde_json::{Value, json};
 
 /// Rings of one product: of one size, material and colour, whatever their kinds and bags.
 #[derive(Clone, Debug, PartialEq)]
@@ -99,20 +97,4 @@ pub(crate) fn one_material(one: &str, other: &str) -> bool {
 
 pub(crate) fn alike(one: &str, other: &str) -> bool {
     one.trim().to_lowercase() == other.trim().to_lowercase()
-}
-
-/// What is wanted as JSON: `kinds`, `colour`, `wire_mm`, `inner_mm`, `material`, `rings`, `in_a_piece` (of each bag),
-/// `grams`; what is not known is null.
-pub fn wants_json(wants: &[Want]) -> Value {
-    json!(wants.iter().map(want_json).collect::<Vec<_>>())
-}
-
-pub(crate) fn want_json(want: &Want) -> Value {
-    let rounded = |value: Option<f64>| value.map(|v| half_up(v, 4));
-    json!({
-        "kinds": want.kinds, "colour": want.colour, "material": want.material,
-        "wire_mm": rounded(want.size.as_ref().and_then(|s| s.wire_mm)),
-        "inner_mm": rounded(want.size.as_ref().and_then(|s| s.inner_mm)),
-        "rings": want.rings, "in_a_piece": want.in_a_piece, "grams": rounded(want.grams()),
-    })
 }

@@ -9,6 +9,8 @@ use crate::pattern::Lattice;
 use crate::settle::{Floor, NotSettled, Settled};
 use crate::shelf::ShelfRing;
 use crate::text::{list, singular_or_plural};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// How many of the sizes that come nearest to closing are named.
 const MOST_NEAREST: usize = 3;
@@ -87,7 +89,7 @@ pub struct Nearest {
 }
 
 /// What an answer took.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Work {
     /// Shapes settled.
     pub settled: usize,
@@ -101,7 +103,7 @@ pub struct Work {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NotFitted {
     /// The weave does not settle.
-    #[error("{0}")]
+    #[error(transparent)]
     NotSettled(NotSettled),
     /// All kinds of ring were to be chosen, and there are more than two.
     #[error(

@@ -35,7 +35,7 @@ mod trial;
 
 pub use answer::{Fit, Held, Misses, Nearest, NotFitted, Work};
 pub use gaps::Gap;
-pub use json::FIT_SCHEMA;
+pub use json::FitJson;
 pub use offer::{Offer, Offers};
 pub use panel::{FloorLine, Mark, Panel, Proof, Standing};
 pub use question::{fit, fit_kind};

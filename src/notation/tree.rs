@@ -2,6 +2,8 @@
 
 use super::size::{Number, Size, Unit};
 use crate::text::{Span, Spanned};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// One weave file as read. A statement belongs to the heading before it.
 #[derive(Clone, Debug, Default)]
@@ -59,7 +61,8 @@ impl Statement {
 }
 
 /// Whether a ring is closed before weaving or woven in and then closed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum State {
     /// Closed before weaving.
     Closed,
@@ -78,7 +81,8 @@ impl State {
 }
 
 /// Left or right.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Hand {
     /// `\`
     Left,

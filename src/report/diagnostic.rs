@@ -1,7 +1,10 @@
 use crate::text::Span;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// How grave a finding is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Severity {
     /// Cannot be made as written, or says something proved false.
     Error,

@@ -3,11 +3,13 @@
 mod amount;
 mod columns;
 mod fault;
+mod json;
 mod shopping;
 mod spreadsheet;
 mod stock;
 
 pub use amount::NotAnAmount;
 pub use fault::{Fault, NoShelf, ShelfFault};
-pub use shopping::{Need, needs, shopping, shopping_json};
+pub use json::{CountJson, With};
+pub use shopping::{Need, needs, shopping};
 pub use stock::{Shelf, ShelfRing};

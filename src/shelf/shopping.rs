@@ -2,11 +2,10 @@
 //! costs.
 
 use super::stock::{Shelf, ShelfRing};
-use crate::count::{Class, NO_COLOUR, Want, alike, one_material, want_json};
+use crate::count::{Class, NO_COLOUR, Want, alike, one_material};
 use crate::measure::{length_mm, millimetres};
 use crate::pattern::KindSize;
 use crate::text::{Grid, Layout, UNKNOWN, count, fixed, half_up};
-use serde_json::{Value, json};
 
 /// Sizes that differ by no more are one size, mm: as for a size that is written twice (see
 /// [`crate::measure::twice()`]).
@@ -158,24 +157,4 @@ fn sold_as(need: &Need<'_>) -> Option<String> {
     let (sold, packs) = (line.sold.as_deref()?, need.packs()?);
     let price = line.price.as_deref().map_or(String::new(), |p| format!(", {p} each"));
     Some(format!("Buy {packs} × {sold} of {}{price}.\n", line.called()))
-}
-
-/// The list as JSON: of each want the same, but `colours` for `colour`, and `line` (of the shelf, from 1), `on_hand`, `short`, `packs`,
-/// `price_to_buy`, `price_in_a_piece` (of each bag); what is not known is null.
-pub fn shopping_json(needs: &[Need<'_>]) -> Value {
-    let cents = |price: Option<f64>| price.map(|p| half_up(p, 4));
-    let needs = needs.iter().map(|n| {
-        let mut all = want_json(&n.want);
-        let prices: Vec<Option<f64>> = (0..n.want.in_a_piece.len()).map(|bag| cents(n.price_in_a_piece(bag))).collect();
-        let own = json!({
-            "colours": n.colours, "line": n.line.map(|l| l.line), "on_hand": n.on_hand(), "short": n.short(), "packs": n.packs(),
-            "price_to_buy": cents(n.price_to_buy()), "price_in_a_piece": prices,
-        });
-        if let (Some(all), Value::Object(own)) = (all.as_object_mut(), own) {
-            all.remove("colour");
-            all.extend(own);
-        }
-        all
-    });
-    json!(needs.collect::<Vec<_>>())
 }

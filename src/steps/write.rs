@@ -12,37 +12,20 @@ use crate::text::half_up;
 use crate::weave::Weave;
 
 /// Why there are no instructions.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, thiserror::Error)]
 pub enum NotTold {
     /// The piece would have too many rings.
+    #[error("it has {} rings, more than can be made", .0.rings)]
     TooMany(TooMany),
     /// Two closed rings are linked, so nobody can weave it: their names.
+    #[error("{0} and {1} are both closed and linked, so there is no order of work; one must be open")]
     ClosedTogether(String, String),
     /// It has no ring that is woven in.
+    #[error("no ring of it is woven in; declare one `open` and say what it passes")]
     NoSteps,
     /// The work goes on alike nowhere, and so many steps are too many to read.
+    #[error("its instructions would have {0} steps, as it goes on alike nowhere; ask for a shorter piece")]
     TooLong(usize),
-}
-
-impl std::fmt::Display for NotTold {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::TooMany(TooMany { rings }) => write!(f, "it has {rings} rings, more than can be made"),
-            Self::ClosedTogether(one, other) => {
-                write!(
-                    f,
-                    "{one} and {other} are both closed and linked, so there is no order of work; one must be open"
-                )
-            }
-            Self::NoSteps => f.write_str("no ring of it is woven in; declare one `open` and say what it passes"),
-            Self::TooLong(items) => {
-                write!(
-                    f,
-                    "its instructions would have {items} steps, as it goes on alike nowhere; ask for a shorter piece"
-                )
-            }
-        }
-    }
 }
 
 /// The most numbered items.

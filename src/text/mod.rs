@@ -1,11 +1,14 @@
 //! What every stage needs: source texts and places in them, words that are nearly right, phrases, tables.
 
+mod json;
 mod nearest;
 mod phrase;
 mod source;
 mod span;
 mod table;
 
+pub(crate) use json::Rounded;
+pub use json::schema;
 pub use nearest::nearest;
 pub(crate) use nearest::plainly_meant;
 pub(crate) use phrase::UNKNOWN;

@@ -1,8 +1,9 @@
 //! Worked examples, worked out by hand.
 
 use crate::common::{counts, example};
-use byrnie::count::ColourCount;
+use byrnie::count::{ColourCount, SizeFrom};
 use byrnie::text::Layout;
+use serde_json::json;
 
 fn colour(colour: &str, kind: &str, rings: u32, closed: u32) -> ColourCount {
     ColourCount { colour: Some(colour.to_owned()), kind: kind.to_owned(), rings, closed }
@@ -29,7 +30,7 @@ fn larkspur_lane_kit() {
     let length = kit.length.unwrap();
     assert!((length.pitch_mm - 12.7).abs() < 1e-3 && (length.length_mm - 189.45).abs() < 0.01, "{length:?}");
     insta::assert_snapshot!("kit", kit.table(Layout::Plain));
-    insta::assert_json_snapshot!("kit_json", kit.json());
+    insta::assert_json_snapshot!("kit_json", json!(kit.json()));
 }
 
 /// The Tideline bracelet by hand, but for the length of a repeat, which is computed: 5.76 mm, and what its end rings reach
@@ -95,7 +96,7 @@ fn length_as_computed() {
     let sized = "wire 1 mm, inner 5 mm";
     let chain = counts(&text(sized, ""));
     let length = chain.length.unwrap();
-    assert!(chain.size_asked && chain.size.0 == [10, 1]);
+    assert!(chain.size_from == SizeFrom::Text && chain.size.0 == [10, 1]);
     assert!((length.computed_pitch_mm.unwrap() - 10.0).abs() < 1e-3 && length.measured.is_none(), "{length:?}");
     insta::assert_snapshot!("computed", chain.table(Layout::Plain));
     let both = counts(&text(sized, "  measured 10 repeats 98 mm\n"));
@@ -103,10 +104,10 @@ fn length_as_computed() {
     assert!((length.computed_pitch_mm.unwrap() - 10.0).abs() < 1e-3 && (length.pitch_mm - 9.8).abs() < 1e-9);
     assert!(both.size.0 == [10, 1] && (length.length_mm - 111.1).abs() < 1e-3, "{length:?}");
     insta::assert_snapshot!("measured_and_computed", both.table(Layout::Plain));
-    insta::assert_json_snapshot!("measured_and_computed_json", both.json()["length"]);
+    insta::assert_json_snapshot!("measured_and_computed_json", json!(both.json())["length"]);
     for kind in ["wire 1 mm, inner 5 mm, rubber", "wire 1 mm, inner 1.5 mm", "AR 5", "wire 1 mm"] {
         let chain = counts(&text(kind, ""));
-        assert!(chain.length.is_none() && !chain.size_asked, "{kind}");
+        assert!(chain.length.is_none() && chain.size_from == SizeFrom::Example, "{kind}");
     }
 }
 

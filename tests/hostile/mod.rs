@@ -1,7 +1,7 @@
 //! Texts made to be too much: each must come to an end, with findings or without. (How long it takes is
 //! not asserted; a text that hangs would hang the test.)
 
-use crate::common::compile_alone;
+use crate::common::{compile_alone, lint_json, valid_json};
 use byrnie::notation::{read, tidy};
 use byrnie::{lint, report};
 use std::fmt::Write as _;
@@ -12,7 +12,7 @@ fn through(text: &str) {
     let findings = lint::check(&weave);
     assert!(findings.len() <= lint::MOST_FINDINGS);
     report::plain(weave.sources(), &findings);
-    let _ = report::json(weave.sources(), &findings, &[]);
+    valid_json(&lint_json(weave.sources(), &findings));
     let (tree, faults) = read(0, text);
     if faults.is_empty() {
         tidy(&tree);

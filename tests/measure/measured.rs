@@ -9,6 +9,7 @@ use byrnie::text::Source;
 use byrnie::tutorial::Tutorial;
 use byrnie::{Weave, report};
 use proptest::prelude::*;
+use serde_json::json;
 
 const COPPER: &str = "wire 1.6 mm, inner 9.5 mm, copper, measured wire 1.58 mm, measured inner 9.71 mm";
 
@@ -58,7 +59,7 @@ fn length_and_weight_are_of_what_was_measured() {
     let length = counts.length.unwrap();
     assert!((length.pitch_mm - 2.0 * 9.71).abs() < 1e-4, "{length:?}");
     near(counts.kinds[0].ring_grams, ring_grams(8.96, 1.58, 9.71));
-    let kind = &counts.json()["kinds"][0];
+    let kind = &json!(counts.json())["kinds"][0];
     for (key, value) in [("wire_mm", 1.58), ("inner_mm", 9.71), ("nominal_wire_mm", 1.6), ("nominal_inner_mm", 9.5)] {
         near(kind[key].as_f64(), value);
     }

@@ -1,6 +1,6 @@
 //! What must always hold, on made-up weaves, mutated examples and noise.
 
-use crate::common::{compile_alone, examples, page_fences};
+use crate::common::{compile_alone, examples, lint_json, page_fences, valid_json};
 use byrnie::notation::{read, tidy};
 use byrnie::text::Source;
 use byrnie::weave::graph_json;
@@ -13,7 +13,7 @@ fn everything(text: &str) {
     // Without settling, which would take hours.
     let findings = lint::check_up_to(&weave, lint::Needs::Graph);
     report::plain(weave.sources(), &findings);
-    report::json(weave.sources(), &findings, &[]);
+    valid_json(&lint_json(weave.sources(), &findings));
     let mut log = report::Sarif::default();
     log.add(weave.sources(), &findings, &[]);
     log.log(&lint::pages());

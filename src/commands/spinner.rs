@@ -1,6 +1,7 @@
 //! A sign of life on a terminal while something takes long.
 
 use indicatif::ProgressBar;
+use std::fmt::Display;
 use std::io::IsTerminal;
 use std::sync::mpsc::{RecvTimeoutError, channel};
 use std::time::Duration;
@@ -9,12 +10,13 @@ use std::time::Duration;
 const QUIET: Duration = Duration::from_millis(500);
 const TICK: Duration = Duration::from_millis(120);
 
-/// Does some work; on a terminal, a line on standard error says what is being done while it takes long. The
+/// Does some work; on a terminal, a line on standard error says what is being done to what while it takes long. The
 /// clock decides what is shown, never what comes out.
-pub fn patiently<T>(doing: String, work: impl FnOnce() -> T) -> T {
+pub fn busy<T>(doing: &str, what: impl Display, work: impl FnOnce() -> T) -> T {
     if !std::io::stderr().is_terminal() {
         return work();
     }
+    let doing = format!("{doing} {what}");
     let (done, waiting) = channel::<()>();
     let shower = std::thread::spawn(move || {
         if waiting.recv_timeout(QUIET) == Err(RecvTimeoutError::Timeout) {
