@@ -26,7 +26,7 @@ impl Extent {
     /// The extent of a sheet of this size. Settles the weave. `None` where sizes are not in mm, where the weave does
     /// not close at them, or where rings stretch.
     pub fn of(weave: &Weave, size: Repeats) -> Option<Self> {
-        let reach = Reach::as_written(weave, Lattice::Sheet)?;
+        let reach = Reach::of_weave(weave, Lattice::Sheet)?;
         let [row, column] = reach.pitch_mm.as_slice() else { return None };
         let make = &weave.pattern().make;
         let asked_mm = [&make.height, &make.width].map(|s| s.as_ref().and_then(length_mm));
@@ -51,17 +51,17 @@ impl Extent {
     }
 }
 
-/// Rows and columns that come nearest to a height and a width; `None` for a way of which none is asked, or where the
-/// length of a repeat is not known. At least 1, at most 99,999.
+/// The rows and columns that come nearest to the height and width asked for, from 1 to [`MOST_REPEATS`]; `None` where
+/// none is asked for or the extent of a repeat is not known.
 pub(super) fn repeats_for_extent(weave: &Weave) -> [Option<u32>; 2] {
     let make = &weave.pattern().make;
     if make.height.is_none() && make.width.is_none() {
         return [None, None];
     }
-    Reach::as_written(weave, Lattice::Sheet).map_or([None, None], |reach| sheet_with(weave, &reach))
+    Reach::of_weave(weave, Lattice::Sheet).map_or([None, None], |reach| sheet_with(weave, &reach))
 }
 
-/// The same for rings that reach so far.
+/// The same, where it is known how far the rings reach.
 pub(super) fn sheet_with(weave: &Weave, reach: &Reach) -> [Option<u32>; 2] {
     let make: &Make = &weave.pattern().make;
     let repeats = |asked: Option<f64>, way: usize| {

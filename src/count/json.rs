@@ -8,7 +8,7 @@ use super::length::LengthCount;
 use super::sets::Gauge;
 use super::wants::Want;
 use crate::pattern::Lattice;
-use crate::settle::Word;
+use crate::settle::Seat;
 use crate::text::Rounded;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -258,14 +258,8 @@ pub struct GaugeJson<'c> {
     /// How close its rings lie; "?" where that is not known.
     #[schemars(extend("enum" = ["?", "does not close", "dense, little room", "dense", "middling", "open"]))]
     lies: &'static str,
-    sits: Vec<Sits<'c>>,
+    sits: &'c [Seat],
     piece: PieceJson<'c>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct Sits<'c> {
-    family: &'c str,
-    word: Word,
 }
 
 impl Counts {
@@ -454,7 +448,7 @@ impl Gauge {
             rings_of: self.set.as_deref(),
             room: self.room.map(Rounded),
             lies: self.lies(),
-            sits: self.sits.iter().map(|seat| Sits { family: &seat.family, word: seat.word }).collect(),
+            sits: &self.sits,
             piece: self.counts.json(),
         }
     }

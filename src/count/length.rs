@@ -40,7 +40,7 @@ impl LengthCount {
     pub fn of(weave: &Weave, size: Repeats) -> Option<Self> {
         let make = &weave.pattern().make;
         let measured = measured(weave);
-        let reach = Reach::as_written(weave, Lattice::Chain);
+        let reach = Reach::of_weave(weave, Lattice::Chain);
         let computed_pitch_mm = reach.as_ref().and_then(|r| r.pitch_mm.first().copied());
         let pitch_mm = measured.map(|(repeats, mm)| mm / f64::from(repeats)).or(computed_pitch_mm)?;
         let clasp_mm = clasp_mm(make);
@@ -83,17 +83,16 @@ impl LengthCount {
     }
 }
 
-/// The number of repeats that comes nearest to the finished length, by a maker's own measurement, or else as computed;
-/// `None` where `make` says no length or the length of a repeat is not known. At least 1, at most 9,999,999.
+/// The number of repeats that comes nearest to the finished length, by the maker's own measurement or else as computed,
+/// from 1 to [`MOST_REPEATS`]; `None` where no length is asked for or the length of a repeat is not known.
 pub(super) fn repeats_for_length(weave: &Weave) -> Option<u32> {
-    // Nothing is settled where no length is asked for.
+    // Where no length is asked for, nothing is settled.
     weave.pattern().make.length.as_ref()?;
     let pitch = measured(weave).map(|(repeats, mm)| mm / f64::from(repeats));
-    repeats_with(weave, Reach::as_written(weave, Lattice::Chain).as_ref(), pitch)
+    repeats_with(weave, Reach::of_weave(weave, Lattice::Chain).as_ref(), pitch)
 }
 
-/// The number of repeats that comes nearest to the finished length for rings that reach so far, and a repeat of `pitch` mm
-/// where that is said and not computed; `None` where `make` says no length, or neither is known.
+/// The same, where it is known how far the rings reach, or that a repeat is `pitch` mm long (which takes precedence).
 pub(super) fn repeats_with(weave: &Weave, reach: Option<&Reach>, pitch: Option<f64>) -> Option<u32> {
     let make = &weave.pattern().make;
     let without_clasp = make.length.as_ref().and_then(length_mm)? - clasp_mm(make);

@@ -44,17 +44,15 @@ pub struct Reach {
 }
 
 impl Reach {
-    /// As the rings of a chain or a sheet lie in the sizes its text gives. Settles it. `None` for another lattice, where not
-    /// all sizes are in mm, where the weave does not close at them, or where rings stretch.
-    pub(super) fn as_written(weave: &Weave, lattice: Lattice) -> Option<Self> {
+    /// Of a weave of this lattice drawn out; settles it. `None` where sizes are not in mm, where the weave does not
+    /// close at them, or where rings stretch.
+    pub(super) fn of_weave(weave: &Weave, lattice: Lattice) -> Option<Self> {
         let pattern = weave.pattern();
-        if pattern.lattice != lattice || !Sizes::of(pattern).all_in_mm || some_stretch(pattern) {
-            return None;
-        }
-        Self::of(weave.settled().ok()?)
+        let rigid = pattern.lattice == lattice && Sizes::of(pattern).all_in_mm && !some_stretch(pattern);
+        if rigid { Self::of(weave.settled().ok()?) } else { None }
     }
 
-    /// As a settled weave lies drawn out. `None` where it does not close, or where no length is known.
+    /// Of a settled weave drawn out. `None` where it does not close, or where no length is known.
     pub fn of(settled: &Settled) -> Option<Self> {
         let natural = settled.natural.as_ref().filter(|_| settled.closes() == Some(true))?;
         Self::of_pose(settled, &settled.view.pose, settled.wire, natural)

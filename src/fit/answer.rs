@@ -8,6 +8,9 @@ use crate::Weave;
 use crate::pattern::Lattice;
 use crate::settle::{Floor, NotSettled, Settled};
 use crate::shelf::ShelfRing;
+use crate::text::{list, singular_or_plural};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// How many of the sizes that come nearest to closing are named.
 const MOST_NEAREST: usize = 3;
@@ -86,7 +89,7 @@ pub struct Nearest {
 }
 
 /// What an answer took.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Work {
     /// Shapes settled.
     pub settled: usize,
@@ -100,7 +103,7 @@ pub struct Work {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NotFitted {
     /// The weave does not settle.
-    #[error("{0}")]
+    #[error(transparent)]
     NotSettled(NotSettled),
     /// All kinds of ring were to be chosen, and there are more than two.
     #[error(
@@ -119,7 +122,7 @@ pub enum NotFitted {
     /// One kind was to be chosen, and the text gives no size in mm to these others, or their rings stretch.
     #[error(
         "the other rings stay as the text has them, and it gives no size in mm for rigid rings of {} {}; add it under `rings`",
-        if .0.len() == 1 { "the kind" } else { "the kinds" }, .0.join(", ")
+        singular_or_plural(.0.len(), "the kind", "the kinds"), list(.0, "and")
     )]
     OthersOpen(Vec<String>),
     /// There are no rings to choose from.

@@ -1,10 +1,10 @@
 //! The answer for other programs.
 
-use super::answer::{Fit, Misses};
+use super::answer::{Fit, Held, Misses, Nearest, Work};
 use super::gaps::Gap;
 use super::offer::Offer;
 use super::row::{Enough, Pick, Row};
-use crate::settle::{Floor, Hold, Word};
+use crate::settle::{Floor, Hold, Seat};
 use crate::text::Rounded;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -37,7 +37,7 @@ pub struct FitJson<'f> {
     /// Sizes of the first kind with which the base closes, and with which none of the second kind was found to sit
     /// straight.
     wanted: Vec<WantedJson<'f>>,
-    work: WorkJson,
+    work: Work,
 }
 
 /// Where the sizes come from.
@@ -100,16 +100,10 @@ struct RowJson<'f> {
     #[schemars(length(max = 2), inner(range(min = 0)))]
     repeat_mm: Vec<Rounded<3>>,
     /// How each accent sits.
-    sits: Vec<Sits<'f>>,
+    sits: &'f [Seat],
     /// Repeats of a chain and 1, or rows and columns of a sheet; null where the text does not say how much is made.
     #[schemars(inner(range(min = 1)))]
     repeats: Option<[u32; 2]>,
-}
-
-#[derive(Serialize, JsonSchema)]
-struct Sits<'f> {
-    family: &'f str,
-    word: Word,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -189,26 +183,13 @@ struct WantedJson<'f> {
     nearest: Option<Ring>,
 }
 
-/// What the answer took.
-#[derive(Serialize, JsonSchema)]
-#[schemars(rename = "Work")]
-struct WorkJson {
-    /// Shapes settled.
-    settled: usize,
-    /// Points surveyed.
-    surveyed: usize,
-    /// Lengths pulled.
-    pulled: usize,
-}
-
 impl Fit {
     /// The answer for other programs.
     pub fn json(&self) -> FitJson<'_> {
-        let work = self.work;
         FitJson {
             weave: &self.weave,
             kinds: &self.kinds,
-            as_written: self.held.iter().map(|held| AsWritten { size: held.offer.json(), kind: &held.kind }).collect(),
+            as_written: self.held.iter().map(Held::json).collect(),
             from: if self.from_shelf { From::Shelf } else { From::CommonSizes },
             sizes: self.offers.len(),
             stretching: self.stretching.iter().map(|r| r.line).collect(),
@@ -217,7 +198,7 @@ impl Fit {
             rows: self.rows.iter().map(Row::json).collect(),
             misses: self.misses.json(),
             wanted: self.gaps.iter().map(Gap::json).collect(),
-            work: WorkJson { settled: work.settled, surveyed: work.surveyed, pulled: work.pulled },
+            work: self.work,
         }
     }
 }
@@ -247,7 +228,7 @@ impl Row {
             little_room: self.little_room(),
             lies: self.hold(),
             repeat_mm: self.repeat_mm.iter().copied().map(Rounded).collect(),
-            sits: self.sits.iter().map(|seat| Sits { family: &seat.family, word: seat.word }).collect(),
+            sits: &self.sits,
             repeats: self.size.map(|s| s.0),
         }
     }
@@ -274,12 +255,20 @@ impl Pick {
     }
 }
 
+impl Held {
+    fn json(&self) -> AsWritten<'_> {
+        AsWritten { size: self.offer.json(), kind: &self.kind }
+    }
+}
+
+impl Nearest {
+    fn json(&self) -> NearestJson {
+        NearestJson { sizes: self.offers.iter().map(Offer::json).collect(), room: self.room.map(Rounded) }
+    }
+}
+
 impl Misses {
     fn json(&self) -> MissesJson {
-        let nearest = self.nearest.iter().map(|near| NearestJson {
-            sizes: near.offers.iter().map(Offer::json).collect(),
-            room: near.room.map(Rounded),
-        });
         MissesJson {
             proved: self.proved,
             base_not_found: self.base,
@@ -287,7 +276,7 @@ impl Misses {
             looks_tight: self.tight,
             looks_promising: self.promising,
             not_surveyed: self.beyond,
-            nearest: nearest.collect(),
+            nearest: self.nearest.iter().map(Nearest::json).collect(),
         }
     }
 }

@@ -145,11 +145,10 @@ fn sizes(written: impl IntoIterator<Item = (String, f64, Unit)>) -> Vec<(f64, Si
 
 /// Every wire with every inner diameter, as far as makers weave with the aspect ratio.
 fn combined(wires: &[(f64, Size)], inners: &[(f64, Size)]) -> Vec<Offer> {
-    let words = |(_, size): &(f64, Size)| written(size);
     let offer = |wire: &(f64, Size), inner: &(f64, Size)| Offer {
         wire_mm: wire.0,
         inner_mm: inner.0,
-        words: [words(wire), words(inner)],
+        words: [written(&wire.1), written(&inner.1)],
         rings: Vec::new(),
     };
     let all = wires.iter().flat_map(|wire| inners.iter().map(move |inner| offer(wire, inner)));

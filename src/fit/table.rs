@@ -7,7 +7,7 @@ use super::offer::Offer;
 use super::row::{Enough, Pick, Row};
 use crate::settle::{HOLDS, room_word};
 use crate::shelf::ShelfRing;
-use crate::text::{Grid, Layout, half_up};
+use crate::text::{Grid, Layout, UNKNOWN, count, half_up, list, singular_or_plural};
 use std::fmt::Write as _;
 
 /// What comes first.
@@ -50,7 +50,7 @@ impl Fit {
             ([kind], _) if !self.held.is_empty() => {
                 let held: Vec<String> =
                     self.held.iter().map(|held| format!("`{}` {}", held.kind, held.offer.size())).collect();
-                format!("{from} for `{kind}`. The other rings stay as the text has them: {}.", held.join(", "))
+                format!("{from} for `{kind}`. The other rings stay as the text has them: {}.", list(&held, "and"))
             }
             ([kind], Some(floor)) => {
                 let proved = match floor.proved {
@@ -70,7 +70,7 @@ impl Fit {
                     format!(" Without accents the base closes from AR {floor:.3} up (found).")
                 });
                 let pairs = count(self.offers.len().pow(2), "pair");
-                format!("{from}: {pairs} for {}.{base}", kinds.join(" and "))
+                format!("{from}: {pairs} for {}.{base}", list(&kinds, "and"))
             }
         }
     }
@@ -94,7 +94,7 @@ impl Fit {
             cells.extend([format!("{:.1} %", 100.0 * row.room), row.length_words()]);
             cells.extend(sits.then(|| row.sits_words()));
             cells.push(room_word(row.room).to_owned());
-            cells.extend(needed.then(|| row.of_each(|pick| pick.needed.map_or("?".to_owned(), |n| n.to_string()))));
+            cells.extend(needed.then(|| row.of_each(|pick| pick.needed.map_or(UNKNOWN.to_owned(), |n| n.to_string()))));
             cells.extend(self.from_shelf.then(|| row.of_each(Pick::on_hand_words)));
             grid.row(cells);
         }
@@ -113,7 +113,7 @@ impl Fit {
         if !self.stretching.is_empty() {
             let names: Vec<String> =
                 self.stretching.iter().map(|ring| format!("line {} ({})", ring.line, ring.called())).collect();
-            let what = if names.len() == 1 { "it stretches" } else { "they stretch" };
+            let what = singular_or_plural(self.stretching.len(), "it stretches", "they stretch");
             lines.push(format!("Left out because {what}: {}.", names.join(", ")));
         }
         if self.from_shelf && !self.rows.is_empty() && self.rows.iter().all(|row| row.size.is_none()) {
@@ -155,11 +155,11 @@ impl Fit {
             lines.push(format!("Of {}, not in the table: {}.", count(all, what), reasons.join("; ")));
         }
         if misses.promising > 0 {
-            let looks = if misses.promising == 1 {
-                "looks as if it closes but was not settled"
-            } else {
-                "look as if they close but were not settled"
-            };
+            let looks = singular_or_plural(
+                misses.promising,
+                "looks as if it closes but was not settled",
+                "look as if they close but were not settled",
+            );
             let more = count(misses.promising, &format!("more {what}"));
             lines.push(format!("{more} {looks}; `--most N` settles more of them."));
         }
@@ -213,7 +213,7 @@ impl Pick {
     /// "brass 20 (40 too few) or copper, bright 640": the lines of the shelf of this size.
     fn on_hand_words(&self) -> String {
         let line = |(ring, enough): (&ShelfRing, &Enough)| {
-            let have = ring.on_hand.map_or("?".to_owned(), |have| have.to_string());
+            let have = ring.on_hand.map_or(UNKNOWN.to_owned(), |have| have.to_string());
             let short = if let Enough::Short(by) = enough { format!(" ({by} too few)") } else { String::new() };
             format!("{} {have}{short}", ring.called())
         };
@@ -260,8 +260,4 @@ impl Gap {
         });
         format!("{none} Try about {wire:.2} mm × {inner:.1} mm: it sat straight.{nearest}")
     }
-}
-
-fn count(n: usize, one: &str) -> String {
-    crate::text::count(u64::try_from(n).unwrap_or(u64::MAX), one)
 }

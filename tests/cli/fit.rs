@@ -24,7 +24,7 @@ fn fit_from_a_shelf() {
     // Nothing fits: said, with exit code 1.
     let (code, out, _) = byrnie(folder.path(), &["fit", &example("half-persian-5-in-1"), "--shelf", "rings.csv"]);
     assert_eq!(code, 1);
-    assert!(out.contains("Nothing on the shelf was found to make this weave."), "{out}");
+    assert!(out.contains("No ring on the shelf was found to make this weave."), "{out}");
 }
 
 #[test]

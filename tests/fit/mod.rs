@@ -153,7 +153,7 @@ fn nothing_on_the_shelf_is_said_and_counted() {
     assert!(fit.rows.is_empty());
     assert_eq!((fit.misses.proved, fit.misses.not_found), (1, 2));
     let table = fit.table(8, Layout::Plain);
-    assert!(table.contains("Nothing on the shelf was found to make this weave."), "{table}");
+    assert!(table.contains("No ring on the shelf was found to make this weave."), "{table}");
     assert!(table.contains("Nearest to closing: 2 mm × 7.7 mm (all wires 0.9 % too thick)"), "{table}");
     assert!(!table.contains("impossible"));
 }
@@ -170,7 +170,7 @@ fn what_cannot_be_answered_is_said() {
     assert!(why.to_string().contains("--kind tiny"), "{why}");
     let why = fit_kind(&three, "tiny", None, 4).unwrap_err();
     assert_eq!(why, NotFitted::OthersOpen(vec!["main".to_owned(), "small".to_owned()]));
-    assert!(why.to_string().contains("no size in mm to rigid rings of the kind main, small"), "{why}");
+    assert!(why.to_string().contains("no size in mm for rigid rings of the kinds main and small"), "{why}");
     let why = fit_kind(&three, "tinny", None, 4).unwrap_err();
     assert_eq!(why.to_string(), "no ring is of the kind `tinny`; the kinds are main, small, tiny");
     let none = compile("ring a\n");

@@ -3,9 +3,11 @@
 use super::accent::Word;
 use super::settled::Settled;
 use crate::pattern::Pattern;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// How the accents of one family sit.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Seat {
     /// The name of the family.
     pub family: String,

@@ -42,7 +42,7 @@ fn unknown(name: &Spanned<String>) -> Diagnostic {
 
 /// What the text describes instead, and where the two differ.
 fn other(name: &Spanned<String>, claimed: &Identity, own: &Identity, woven: Span) -> Diagnostic {
-    let message = match Identity::all().into_iter().find(|weave| weave.is_described_by(own)) {
+    let message = match Identity::all().iter().find(|weave| weave.is_described_by(own)) {
         Some(weave) => format!("the text says this is {}; it is {}", claimed.name, weave.name),
         None => format!("the text says this is {}; it is another weave, none of the built-in ones", claimed.name),
     };
