@@ -78,7 +78,7 @@ impl State {
 }
 
 /// Left or right.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Hand {
     /// `\`
     Left,
@@ -106,7 +106,7 @@ impl Hand {
 }
 
 /// The edge of the strip on which a woven ring comes to lie.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Side {
     /// Away from the maker.
     Far,

@@ -300,7 +300,7 @@ impl Builder {
         }
     }
 
-    fn lie(&mut self, lies: Lies, span: Span) {
+    fn lie(&mut self, lies: Lies<Target>, span: Span) {
         let accent = self.accent_number();
         self.pattern.lying.push(Lying { lies, accent, span });
     }
@@ -381,7 +381,7 @@ impl Builder {
             let targets = pass.meets.iter().flat_map(|m| m.at.iter().map(|t| t.family));
             targets.chain([pass.family]).map(move |family| (pass.accent, family))
         });
-        let lain = pattern.lying.iter().flat_map(|l| lying_families(&l.lies).into_iter().map(move |f| (l.accent, f)));
+        let lain = pattern.lying.iter().flat_map(|l| l.lies.rings().into_iter().map(|ring| (l.accent, ring.family)));
         for (accent, family) in named.chain(lain) {
             match accent {
                 None => in_repeat.iter_mut().skip(family).take(1).for_each(|r| *r = true),
@@ -396,11 +396,3 @@ impl Builder {
     }
 }
 
-fn lying_families(lies: &Lies) -> Vec<usize> {
-    match lies {
-        Lies::Behind(one, other) | Lies::Over(one, other) | Lies::Folded(one, other) => vec![one.family, other.family],
-        Lies::Between(ring, one, other) => vec![ring.family, one.family, other.family],
-        Lies::On(ring, _) => vec![ring.family],
-        Lies::Turning(_) => Vec::new(),
-    }
-}

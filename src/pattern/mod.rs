@@ -6,14 +6,16 @@
 mod base;
 mod build;
 mod kind_size;
+mod lies;
 mod model;
 mod repeats;
 
 pub use base::{BaseFault, Bases, Found, NoBases, WeaveFile, gather};
 pub use build::build;
 pub use kind_size::{KindSize, sizes, some_stretch, stretches};
+pub use lies::Lies;
 pub use model::{
-    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Offset, Pass, Pattern,
+    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lying, Make, Meet, Offset, Pass, Pattern,
     RingSet, Sense, Target,
 };
 pub use repeats::Repeats;

@@ -86,7 +86,7 @@ impl Net {
         net.with_ways()
     }
 
-    fn lie(&mut self, cell: &Cell, lies: &Lies, at: Offset) {
+    fn lie(&mut self, cell: &Cell, lies: &Lies<Target>, at: Offset) {
         let place = |t: &Target| {
             let there = [at[0] + t.offset[0], at[1] + t.offset[1]];
             cell.ring(t.family, there).map(|n| (n.index(), cell.fold(there).1))

@@ -31,14 +31,22 @@ pub fn rings(pattern: &Pattern, all: &[(usize, Offset)]) -> String {
     list(&names)
 }
 
+/// Numbers that are written in words.
+const WORDS: [&str; 13] =
+    ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+
 /// Small numbers in words, others in digits.
 pub fn number(number: usize) -> String {
-    const WORDS: [&str; 13] =
-        ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
     WORDS.get(number).map_or_else(|| number.to_string(), |w| (*w).to_owned())
+}
+
+/// A number in digits, or in words from one to twelve.
+pub(crate) fn number_of(words: &str) -> Option<usize> {
+    let words = words.trim().to_lowercase();
+    words.parse().ok().or_else(|| WORDS.iter().skip(1).position(|w| *w == words).map(|n| n + 1))
 }
 
 /// "1 ring", "3 rings".
 pub fn counted(count: usize, one: &str) -> String {
-    if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") }
+    crate::text::count(count as u64, one)
 }

@@ -68,16 +68,17 @@ fn list(out: &mut String, key: &str, items: impl Iterator<Item = String>, after:
     let _ = writeln!(out, "{}]{after}", if first { "" } else { "\n  " });
 }
 
-fn lies(weave: &Weave, lies: &Lies) -> Value {
-    let name = |t: &Target| weave.pattern().ring_name(t);
-    match lies {
-        Lies::Behind(one, other) => json!({ "says": "behind", "rings": [name(one), name(other)] }),
-        Lies::Over(one, other) => json!({ "says": "over", "rings": [name(one), name(other)] }),
-        Lies::Between(ring, one, other) => json!({ "says": "between", "rings": [name(ring), name(one), name(other)] }),
-        Lies::Folded(one, other) => json!({ "says": "folded back", "rings": [name(one), name(other)] }),
-        Lies::Turning(hand) => json!({ "says": format!("turns {}", hand.word()), "rings": [] }),
-        Lies::On(ring, side) => json!({ "says": format!("{} side", side.word()), "rings": [name(ring)] }),
-    }
+fn lies(weave: &Weave, lies: &Lies<Target>) -> Value {
+    let says = match lies {
+        Lies::Behind(..) => "behind".to_owned(),
+        Lies::Over(..) => "over".to_owned(),
+        Lies::Between(..) => "between".to_owned(),
+        Lies::Folded(..) => "folded back".to_owned(),
+        Lies::Turning(hand) => format!("turns {}", hand.word()),
+        Lies::On(_, side) => format!("{} side", side.word()),
+    };
+    let rings: Vec<String> = lies.rings().into_iter().map(|ring| weave.pattern().ring_name(ring)).collect();
+    json!({ "says": says, "rings": rings })
 }
 
 fn write_piece(out: &mut String, weave: &Weave, piece: &Piece) {

@@ -102,7 +102,7 @@ fn list_of_phrases(phrases: &[String]) -> String {
 }
 
 /// What a statement says of a family's ring, said from that ring.
-fn lying(pattern: &Pattern, family: usize, lies: &Lies) -> Option<String> {
+fn lying(pattern: &Pattern, family: usize, lies: &Lies<Target>) -> Option<String> {
     let from = |ring: &Target, other: &Target| {
         let offset = [other.offset[0] - ring.offset[0], other.offset[1] - ring.offset[1]];
         ring_name(pattern, (other.family, offset))
