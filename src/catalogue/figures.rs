@@ -4,7 +4,7 @@ use super::practice::{Practice, practice};
 use crate::draw::picture::{Options, Scale, picture};
 use crate::library::Library;
 use crate::notation::Hand;
-use crate::pattern::{Lattice, Repeats};
+use crate::pattern::{FamilyId, Lattice, Repeats};
 use crate::settle::{NotSettled, Settled, Suits, Word};
 use crate::text::Source;
 use crate::weave::Weave;
@@ -133,7 +133,7 @@ fn thumbnail(weave: &Weave, settled: &Settled) -> Option<String> {
         Lattice::Unit => Repeats([1, 1]),
         Lattice::Chain => {
             let accents = weave.pattern().accents.iter();
-            let twice = accents.map(|a| a.from[0].unsigned_abs().saturating_add(a.every[0].unsigned_abs()).min(8));
+            let twice = accents.map(|a| a.from.row.unsigned_abs().saturating_add(a.every.row.unsigned_abs()).min(8));
             Repeats([twice.fold(3, u32::max), 1])
         }
         Lattice::Sheet => Repeats([2, 3]),
@@ -146,12 +146,12 @@ impl Figures {
     fn of(weave: &Weave, settled: &Settled) -> Self {
         let floor = settled.floors.first();
         let lengths = settled.natural.clone().unwrap_or_default();
-        let [rows, columns] = settled.repeats;
-        let rings = f64::from(u32::try_from(settled.rings.len()).unwrap_or(u32::MAX)) / f64::from(rows * columns);
+        let rings = f64::from(u32::try_from(settled.rings.len()).unwrap_or(u32::MAX))
+            / f64::from(settled.repeats.row * settled.repeats.column);
         // In wires of the first kind, as thick as they are drawn.
         let wire = settled.problem.rings.first().map_or(1.0, |r| r.wire * settled.wire);
         let extent: f64 = lengths.iter().map(|l| 0.1 * l / wire).product();
-        let name = |family: usize| weave.pattern().families.get(family).map_or("?", |f| f.name.value.as_str());
+        let name = |family: FamilyId| weave.pattern().family_name(family);
         Self {
             proved: floor.map_or(0.0, |f| f.proved),
             found: floor.map_or(0.0, |f| f.found),

@@ -30,12 +30,13 @@ impl Weave {
         self.size_asked().unwrap_or_else(|| {
             let mut least = [8_u32, 8];
             for link in &self.links().links {
-                for (least, offset) in least.iter_mut().zip(link.offset) {
+                for (least, offset) in least.iter_mut().zip(link.offset.to_array()) {
                     *least = (*least).max(2 * offset.unsigned_abs() + 4);
                 }
             }
             for accent in &self.pattern().accents {
-                for ((least, from), every) in least.iter_mut().zip(accent.from).zip(accent.every) {
+                for ((least, from), every) in least.iter_mut().zip(accent.from.to_array()).zip(accent.every.to_array())
+                {
                     *least = (*least).max(from.unsigned_abs().saturating_add(3 * every.unsigned_abs()).min(100_000));
                 }
             }

@@ -1,7 +1,7 @@
 //! Counting rings by colour.
 
 use crate::notation::{Along, State};
-use crate::pattern::{ColourPattern, Family, Lattice, Pattern};
+use crate::pattern::{ColourPattern, Family, FamilyId, Lattice, Pattern, PerFamily};
 use crate::rings::Ring;
 use std::collections::BTreeMap;
 
@@ -20,7 +20,7 @@ pub struct ColourCount {
 
 /// Rings by colour and kind: a family's `colours` in turn, else its kind's own colour, else none. Each family's colours are looked up once and then counted by number.
 pub struct Colours<'p> {
-    families: Vec<FamilyColours<'p>>,
+    families: PerFamily<FamilyColours<'p>>,
 }
 
 struct FamilyColours<'p> {
@@ -46,8 +46,8 @@ impl<'p> FamilyColours<'p> {
 impl<'p> Colours<'p> {
     /// Nothing counted yet.
     pub fn new(pattern: &'p Pattern) -> Self {
-        let of = |(number, family): (usize, &'p Family)| {
-            let colours = pattern.colours.iter().find(|c| c.family == number && !c.colours.is_empty());
+        let of = |(id, family): (FamilyId, &'p Family)| {
+            let colours = pattern.colours.iter().find(|c| c.family == id && !c.colours.is_empty());
             FamilyColours {
                 kind: &family.kind,
                 pattern: colours,
@@ -57,16 +57,16 @@ impl<'p> Colours<'p> {
                 counts: vec![[0, 0]; colours.map_or(1, |c| c.colours.len())],
             }
         };
-        Self { families: pattern.families.iter().enumerate().map(of).collect() }
+        Self { families: pattern.families.numbered().map(of).collect() }
     }
 
     /// Counts a ring and gives its colour, if one is said. The piece numbers the rings of a family in the order of its
     /// repeats, so colours follow in turn.
     pub fn add(&mut self, ring: &Ring) -> Option<&'p str> {
-        let family = self.families.get_mut(ring.family as usize)?;
+        let family = &mut self.families[ring.family];
         let turn = match (family.lattice, family.pattern.map(|p| p.by)) {
-            (Lattice::Sheet, Some(Along::Row)) => i64::from(ring.at[0]) - 1,
-            (Lattice::Sheet, Some(Along::Column)) => i64::from(ring.at[1]) - 1,
+            (Lattice::Sheet, Some(Along::Row)) => i64::from(ring.at.row) - 1,
+            (Lattice::Sheet, Some(Along::Column)) => i64::from(ring.at.column) - 1,
             _ => i64::try_from(family.seen).unwrap_or(0),
         };
         family.seen += 1;

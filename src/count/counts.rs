@@ -6,7 +6,7 @@ use super::length::LengthCount;
 use crate::measure::ring_grams;
 use crate::measure::{Material, material};
 use crate::notation::{Size, State};
-use crate::pattern::{KindSize, Lattice, Pattern, Repeats};
+use crate::pattern::{KindSize, Lattice, Pattern, PerFamily, Repeats, Shift};
 use crate::rings::{Cell, Piece, Ring};
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
@@ -85,7 +85,7 @@ pub struct Counts {
     /// How many pieces alike, at least 1.
     pub pieces: u32,
     /// By family, in the order they are declared.
-    pub families: Vec<FamilyCount>,
+    pub families: PerFamily<FamilyCount>,
     /// By kind, in the order their first family is declared.
     pub kinds: Vec<KindCount>,
     /// By colour and kind, in the order they are first met along the families.
@@ -117,7 +117,7 @@ impl Counts {
         let mut colours = Colours::new(pattern);
         for number in piece.graph.node_indices() {
             let Some(ring) = piece.graph.node_weight(number) else { continue };
-            let Some(count) = families.get_mut(ring.family as usize) else { continue };
+            let count = &mut families[ring.family];
             match ring.state {
                 State::Closed => count.closed += 1,
                 State::Open => count.open += 1,
@@ -188,7 +188,7 @@ fn with_spares(rings: f64, percent: Option<f64>) -> u64 {
     more
 }
 
-fn families(pattern: &Pattern, ends_known: bool) -> Vec<FamilyCount> {
+fn families(pattern: &Pattern, ends_known: bool) -> PerFamily<FamilyCount> {
     let count = |f: &crate::pattern::Family| FamilyCount {
         name: f.name.value.clone(),
         kind: f.kind.clone(),
@@ -197,10 +197,10 @@ fn families(pattern: &Pattern, ends_known: bool) -> Vec<FamilyCount> {
         open: 0,
         end_rings: ends_known.then_some(0),
     };
-    pattern.families.iter().map(count).collect()
+    pattern.families.map(count)
 }
 
-fn kinds(pattern: &Pattern, families: &[FamilyCount]) -> Vec<KindCount> {
+fn kinds(pattern: &Pattern, families: &PerFamily<FamilyCount>) -> Vec<KindCount> {
     let mut kinds: Vec<KindCount> = Vec::new();
     for family in families {
         if let Some(kind) = kinds.iter_mut().find(|k| k.name == family.kind) {
@@ -234,20 +234,19 @@ fn kinds(pattern: &Pattern, families: &[FamilyCount]) -> Vec<KindCount> {
 
 /// How many links the rings of each family have inside a piece, at each place of the repeat.
 struct Inside {
-    period: [i32; 2],
-    links: Vec<Vec<usize>>,
+    period: Shift,
+    links: PerFamily<Vec<usize>>,
 }
 
 impl Inside {
     fn of(pattern: &Pattern, cell: &Cell) -> Self {
-        let [rows, columns] = cell.period;
-        let places = i64::from(rows) * i64::from(columns) * i64::from(!pattern.families.is_empty());
-        let places = usize::try_from(places).unwrap_or(0);
-        let mut inside = Self { period: cell.period, links: vec![vec![0; places]; pattern.families.len()] };
+        let Shift { row, column } = cell.period;
+        let places = usize::try_from(i64::from(row) * i64::from(column)).unwrap_or(0);
+        let mut inside = Self { period: cell.period, links: pattern.families.map(|_| vec![0; places]) };
         for number in cell.graph.node_indices() {
             let Some(ring) = cell.graph.node_weight(number) else { continue };
             let place = inside.place(ring.phase);
-            if let Some(links) = inside.links.get_mut(ring.family).and_then(|f| f.get_mut(place)) {
+            if let Some(links) = inside.links[ring.family].get_mut(place) {
                 *links = cell.degree(number);
             }
         }
@@ -255,14 +254,14 @@ impl Inside {
     }
 
     /// The place in the repeat of a repeat counted from 0.
-    fn place(&self, at: [i32; 2]) -> usize {
-        let [row, column] = [at[0].rem_euclid(self.period[0]), at[1].rem_euclid(self.period[1])];
-        usize::try_from(i64::from(row) * i64::from(self.period[1]) + i64::from(column)).unwrap_or(usize::MAX)
+    fn place(&self, at: Shift) -> usize {
+        let Shift { row, column } = at.fold(self.period).0;
+        usize::try_from(row * self.period.column + column).unwrap_or(usize::MAX)
     }
 }
 
 fn is_end(inside: &Inside, piece: &Piece, number: NodeIndex, ring: &Ring) -> bool {
-    let place = inside.place([ring.at[0] - 1, ring.at[1] - 1]);
-    let links = inside.links.get(ring.family as usize).and_then(|f| f.get(place)).copied().unwrap_or(0);
+    let place = inside.place(ring.at - Shift::ONE);
+    let links = inside.links[ring.family].get(place).copied().unwrap_or(0);
     piece.graph.edges(number).count() < links
 }

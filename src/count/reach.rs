@@ -125,7 +125,7 @@ impl Reach {
             repeats = near(f64::from(repeats) + (asked - length(repeats)?) / pitch);
         }
         // Ends differ with the accents that fall on them.
-        let around = u32::try_from(self.homes.repeats().get(way).copied().unwrap_or(1)).unwrap_or(1).clamp(2, 16);
+        let around = self.homes.repeats().along(way).unsigned_abs().clamp(2, 16);
         let tried = repeats.saturating_sub(around).max(1)..=repeats.saturating_add(around).min(most);
         let off = |n: u32| length(n).map(|mm| (asked - mm).abs());
         // The first of those that come as near.
@@ -137,12 +137,12 @@ impl Reach {
 
     /// Outer and inner extent of the rings of a piece along a way.
     fn ends(&self, piece: &Piece, way: usize, pitch: f64) -> Option<[f64; 2]> {
-        let settled_repeat = pitch * f64::from(*self.homes.repeats().get(way)?);
+        let settled_repeat = pitch * f64::from(self.homes.repeats().along(way));
         let mut ends: Option<[[f64; 2]; 2]> = None;
         for ring in piece.graph.node_weights() {
-            let Some((home, shift)) = self.homes.of_ring(ring.family as usize, ring.at) else { continue };
+            let Some((home, shift)) = self.homes.of_ring(ring.family, ring.at) else { continue };
             let stand = self.rings.get(home)?.get(way)?;
-            let place = stand.place + settled_repeat * f64::from(*shift.get(way)?);
+            let place = stand.place + settled_repeat * f64::from(shift.along(way));
             let reaches = [stand.half + 0.5 * stand.wire, stand.half - 0.5 * stand.wire];
             let own = reaches.map(|reach| [place - reach, place + reach]);
             ends = Some(match ends {
@@ -162,12 +162,12 @@ impl Reach {
                 EndPlace::At(n) | EndPlace::Last(n) => n.unsigned_abs(),
                 EndPlace::All => 0,
             });
-            let from = pattern.accents.iter().filter_map(|a| a.from.get(way)).map(|n| n.unsigned_abs());
+            let from = pattern.accents.iter().map(|a| a.from.along(way).unsigned_abs());
             let widest =
                 self.rings.iter().filter_map(|r| r.get(way)).map(|s| 2.0 * s.half + s.wire).fold(0.0, f64::max);
             #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // Clamped.
             let widest = libm::ceil(widest / pitch).clamp(0.0, 1e6) as u32;
-            let period = self.homes.repeats().get(way).map_or(1, |r| r.unsigned_abs()).max(1);
+            let period = self.homes.repeats().along(way).unsigned_abs();
             let least = named.max().unwrap_or(0).saturating_mul(2);
             let least = least.saturating_add(from.max().unwrap_or(0)).saturating_add(2 * (widest + period + 2));
             if *repeats > least {

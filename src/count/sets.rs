@@ -3,6 +3,7 @@
 use super::counts::Counts;
 use super::sold::sold_and_measured;
 use crate::Weave;
+use crate::pattern::FamilyId;
 use crate::rings::TooMany;
 use crate::settle::{HOLDS, Hold, LITTLE_ROOM, Word};
 use crate::text::{Grid, Layout, fixed, half_up};
@@ -45,7 +46,7 @@ impl Gauge {
         let counts = Counts::of(weave, &weave.piece(weave.size())?);
         let stretches = crate::pattern::some_stretch(weave.pattern());
         let settled = weave.settled().ok().filter(|_| !stretches);
-        let name = |family: usize| weave.pattern().families.get(family).map_or("?", |f| f.name.value.as_str());
+        let name = |family: FamilyId| weave.pattern().family_name(family);
         let closes = settled.is_some_and(|s| s.closes() == Some(true));
         Ok(Self {
             set,

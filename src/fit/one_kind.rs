@@ -10,7 +10,7 @@ use super::survey::Survey;
 use crate::Weave;
 use crate::count::Reach;
 use crate::measure::millimetres;
-use crate::pattern::stretches;
+use crate::pattern::{FamilyId, stretches};
 use crate::pattern::{Lattice, sizes};
 use crate::settle::{Floor, RingSize, Settled};
 use crate::shelf::Shelf;
@@ -166,7 +166,7 @@ impl Fit {
         let own = weave.with_sizes(&[(kind, (offer.wire_mm, offer.inner_mm))]);
         let settled = own.settled().ok()?;
         let closes = settled.closes() == Some(true);
-        let name = |family: usize| weave.pattern().families.get(family).map_or("?", |f| f.name.value.as_str());
+        let name = |family: FamilyId| weave.pattern().family_name(family);
         let reach = Reach::of(settled);
         let needs = counter.needs(reach.as_ref());
         let room = settled.room()?;

@@ -9,6 +9,7 @@ use super::survey::Survey;
 use crate::Weave;
 use crate::count::Reach;
 use crate::fit::SHAPE_STEP;
+use crate::pattern::FamilyId;
 use crate::settle::{Settled, Word};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
@@ -254,7 +255,7 @@ impl Shaped {
         });
         let weave = weave.with_sizes(&kinds.iter().map(String::as_str).zip(sizes).collect::<Vec<_>>());
         let settled = weave.settled().ok()?;
-        let name = |family: usize| weave.pattern().families.get(family).map_or("?", |f| f.name.value.as_str());
+        let name = |family: FamilyId| weave.pattern().family_name(family);
         Some(Self {
             closes: settled.closes() == Some(true),
             room: settled.room()?,

@@ -2,6 +2,7 @@
 
 use super::context::Context;
 use crate::measure::{awg_mm, fraction, swg_mm};
+use crate::pattern::{FamilyId, Shift};
 pub use crate::settle::LITTLE_ROOM;
 use crate::settle::{Known, Settled};
 use crate::text::Span;
@@ -74,14 +75,14 @@ pub fn kind_span(context: &Context<'_>, kind: &str) -> Span {
 
 /// The places where rings would run into one another at the sizes written, each sort once, the worst first:
 /// the family of the first ring, and "a[1] and b[2] would run into one another by 0.12 mm".
-pub fn collisions(context: &Context<'_>, settled: &Settled) -> Vec<(usize, String)> {
+pub fn collisions(context: &Context<'_>, settled: &Settled) -> Vec<(FamilyId, String)> {
     const MOST: usize = 3;
-    let mut seen: Vec<[usize; 2]> = Vec::new();
+    let mut seen: Vec<[FamilyId; 2]> = Vec::new();
     let mut found = Vec::new();
     for near in &settled.collisions {
-        let family = |ring: usize| settled.rings.get(ring).map_or(0, |r| r.0);
-        let mut pair = [family(near.from), family(near.to)];
-        pair.sort_unstable();
+        let family = |ring: usize| settled.rings.get(ring).map(|r| r.0);
+        let (Some(from), Some(to)) = (family(near.from), family(near.to)) else { continue };
+        let pair = [from.min(to), from.max(to)];
         if found.len() >= MOST || seen.contains(&pair) {
             continue;
         }
@@ -93,9 +94,12 @@ pub fn collisions(context: &Context<'_>, settled: &Settled) -> Vec<(usize, Strin
         } else {
             format!("{:.1} % of their wire", 100.0 * overlap / near.wires)
         };
-        let words =
-            format!("{} and {} would run into one another by {by}", name(near.from, [0, 0]), name(near.to, near.shift));
-        found.push((family(near.from), words));
+        let words = format!(
+            "{} and {} would run into one another by {by}",
+            name(near.from, Shift::ZERO),
+            name(near.to, near.shift)
+        );
+        found.push((from, words));
     }
     found
 }

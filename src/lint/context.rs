@@ -1,5 +1,5 @@
 use crate::notation::{Statement, What};
-use crate::pattern::{KindSize, Offset, Pattern, Target, some_stretch};
+use crate::pattern::{FamilyId, KindSize, Pattern, Shift, Target, some_stretch};
 use crate::rings::{Cell, Piece, Ring, TooMany};
 use crate::settle::{NotSettled, Settled, Sizes};
 use crate::text::Span;
@@ -75,18 +75,18 @@ impl<'w> Context<'w> {
     }
 
     /// The words that declare a family.
-    pub fn declared(&self, family: usize) -> Span {
-        self.pattern.families.get(family).map_or(self.whole(), |f| f.name.span)
+    pub fn declared(&self, family: FamilyId) -> Span {
+        self.pattern.families[family].name.span
     }
 
     /// The name of a family.
-    pub fn family(&self, family: usize) -> &'w str {
-        self.pattern.families.get(family).map_or("?", |f| f.name.value.as_str())
+    pub fn family(&self, family: FamilyId) -> &'w str {
+        self.pattern.family_name(family)
     }
 
     /// A ring of a family in the repeat that is spoken of: `b[n]`.
-    pub fn ring(&self, family: usize) -> String {
-        self.pattern.ring_name(&Target { family, offset: [0, 0], span: self.declared(family) })
+    pub fn ring(&self, family: FamilyId) -> String {
+        self.pattern.ring_name(&Target { family, offset: Shift::ZERO, span: self.declared(family) })
     }
 
     /// The words of the text at a span, cut short where they are too long to quote.
@@ -100,26 +100,26 @@ impl<'w> Context<'w> {
     }
 
     /// Families that have no link in any repeat.
-    pub fn unlinked(&self) -> impl Iterator<Item = usize> + '_ {
-        let linked = |f: usize| self.weave.links().links.iter().any(|l| l.from == f || l.to == f);
-        (0..self.pattern.families.len()).filter(move |f| !linked(*f))
+    pub fn unlinked(&self) -> impl Iterator<Item = FamilyId> + '_ {
+        let linked = |f: FamilyId| self.weave.links().links.iter().any(|l| l.from == f || l.to == f);
+        self.pattern.families.ids().filter(move |f| !linked(*f))
     }
 
     /// Whether any pass or lying statement names a family.
-    pub fn is_named(&self, family: usize) -> bool {
+    pub fn is_named(&self, family: FamilyId) -> bool {
         self.named.contains(self.family(family))
     }
 
     /// A ring of the piece as `ends` names it: counted from the nearer end.
     pub fn end_name(&self, piece: &Piece, ring: NodeIndex) -> String {
         let Some(ring) = piece.graph.node_weight(ring) else { return "?".to_owned() };
-        self.end_place(piece, ring.family as usize, ring.at)
+        self.end_place(piece, ring.family, ring.at)
     }
 
     /// A place of the piece as `ends` names it, counted from the nearer end.
-    pub fn end_place(&self, piece: &Piece, family: usize, at: Offset) -> String {
-        let place = |(at, size): (i32, u32)| {
-            let last = i32::try_from(size).unwrap_or(i32::MAX);
+    pub fn end_place(&self, piece: &Piece, family: FamilyId, at: Shift) -> String {
+        let place = |way: usize| {
+            let (at, last) = (at.along(way), piece.size.last().along(way));
             match at - last {
                 0 if last > 1 => "last".to_owned(),
                 step if at > last / 2 && last > 1 => format!("last{step:+}"),
@@ -127,14 +127,14 @@ impl<'w> Context<'w> {
             }
         };
         let dimensions = self.pattern.lattice.dimensions();
-        let places: Vec<String> = at.into_iter().zip(piece.size.0).take(dimensions).map(place).collect();
+        let places: Vec<String> = (0..dimensions).map(place).collect();
         let name = self.family(family);
         if places.is_empty() { name.to_owned() } else { format!("{name}[{}]", places.join(",")) }
     }
 
     /// The ring of the repeat that a ring of the piece is an image of.
     pub fn in_repeat(&self, ring: &Ring) -> Option<NodeIndex> {
-        self.cell?.ring(ring.family as usize, [ring.at[0] - 1, ring.at[1] - 1])
+        self.cell?.ring(ring.family, ring.at - Shift::ONE)
     }
 
     /// How many links a ring of the piece would have in the middle of a long piece.

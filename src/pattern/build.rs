@@ -2,9 +2,10 @@
 
 use super::base::WeaveFile;
 use super::model::{
-    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Offset, Pass, Pattern,
-    RingSet, Sense, Target,
+    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lying, Make, Meet, Pass, Pattern, RingSet,
+    Sense, Target,
 };
+use super::{Lies, PerFamily, Shift};
 use crate::notation::{Act, Along, Anchor, Claim, Clause, KindPart, Of, Place, RingRef, State, Statement, What};
 use crate::pattern::{FARTHEST, MOST_BAGS, MOST_EXTRAS, MOST_FAMILIES, MOST_SETS};
 use crate::text::{Span, Spanned};
@@ -17,7 +18,7 @@ pub fn build(files: &[WeaveFile]) -> Pattern {
             lattice: Lattice::Unit,
             indices: Vec::new(),
             spiral: false,
-            families: Vec::new(),
+            families: PerFamily::default(),
             accents: Vec::new(),
             passes: Vec::new(),
             lying: Vec::new(),
@@ -187,8 +188,8 @@ impl Builder {
     fn accent(&mut self, every: &[Spanned<u32>], from: &[Spanned<u32>], span: Span) -> Option<()> {
         let number =
             |list: &[Spanned<u32>], i: usize| list.get(i).map_or(1, |n| i32::try_from(n.value).unwrap_or(1).max(1));
-        let accent =
-            Accent { every: [number(every, 0), number(every, 1)], from: [number(from, 0), number(from, 1)], span };
+        let both = |list: &[Spanned<u32>]| Shift::new(number(list, 0), number(list, 1));
+        let accent = Accent { every: both(every), from: both(from), span };
         if self.pattern.accents.len() >= MOST_EXTRAS {
             return None;
         }
@@ -207,30 +208,30 @@ impl Builder {
     }
 
     /// The ring a statement is about, and the place it counts from.
-    fn subject(&self, ring: &RingRef) -> Option<(Target, Offset)> {
+    fn subject(&self, ring: &RingRef) -> Option<(Target, Shift)> {
         let stands = self.body != Body::Top || self.pattern.lattice == Lattice::Unit;
         let base = self.offset(ring).filter(|_| stands)?;
         self.target(ring, base).map(|t| (t, base))
     }
 
-    fn target(&self, ring: &RingRef, from: Offset) -> Option<Target> {
+    fn target(&self, ring: &RingRef, from: Shift) -> Option<Target> {
         let family = self.pattern.family(&ring.family.value)?;
         let at = self.offset(ring)?;
-        let offset = [at[0] - from[0], at[1] - from[1]];
-        let near = offset.iter().all(|o| o.abs() <= FARTHEST);
+        let offset = at - from;
+        let near = offset.to_array().iter().all(|o| o.abs() <= FARTHEST);
         near.then_some(Target { family, offset, span: ring.span })
     }
 
-    fn offset(&self, ring: &RingRef) -> Option<Offset> {
+    fn offset(&self, ring: &RingRef) -> Option<Shift> {
         if ring.index.len() != self.pattern.lattice.dimensions() {
             return None;
         }
-        let mut offset = [0, 0];
-        for ((slot, position), name) in offset.iter_mut().zip(&ring.index).zip(&self.pattern.indices) {
+        let mut offset = Shift::ZERO;
+        for (way, (position, name)) in ring.index.iter().zip(&self.pattern.indices).enumerate() {
             if position.anchor != Anchor::Name(name.clone()) || position.step.abs() > FARTHEST {
                 return None;
             }
-            *slot = position.step;
+            *offset.along_mut(way) = position.step;
         }
         Some(offset)
     }
@@ -291,7 +292,7 @@ impl Builder {
         whole
     }
 
-    fn meet(&self, place: &Place, sense: Sense, from: Offset, span: Span) -> Option<Meet> {
+    fn meet(&self, place: &Place, sense: Sense, from: Shift, span: Span) -> Option<Meet> {
         match place {
             Place::Ring(ring) => Some(Meet { at: vec![self.target(ring, from)?], eye: false, sense, span }),
             Place::Eye(one, other, _) => {
@@ -375,8 +376,8 @@ impl Builder {
     /// A family belongs to an accent when an accent names it and no repeat does.
     fn accents_own(&mut self) {
         let pattern = &mut self.pattern;
-        let mut in_repeat = vec![false; pattern.families.len()];
-        let mut in_accent = vec![None; pattern.families.len()];
+        let mut in_repeat = pattern.families.map(|_| false);
+        let mut in_accent = pattern.families.map(|_| None);
         let named = pattern.passes.iter().flat_map(|pass| {
             let targets = pass.meets.iter().flat_map(|m| m.at.iter().map(|t| t.family));
             targets.chain([pass.family]).map(move |family| (pass.accent, family))
@@ -384,15 +385,12 @@ impl Builder {
         let lain = pattern.lying.iter().flat_map(|l| l.lies.rings().into_iter().map(|ring| (l.accent, ring.family)));
         for (accent, family) in named.chain(lain) {
             match accent {
-                None => in_repeat.iter_mut().skip(family).take(1).for_each(|r| *r = true),
-                Some(_) => {
-                    in_accent.iter_mut().skip(family).take(1).for_each(|a: &mut Option<usize>| *a = a.or(accent));
-                }
+                None => in_repeat[family] = true,
+                Some(_) => in_accent[family] = in_accent[family].or(accent),
             }
         }
-        for ((family, repeated), accent) in pattern.families.iter_mut().zip(in_repeat).zip(in_accent) {
-            family.accent = accent.filter(|_| !repeated);
+        for family in pattern.families.ids() {
+            pattern.families[family].accent = in_accent[family].filter(|_| !in_repeat[family]);
         }
     }
 }
-

@@ -1,6 +1,6 @@
 //! Families by number, and lists with an entry for each family.
 
-use std::ops::{Deref, DerefMut, Index, IndexMut};
+use std::ops::{Index, IndexMut};
 
 /// A family of rings of one pattern: its place among them, in the order they are declared.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -25,24 +25,39 @@ impl FamilyId {
 pub struct PerFamily<T>(Vec<T>);
 
 impl<T> PerFamily<T> {
+    /// How many families there are.
+    pub fn len(&self) -> usize {
+        self.0.len()
+    }
+
+    /// Whether there are none.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// Every entry, in the order of the families.
+    pub fn iter(&self) -> std::slice::Iter<'_, T> {
+        self.0.iter()
+    }
+
     /// Every family, in order.
     pub fn ids(&self) -> impl DoubleEndedIterator<Item = FamilyId> + use<T> {
-        (0..self.0.len()).map(FamilyId::new)
+        (0..self.len()).map(FamilyId::new)
     }
 
     /// Every family with its entry.
     pub fn numbered(&self) -> impl DoubleEndedIterator<Item = (FamilyId, &T)> {
-        self.0.iter().enumerate().map(|(number, entry)| (FamilyId::new(number), entry))
+        self.iter().enumerate().map(|(number, entry)| (FamilyId::new(number), entry))
     }
 
     /// The first family whose entry is like this.
     pub fn find(&self, like: impl Fn(&T) -> bool) -> Option<FamilyId> {
-        self.0.iter().position(like).map(FamilyId::new)
+        self.iter().position(like).map(FamilyId::new)
     }
 
     /// A list for the same families.
     pub fn map<U>(&self, entry: impl FnMut(&T) -> U) -> PerFamily<U> {
-        PerFamily(self.0.iter().map(entry).collect())
+        self.iter().map(entry).collect()
     }
 
     /// Adds a family.
@@ -60,20 +75,6 @@ impl<T> Default for PerFamily<T> {
 impl<T> FromIterator<T> for PerFamily<T> {
     fn from_iter<I: IntoIterator<Item = T>>(entries: I) -> Self {
         Self(entries.into_iter().collect())
-    }
-}
-
-impl<T> Deref for PerFamily<T> {
-    type Target = [T];
-
-    fn deref(&self) -> &[T] {
-        &self.0
-    }
-}
-
-impl<T> DerefMut for PerFamily<T> {
-    fn deref_mut(&mut self) -> &mut [T] {
-        &mut self.0
     }
 }
 
@@ -98,15 +99,6 @@ impl<'a, T> IntoIterator for &'a PerFamily<T> {
     type IntoIter = std::slice::Iter<'a, T>;
 
     fn into_iter(self) -> Self::IntoIter {
-        self.0.iter()
-    }
-}
-
-impl<'a, T> IntoIterator for &'a mut PerFamily<T> {
-    type Item = &'a mut T;
-    type IntoIter = std::slice::IterMut<'a, T>;
-
-    fn into_iter(self) -> Self::IntoIter {
-        self.0.iter_mut()
+        self.iter()
     }
 }

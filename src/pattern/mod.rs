@@ -5,20 +5,24 @@
 
 mod base;
 mod build;
+mod family_id;
 mod kind_size;
 mod lies;
 mod model;
 mod repeats;
+mod shift;
 
 pub use base::{BaseFault, Bases, Found, NoBases, WeaveFile, gather};
 pub use build::build;
+pub use family_id::{FamilyId, PerFamily};
 pub use kind_size::{KindSize, sizes, some_stretch, stretches};
 pub use lies::Lies;
 pub use model::{
-    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lying, Make, Meet, Offset, Pass, Pattern,
-    RingSet, Sense, Target,
+    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lying, Make, Meet, Pass, Pattern, RingSet,
+    Sense, Target,
 };
 pub use repeats::Repeats;
+pub use shift::Shift;
 
 /// How many repeats apart two rings named in one statement may be.
 pub const FARTHEST: i32 = 100;

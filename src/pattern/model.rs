@@ -1,9 +1,6 @@
-use super::lies::Lies;
+use super::{FamilyId, Lies, PerFamily, Shift};
 use crate::notation::{Along, Claim, EndVerb, Hand, MakePart, Size, State};
 use crate::text::{Span, Spanned};
-
-/// A shift along the repeat: repeats for a chain (second number 0), rows and columns for a sheet.
-pub type Offset = [i32; 2];
 
 /// Along how many ways a piece repeats.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,9 +52,9 @@ pub struct Family {
 #[derive(Clone, Debug)]
 pub struct Accent {
     /// Every how many repeats, at least 1.
-    pub every: Offset,
+    pub every: Shift,
     /// The first repeat, from 1.
-    pub from: Offset,
+    pub from: Shift,
     /// The heading's words.
     pub span: Span,
 }
@@ -66,9 +63,9 @@ pub struct Accent {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Target {
     /// Family number.
-    pub family: usize,
+    pub family: FamilyId,
     /// Shift.
-    pub offset: Offset,
+    pub offset: Shift,
     /// The words that name it.
     pub span: Span,
 }
@@ -103,7 +100,7 @@ pub struct Meet {
 #[derive(Clone, Debug)]
 pub struct Pass {
     /// The family whose ring passes.
-    pub family: usize,
+    pub family: FamilyId,
     /// What it passes, in order.
     pub meets: Vec<Meet>,
     /// The accent it stands under.
@@ -144,7 +141,7 @@ pub struct End {
     /// What is done.
     pub verb: EndVerb,
     /// The family.
-    pub family: usize,
+    pub family: FamilyId,
     /// Where, one per index.
     pub at: Vec<EndPlace>,
     /// The words that name the ring.
@@ -178,7 +175,7 @@ pub struct Kind {
 #[derive(Clone, Debug)]
 pub struct ColourPattern {
     /// The family.
-    pub family: usize,
+    pub family: FamilyId,
     /// The way they run over a sheet.
     pub by: Along,
     /// The colours, at least one.
@@ -342,7 +339,7 @@ pub struct Pattern {
     /// Whether repeats may turn about the length.
     pub spiral: bool,
     /// Families of rings.
-    pub families: Vec<Family>,
+    pub families: PerFamily<Family>,
     /// Accents.
     pub accents: Vec<Accent>,
     /// Passes.
@@ -373,8 +370,18 @@ pub struct Pattern {
 
 impl Pattern {
     /// The family with this name.
-    pub fn family(&self, name: &str) -> Option<usize> {
-        self.families.iter().position(|f| f.name.value == name)
+    pub fn family(&self, name: &str) -> Option<FamilyId> {
+        self.families.find(|f| f.name.value == name)
+    }
+
+    /// The name of a family.
+    pub fn family_name(&self, family: FamilyId) -> &str {
+        &self.families[family].name.value
+    }
+
+    /// The accent that a family belongs to.
+    pub fn accent_of(&self, family: FamilyId) -> Option<&Accent> {
+        self.families[family].accent.and_then(|accent| self.accents.get(accent))
     }
 
     /// The kind with this name, if it has sizes.
@@ -389,11 +396,11 @@ impl Pattern {
 
     /// A ring's name as a maker writes it: `b[n-1]`.
     pub fn ring_name(&self, target: &Target) -> String {
-        let family = self.families.get(target.family).map_or("?", |f| f.name.value.as_str());
+        let family = self.family_name(target.family);
         let index: Vec<String> = self
             .indices
             .iter()
-            .zip(target.offset)
+            .zip(target.offset.to_array())
             .map(|(name, step)| if step == 0 { name.clone() } else { format!("{name}{step:+}") })
             .collect();
         if index.is_empty() { family.to_owned() } else { format!("{family}[{}]", index.join(",")) }

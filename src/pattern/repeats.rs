@@ -1,6 +1,6 @@
 //! How many repeats a piece has.
 
-use super::Lattice;
+use super::{Lattice, Shift};
 use crate::text::count;
 
 /// How many repeats a piece has: repeats and 1 for a chain, rows and columns for a sheet, 1 and 1 for
@@ -9,6 +9,13 @@ use crate::text::count;
 pub struct Repeats(pub [u32; 2]);
 
 impl Repeats {
+    /// The last repeat along each way, counted from 1. Beyond two thousand million it is only as far as it can be counted.
+    pub fn last(self) -> Shift {
+        // Short of the greatest number, so that what stands near the end can still be counted.
+        let [row, column] = self.0.map(|n| i32::try_from(n).unwrap_or(i32::MAX - 1000));
+        Shift::new(row, column)
+    }
+
     /// In words: "36 repeats", "12 rows, 20 columns", "one unit".
     pub fn words(self, lattice: Lattice) -> String {
         match lattice {

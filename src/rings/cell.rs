@@ -5,7 +5,7 @@
 
 use super::signs::{Link, Links};
 use super::sublattice::gcd;
-use crate::pattern::{Offset, Pattern};
+use crate::pattern::{Family, FamilyId, Pattern, Shift};
 use petgraph::graph::{NodeIndex, UnGraph};
 use std::collections::BTreeMap;
 
@@ -18,16 +18,16 @@ const MOST_LINKS_IN_REPEAT: i64 = 400_000;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct CellRing {
     /// Its family.
-    pub family: usize,
+    pub family: FamilyId,
     /// Which repeat of the base it stands in, from 0, within one repeat of the whole.
-    pub phase: Offset,
+    pub phase: Shift,
 }
 
 /// One link of the repeat: from the edge's source to its target, `shift` repeats of the whole away.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct CellLink {
     /// Shift, in repeats of the whole.
-    pub shift: Offset,
+    pub shift: Shift,
     /// +1 down, −1 up.
     pub sign: i8,
     /// Number of the family link it comes from.
@@ -47,8 +47,8 @@ pub struct Cell {
     /// The graph; an edge runs from the ring that passes to the ring it passes.
     pub graph: UnGraph<CellRing, CellLink>,
     /// Repeats of the base in one repeat of the whole, along each way.
-    pub period: Offset,
-    numbers: BTreeMap<(usize, Offset), NodeIndex>,
+    pub period: Shift,
+    numbers: BTreeMap<(FamilyId, Shift), NodeIndex>,
 }
 
 impl Cell {
@@ -59,7 +59,7 @@ impl Cell {
     pub fn of(pattern: &Pattern, links: &Links) -> Result<Self, TooWide> {
         let mut period = [1_i64, 1];
         for accent in &pattern.accents {
-            for (p, every) in period.iter_mut().zip(accent.every) {
+            for (p, every) in period.iter_mut().zip(accent.every.to_array()) {
                 *p = least_common_multiple(*p, i64::from(every)).min(10_000_000);
             }
         }
@@ -70,27 +70,21 @@ impl Cell {
         if rings > MOST_IN_REPEAT || links_and_lying > MOST_LINKS_IN_REPEAT {
             return Err(TooWide { rings });
         }
-        let period = period.map(|p| i32::try_from(p).unwrap_or(1));
-        Ok(Self::with(pattern, links, period, |_| true))
+        let [rows, columns] = period.map(|p| i32::try_from(p).unwrap_or(1));
+        Ok(Self::with(pattern, links, Shift::new(rows, columns), |_| true))
     }
 
     /// The graph of one repeat of the base, without the accents.
     pub fn of_base(pattern: &Pattern, links: &Links) -> Self {
-        let base = |family: usize| pattern.families.get(family).is_some_and(|f| f.accent.is_none());
-        Self::with(pattern, links, [1, 1], base)
+        Self::with(pattern, links, Shift::ONE, |family| family.accent.is_none())
     }
 
-    fn with(pattern: &Pattern, links: &Links, period: Offset, kept: impl Fn(usize) -> bool) -> Self {
+    fn with(pattern: &Pattern, links: &Links, period: Shift, kept: impl Fn(&Family) -> bool) -> Self {
         let mut cell = Self { graph: UnGraph::default(), period, numbers: BTreeMap::new() };
-        for family in (0..pattern.families.len()).filter(|f| kept(*f)) {
-            for row in 0..period[0] {
-                for column in 0..period[1] {
-                    let phase = [row, column];
-                    if exists(pattern, family, phase) {
-                        let number = cell.graph.add_node(CellRing { family, phase });
-                        cell.numbers.insert((family, phase), number);
-                    }
-                }
+        for (id, family) in pattern.families.numbered().filter(|(_, family)| kept(family)) {
+            for phase in period.places().filter(|phase| on_accent(pattern, family.accent, *phase)) {
+                let number = cell.graph.add_node(CellRing { family: id, phase });
+                cell.numbers.insert((id, phase), number);
             }
         }
         for (number, link) in links.links.iter().enumerate() {
@@ -100,36 +94,28 @@ impl Cell {
     }
 
     fn add(&mut self, pattern: &Pattern, number: usize, link: &Link) {
-        for row in 0..self.period[0] {
-            for column in 0..self.period[1] {
-                let phase = [row, column];
-                if !on_accent(pattern, link.accent, phase) {
-                    continue;
-                }
-                let (to, shift) = self.fold([row + link.offset[0], column + link.offset[1]]);
-                let ends = (self.numbers.get(&(link.from, phase)), self.numbers.get(&(link.to, to)));
-                if let (Some(from), Some(to)) = ends {
-                    self.graph.add_edge(*from, *to, CellLink { shift, sign: link.sign, link: number });
-                }
+        for phase in self.period.places().filter(|phase| on_accent(pattern, link.accent, *phase)) {
+            let (to, shift) = self.fold(phase + link.offset);
+            let ends = (self.numbers.get(&(link.from, phase)), self.numbers.get(&(link.to, to)));
+            if let (Some(from), Some(to)) = ends {
+                self.graph.add_edge(*from, *to, CellLink { shift, sign: link.sign, link: number });
             }
         }
     }
 
     /// The repeat of the base a place folds to, and how many repeats of the whole away it was.
-    pub fn fold(&self, at: Offset) -> (Offset, Offset) {
-        let fold = |a: i32, p: i32| (a.rem_euclid(p), a.div_euclid(p));
-        let (row, column) = (fold(at[0], self.period[0]), fold(at[1], self.period[1]));
-        ([row.0, column.0], [row.1, column.1])
+    pub fn fold(&self, at: Shift) -> (Shift, Shift) {
+        at.fold(self.period)
     }
 
     /// The ring of a family at a repeat of the base (0 is the first), if the family stands there.
-    pub fn ring(&self, family: usize, at: Offset) -> Option<NodeIndex> {
+    pub fn ring(&self, family: FamilyId, at: Shift) -> Option<NodeIndex> {
         self.numbers.get(&(family, self.fold(at).0)).copied()
     }
 
     /// How many links each ring of a family has inside the piece, over all its places in the repeat:
     /// least and most.
-    pub fn links_inside(&self, family: usize) -> Option<(usize, usize)> {
+    pub fn links_inside(&self, family: FamilyId) -> Option<(usize, usize)> {
         let of_family =
             self.graph.node_indices().filter(|n| self.graph.node_weight(*n).is_some_and(|r| r.family == family));
         let degrees: Vec<usize> = of_family.map(|n| self.degree(n)).collect();
@@ -145,16 +131,11 @@ impl Cell {
     }
 }
 
-/// Whether a family has a ring at a repeat (from 0).
-pub(super) fn exists(pattern: &Pattern, family: usize, at: Offset) -> bool {
-    pattern.families.get(family).is_some_and(|f| on_accent(pattern, f.accent, at))
-}
-
 /// Whether an accent falls on a repeat (from 0), reckoned without start or finish.
-fn on_accent(pattern: &Pattern, accent: Option<usize>, at: Offset) -> bool {
-    accent.and_then(|a| pattern.accents.get(a)).is_none_or(|accent| {
-        at.iter().zip(accent.from).zip(accent.every).all(|((at, from), every)| (at + 1 - from).rem_euclid(every) == 0)
-    })
+fn on_accent(pattern: &Pattern, accent: Option<usize>, at: Shift) -> bool {
+    accent
+        .and_then(|a| pattern.accents.get(a))
+        .is_none_or(|accent| (at + Shift::ONE - accent.from).fold(accent.every).0 == Shift::ZERO)
 }
 
 fn least_common_multiple(a: i64, b: i64) -> i64 {

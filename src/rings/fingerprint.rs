@@ -16,7 +16,7 @@ use super::cell::Cell as Repeat;
 use super::net::{Net, Says, Way};
 use super::smallest::smallest_repeat;
 use crate::notation::{Hand, Side};
-use crate::pattern::{Offset, Pattern};
+use crate::pattern::{Pattern, Shift};
 use sha2::{Digest, Sha256};
 use std::cell::Cell;
 
@@ -76,21 +76,22 @@ fn code_of(net: &Net, steps: &mut usize) -> Option<Vec<i32>> {
 /// A way of looking at a net: what becomes of shifts, and whether far and near change places.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct View {
-    rows: [Offset; 2],
+    rows: [Shift; 2],
     turned: bool,
 }
 
 impl View {
-    pub(super) const STRAIGHT: View = View { rows: [[1, 0], [0, 1]], turned: false };
+    pub(super) const STRAIGHT: View = View { rows: [Shift::new(1, 0), Shift::new(0, 1)], turned: false };
 
-    fn shift(&self, s: Offset) -> Offset {
-        self.rows.map(|row| row[0] * s[0] + row[1] * s[1])
+    fn shift(&self, s: Shift) -> Shift {
+        let [row, column] = self.rows.map(|row| row.row * s.row + row.column * s.column);
+        Shift::new(row, column)
     }
 }
 
 /// As written and turned end for end; for a sheet every pair of ways that spans it the same way round.
 fn views(net: &Net, steps: &mut usize) -> Option<Vec<View>> {
-    let turned = View { rows: [[-1, 0], [0, -1]], turned: true };
+    let turned = View { rows: [Shift::new(-1, 0), Shift::new(0, -1)], turned: true };
     if net.dimensions < 2 {
         return Some(vec![View::STRAIGHT, turned]);
     }
@@ -100,8 +101,11 @@ fn views(net: &Net, steps: &mut usize) -> Option<Vec<View>> {
         for u in &shifts {
             for v in &shifts {
                 // The inverse of the matrix with columns u and v; only pairs that turn the same way.
-                if u[0] * v[1] - u[1] * v[0] == 1 {
-                    found.push(View { rows: [[v[1], -v[0]], [-u[1], u[0]]], turned: false });
+                if u.row * v.column - u.column * v.row == 1 {
+                    found.push(View {
+                        rows: [Shift::new(v.column, -v.row), Shift::new(-u.column, u.row)],
+                        turned: false,
+                    });
                 }
             }
         }
@@ -113,16 +117,16 @@ fn views(net: &Net, steps: &mut usize) -> Option<Vec<View>> {
 }
 
 /// Every shift by which a ring can be reached from its own image in so many edges.
-fn shifts_within(net: &Net, reach: usize, steps: &mut usize) -> Option<Vec<Offset>> {
+fn shifts_within(net: &Net, reach: usize, steps: &mut usize) -> Option<Vec<Shift>> {
     let mut shifts = std::collections::BTreeSet::new();
     for start in 0..net.sides.len() {
-        let mut seen = std::collections::BTreeSet::from([(start, [0, 0])]);
-        let mut rim = vec![(start, [0, 0])];
+        let mut seen = std::collections::BTreeSet::from([(start, Shift::ZERO)]);
+        let mut rim = vec![(start, Shift::ZERO)];
         for _ in 0..reach {
             let mut beyond = Vec::new();
             for (node, at) in rim {
                 for way in net.ways.get(node).into_iter().flatten() {
-                    let place = (way.to, [at[0] + way.shift[0], at[1] + way.shift[1]]);
+                    let place = (way.to, at + way.shift);
                     if seen.insert(place) {
                         *steps = steps.checked_sub(1)?;
                         beyond.push(place);
@@ -131,7 +135,7 @@ fn shifts_within(net: &Net, reach: usize, steps: &mut usize) -> Option<Vec<Offse
             }
             rim = beyond;
         }
-        shifts.extend(seen.into_iter().filter(|(n, s)| *n == start && *s != [0, 0]).map(|(_, s)| s));
+        shifts.extend(seen.into_iter().filter(|(n, s)| *n == start && *s != Shift::ZERO).map(|(_, s)| s));
     }
     Some(shifts.into_iter().collect())
 }
@@ -141,11 +145,11 @@ fn shifts_within(net: &Net, reach: usize, steps: &mut usize) -> Option<Vec<Offse
 pub(super) struct Leaf {
     pub code: Vec<i32>,
     pub order: Vec<usize>,
-    pub origin: Vec<Offset>,
+    pub origin: Vec<Shift>,
 }
 
 /// The least code a next ring can have, and the rings that have it, each with where it is counted from.
-type Candidates = (Vec<i32>, Vec<(usize, Offset)>);
+type Candidates = (Vec<i32>, Vec<(usize, Shift)>);
 
 /// The search for the least codes under one view.
 pub(super) struct Search<'n> {
@@ -163,12 +167,12 @@ struct Partial {
     code: Vec<i32>,
     order: Vec<usize>,
     number: Vec<Option<usize>>,
-    origin: Vec<Offset>,
+    origin: Vec<Shift>,
 }
 
 impl Partial {
     /// Gives a node the next number and the place it is counted from.
-    fn take(&mut self, node: usize, origin: Offset) {
+    fn take(&mut self, node: usize, origin: Shift) {
         if let (Some(n), Some(o)) = (self.number.get_mut(node), self.origin.get_mut(node)) {
             (*n, *o) = (Some(self.order.len()), origin);
         }
@@ -193,10 +197,10 @@ impl<'n> Search<'n> {
                     code: Vec::new(),
                     order: Vec::new(),
                     number: vec![None; nodes],
-                    origin: vec![[0, 0]; nodes],
+                    origin: vec![Shift::ZERO; nodes],
                 };
-                partial.code = search.code_of_node(&partial, start, [0, 0])?;
-                partial.take(start, [0, 0]);
+                partial.code = search.code_of_node(&partial, start, Shift::ZERO)?;
+                partial.take(start, Shift::ZERO);
                 search.extend(partial, steps)?;
             }
         }
@@ -247,7 +251,7 @@ impl<'n> Search<'n> {
         nodes.sort_unstable();
         nodes.dedup();
         let mut least: Option<Vec<i32>> = None;
-        let mut alike: Vec<(usize, Offset)> = Vec::new();
+        let mut alike: Vec<(usize, Shift)> = Vec::new();
         for node in nodes {
             if let Some((code, origin)) = self.ways_in(partial, from, node) {
                 match least.as_ref().map(|l| code.cmp(l)) {
@@ -260,7 +264,7 @@ impl<'n> Search<'n> {
                 }
             }
         }
-        let mut kept: Vec<(usize, Offset)> = Vec::new();
+        let mut kept: Vec<(usize, Shift)> = Vec::new();
         for one in alike {
             if !kept.iter().any(|other| self.twins(*other, one)) {
                 kept.push(one);
@@ -270,33 +274,28 @@ impl<'n> Search<'n> {
     }
 
     /// The code of `node` counted from where its first edge from `from` sets it.
-    fn ways_in(&self, partial: &Partial, from: usize, node: usize) -> Option<(Vec<i32>, Offset)> {
+    fn ways_in(&self, partial: &Partial, from: usize, node: usize) -> Option<(Vec<i32>, Shift)> {
         let home = *partial.origin.get(from)?;
         let ways = self.net.ways.get(from)?.iter().filter(|w| w.to == node);
         let first = ways.min_by_key(|w| (w.says, self.view.shift(w.shift)))?;
-        let origin = [home[0] + first.shift[0], home[1] + first.shift[1]];
+        let origin = home + first.shift;
         self.code_of_node(partial, node, origin).map(|code| (code, origin))
     }
 
     /// What is said of a node when it is taken next, counted from `origin`: class, edges, shifts.
-    fn code_of_node(&self, partial: &Partial, node: usize, origin: Offset) -> Option<Vec<i32>> {
+    fn code_of_node(&self, partial: &Partial, node: usize, origin: Shift) -> Option<Vec<i32>> {
         let mut edges = self.edges_to_numbered(partial, node, origin);
         edges.sort_unstable_by_key(|e| (e.0, e.1, e.2, e.3));
         let mut code = vec![i32::try_from(*self.colours.get(node)?).ok()?, i32::try_from(edges.len()).ok()?];
         for (number, says, backwards, shift, _) in edges {
             let number = i32::try_from(number).unwrap_or(i32::MAX);
-            code.extend([number, says as i32, i32::from(backwards), shift[0], shift[1]]);
+            code.extend([number, says as i32, i32::from(backwards), shift.row, shift.column]);
         }
         Some(code)
     }
 
     /// The edges of a node counted from `origin` to rings that have a number or to its own images.
-    fn edges_to_numbered(
-        &self,
-        partial: &Partial,
-        node: usize,
-        origin: Offset,
-    ) -> Vec<(usize, Says, bool, Offset, i8)> {
+    fn edges_to_numbered(&self, partial: &Partial, node: usize, origin: Shift) -> Vec<(usize, Says, bool, Shift, i8)> {
         let mut edges = Vec::new();
         let ways = self.net.ways.get(node).map_or(&[] as &[Way], Vec::as_slice);
         self.looked.set(self.looked.get() + ways.len());
@@ -304,12 +303,9 @@ impl<'n> Search<'n> {
             let own = way.to == node;
             // A node that is only being looked at would get the next number.
             let number = partial.number.get(way.to).copied().flatten().or(own.then_some(partial.order.len()));
-            let there = if own { origin } else { partial.origin.get(way.to).copied().unwrap_or([0, 0]) };
+            let there = if own { origin } else { partial.origin.get(way.to).copied().unwrap_or(Shift::ZERO) };
             if let Some(number) = number {
-                let shift = [0, 1].map(|i: usize| {
-                    let at = |o: &Offset| o.get(i).copied().unwrap_or(0);
-                    at(&way.shift) + at(&origin) - at(&there)
-                });
+                let shift = way.shift + origin - there;
                 edges.push((number, way.says.0, way.says.1, self.view.shift(shift), way.sign));
             }
         }
@@ -322,12 +318,12 @@ impl<'n> Search<'n> {
         let mut signs = Vec::new();
         let mut over = vec![false; partial.order.len()];
         for (own, node) in partial.order.iter().enumerate() {
-            let origin = partial.origin.get(*node).copied().unwrap_or([0, 0]);
+            let origin = partial.origin.get(*node).copied().unwrap_or(Shift::ZERO);
             let mut edges = self.edges_to_numbered(partial, *node, origin);
             edges.retain(|e| e.1 == Says::Linked && e.0 <= own);
             edges.sort_unstable_by_key(|e| (e.0, e.3));
-            let seen = |edge: &(usize, Says, bool, Offset, i8), over: &[bool]| {
-                let odd = turn.iter().zip(edge.3).filter(|(t, s)| **t && s.rem_euclid(2) == 1).count() == 1;
+            let seen = |edge: &(usize, Says, bool, Shift, i8), over: &[bool]| {
+                let odd = turn.iter().zip(edge.3.to_array()).filter(|(t, s)| **t && s.rem_euclid(2) == 1).count() == 1;
                 // A link with an image of itself is turned twice: not at all.
                 (edge.4 < 0) ^ odd ^ (edge.0 != own && over.get(edge.0).copied().unwrap_or(false))
             };
@@ -342,11 +338,11 @@ impl<'n> Search<'n> {
 
     /// Whether exchanging two rings changes nothing: the same edges to the same rings, all signs equal
     /// or all opposite.
-    fn twins(&self, one: (usize, Offset), other: (usize, Offset)) -> bool {
+    fn twins(&self, one: (usize, Shift), other: (usize, Shift)) -> bool {
         if one.0 == other.0 {
             return false;
         }
-        let seen = |(node, origin): (usize, Offset), partner: (usize, Offset)| {
+        let seen = |(node, origin): (usize, Shift), partner: (usize, Shift)| {
             self.looked.set(self.looked.get() + self.net.ways.get(node).map_or(0, Vec::len));
             let mut edges: Vec<_> = self
                 .net
@@ -355,12 +351,12 @@ impl<'n> Search<'n> {
                 .into_iter()
                 .flatten()
                 .map(|w| {
-                    let mut shift = [w.shift[0] + origin[0], w.shift[1] + origin[1]];
+                    let mut shift = w.shift + origin;
                     let mut to = w.to;
                     if to == partner.0 {
                         // The edge between the two: seen alike from both only if it joins them where
                         // they are counted from.
-                        shift = [shift[0] - partner.1[0], shift[1] - partner.1[1]];
+                        shift = shift - partner.1;
                         to = usize::MAX;
                     } else if to == node {
                         shift = w.shift;

@@ -2,7 +2,7 @@
 
 use super::cell::Cell;
 use crate::notation::{Hand, Side};
-use crate::pattern::{Lattice, Lies, Offset, Pattern, Target};
+use crate::pattern::{Lattice, Lies, Pattern, Shift, Target};
 use petgraph::visit::EdgeRef;
 
 /// What an edge of a net says, apart from its sign.
@@ -27,7 +27,7 @@ impl Says {
 pub(super) struct Edge {
     pub from: usize,
     pub to: usize,
-    pub shift: Offset,
+    pub shift: Shift,
     pub says: Says,
     pub sign: i8,
 }
@@ -36,7 +36,7 @@ pub(super) struct Edge {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Way {
     pub to: usize,
-    pub shift: Offset,
+    pub shift: Shift,
     /// What the edge says, and whether it is read backwards.
     pub says: (Says, bool),
     pub sign: i8,
@@ -73,10 +73,8 @@ impl Net {
             net.edges.push(Edge { from, to, shift: weight.shift, says: Says::Linked, sign: weight.sign });
         }
         for lying in &pattern.lying {
-            for row in 0..cell.period[0] {
-                for column in 0..cell.period[1] {
-                    net.lie(cell, &lying.lies, [row, column]);
-                }
+            for at in cell.period.places() {
+                net.lie(cell, &lying.lies, at);
             }
         }
         let sided = net.sides.iter().any(Option::is_some);
@@ -86,14 +84,14 @@ impl Net {
         net.with_ways()
     }
 
-    fn lie(&mut self, cell: &Cell, lies: &Lies<Target>, at: Offset) {
+    fn lie(&mut self, cell: &Cell, lies: &Lies<Target>, at: Shift) {
         let place = |t: &Target| {
-            let there = [at[0] + t.offset[0], at[1] + t.offset[1]];
+            let there = at + t.offset;
             cell.ring(t.family, there).map(|n| (n.index(), cell.fold(there).1))
         };
         let mut tie = |says: Says, one: &Target, other: &Target| {
             if let (Some((from, here)), Some((to, there))) = (place(one), place(other)) {
-                let shift = [there[0] - here[0], there[1] - here[1]];
+                let shift = there - here;
                 self.edges.push(Edge { from, to, shift, says, sign: 1 });
             }
         };
@@ -118,7 +116,7 @@ impl Net {
     pub fn with_ways(mut self) -> Self {
         self.ways = vec![Vec::new(); self.sides.len()];
         for (number, edge) in self.edges.iter().enumerate() {
-            let back = [-edge.shift[0], -edge.shift[1]];
+            let back = -edge.shift;
             let flipped = !edge.says.mutual();
             let there = Way { to: edge.to, shift: edge.shift, says: (edge.says, false), sign: edge.sign, edge: number };
             let home = Way { to: edge.from, shift: back, says: (edge.says, flipped), sign: edge.sign, edge: number };

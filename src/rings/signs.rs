@@ -7,7 +7,7 @@
 //! Two round circles link at most once (each meets the plane of the other in two points, of which one
 //! at most lies inside it).
 
-use crate::pattern::{Offset, Pass, Pattern, Sense, Target};
+use crate::pattern::{FamilyId, Pass, Pattern, Sense, Shift, Target};
 use crate::text::Span;
 use std::collections::BTreeMap;
 
@@ -16,11 +16,11 @@ use std::collections::BTreeMap;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Link {
     /// Family of the ring that passes.
-    pub from: usize,
+    pub from: FamilyId,
     /// Family of the ring it passes.
-    pub to: usize,
+    pub to: FamilyId,
     /// Shift from one to the other, in repeats.
-    pub offset: Offset,
+    pub offset: Shift,
     /// +1 down, −1 up.
     pub sign: i8,
     /// The accent whose repeats alone have this link.
@@ -36,7 +36,7 @@ const MOST_CONFLICTS: usize = 100;
 #[derive(Clone, Copy, Debug)]
 pub struct Conflict {
     /// The ring that passes.
-    pub family: usize,
+    pub family: FamilyId,
     /// The ring passed both ways.
     pub target: Target,
     /// The earlier words.
@@ -49,7 +49,7 @@ pub struct Conflict {
 #[derive(Clone, Copy, Debug)]
 pub struct Double {
     /// The ring that passes.
-    pub family: usize,
+    pub family: FamilyId,
     /// The ring passed.
     pub target: Target,
     /// The earlier words.
@@ -68,19 +68,19 @@ pub struct Links {
     /// Pairs linked twice over; one was kept.
     pub doubles: Vec<Double>,
     /// Rings passed through themselves: family and words.
-    pub selves: Vec<(usize, Span)>,
+    pub selves: Vec<(FamilyId, Span)>,
     /// Where in `links` the link between two families at a shift stands, from either of them.
-    between: BTreeMap<(usize, usize, Offset), usize>,
+    between: BTreeMap<(FamilyId, FamilyId, Shift), usize>,
     /// Groups of passes of one ring whose direction against each other is not said: the ring, the
     /// first words of the first group and of the other.
-    pub open: Vec<(usize, Span, Span)>,
+    pub open: Vec<(FamilyId, Span, Span)>,
 }
 
 impl Links {
     /// Solves the passes of a pattern.
     pub fn of(pattern: &Pattern) -> Self {
         let mut links = Self::default();
-        let mut groups: BTreeMap<(usize, Option<usize>, bool), Vec<&Pass>> = BTreeMap::new();
+        let mut groups: BTreeMap<(FamilyId, Option<usize>, bool), Vec<&Pass>> = BTreeMap::new();
         for pass in &pattern.passes {
             groups.entry((pass.family, pass.accent, pass.mirrored)).or_default().push(pass);
         }
@@ -93,15 +93,15 @@ impl Links {
 
     /// The link between the ring of one family and the ring of another `offset` repeats on, whichever of
     /// the two passes.
-    pub fn between(&self, one: usize, other: usize, offset: Offset) -> Option<&Link> {
+    pub fn between(&self, one: FamilyId, other: FamilyId, offset: Shift) -> Option<&Link> {
         self.between.get(&(one, other, offset)).and_then(|number| self.links.get(*number))
     }
 
-    fn solve(&mut self, family: usize, accent: Option<usize>, mirrored: bool, passes: &[&Pass]) {
+    fn solve(&mut self, family: FamilyId, accent: Option<usize>, mirrored: bool, passes: &[&Pass]) {
         let mut system = System::default();
-        let mut met: BTreeMap<Vec<(usize, Offset)>, Span> = BTreeMap::new();
+        let mut met: BTreeMap<Vec<(FamilyId, Shift)>, Span> = BTreeMap::new();
         for meet in passes.iter().flat_map(|p| &p.meets) {
-            if let Some(own) = meet.at.iter().find(|t| t.family == family && t.offset == [0, 0]) {
+            if let Some(own) = meet.at.iter().find(|t| t.family == family && t.offset == Shift::ZERO) {
                 self.selves.push((family, own.span));
                 continue;
             }
@@ -137,13 +137,13 @@ impl Links {
 
     /// A pair named from both sides, or by a repeat and an accent, is one link.
     fn keep_one_of_each(&mut self) {
-        let mut seen: BTreeMap<(usize, usize, Offset), Link> = BTreeMap::new();
+        let mut seen: BTreeMap<(FamilyId, FamilyId, Shift), Link> = BTreeMap::new();
         let mut kept = Vec::new();
         // Links of a repeat hold everywhere, so they come before those of accents.
         self.links.sort_by_key(|l| l.accent);
         for link in &self.links {
             let key = (link.from, link.to, link.offset);
-            let back = (link.to, link.from, [-link.offset[0], -link.offset[1]]);
+            let back = (link.to, link.from, -link.offset);
             match seen.get(&key).or_else(|| seen.get(&back)) {
                 Some(first) if first.accent.is_none() || first.accent == link.accent => {
                     let target = Target { family: link.to, offset: link.offset, span: link.span };
@@ -166,7 +166,7 @@ impl Links {
         }
         self.links = kept;
         for (number, link) in self.links.iter().enumerate() {
-            let back = (link.to, link.from, [-link.offset[0], -link.offset[1]]);
+            let back = (link.to, link.from, -link.offset);
             self.between.insert((link.from, link.to, link.offset), number);
             self.between.insert(back, number);
         }
@@ -187,7 +187,7 @@ fn equations(sense: Sense, at: &[Target]) -> Vec<(Option<Target>, Target, bool)>
 /// node knows its parity against its parent (union–find with parities). Node 0 is "down".
 struct System {
     targets: Vec<Target>,
-    numbers: BTreeMap<(usize, Offset), usize>,
+    numbers: BTreeMap<(FamilyId, Shift), usize>,
     parent: Vec<(usize, bool)>,
     said: BTreeMap<usize, Vec<(usize, Span)>>,
 }

@@ -3,7 +3,7 @@
 use super::fingerprint::{Leaf, Search, View};
 use super::net::{Edge, Net, Says};
 use super::sublattice::{Sublattice, gcd};
-use crate::pattern::Offset;
+use crate::pattern::Shift;
 
 /// The net over the smallest repeat there is: as long as a shift by part of a repeat maps the net to
 /// itself, the repeat is cut down by it. `None` where the steps ran out.
@@ -19,35 +19,35 @@ pub(super) fn smallest_repeat(mut net: Net, steps: &mut usize) -> Option<Net> {
 
 /// The map of a net to itself that takes one numbering to another: where each ring goes, and how many
 /// repeats on.
-struct Shift {
+struct Mapping {
     image: Vec<usize>,
-    moved: Vec<Offset>,
+    moved: Vec<Shift>,
 }
 
-impl Shift {
+impl Mapping {
     fn between(nodes: usize, one: &Leaf, other: &Leaf) -> Option<Self> {
-        let mut shift = Self { image: vec![0; nodes], moved: vec![[0, 0]; nodes] };
+        let mut mapping = Self { image: vec![0; nodes], moved: vec![Shift::ZERO; nodes] };
         for (a, b) in one.order.iter().zip(&other.order) {
             let (from, to) = (one.origin.get(*a)?, other.origin.get(*b)?);
-            *shift.image.get_mut(*a)? = *b;
-            *shift.moved.get_mut(*a)? = [to[0] - from[0], to[1] - from[1]];
+            *mapping.image.get_mut(*a)? = *b;
+            *mapping.moved.get_mut(*a)? = *to - *from;
         }
-        Some(shift)
+        Some(mapping)
     }
 
     /// Where a ring is after `count` steps.
-    fn walk(&self, start: usize, count: usize) -> Option<(usize, Offset)> {
-        let mut at = (start, [0, 0]);
+    fn walk(&self, start: usize, count: usize) -> Option<(usize, Shift)> {
+        let mut at = (start, Shift::ZERO);
         for _ in 0..count {
-            let step = self.moved.get(at.0)?;
-            at = (*self.image.get(at.0)?, [at.1[0] + step[0], at.1[1] + step[1]]);
+            let step = *self.moved.get(at.0)?;
+            at = (*self.image.get(at.0)?, at.1 + step);
         }
         Some(at)
     }
 
     /// After how many steps every ring is home for the first time, and how many whole repeats on; only
     /// if all rings agree.
-    fn period(&self) -> Option<(usize, Offset)> {
+    fn period(&self) -> Option<(usize, Shift)> {
         let nodes = self.image.len();
         let length = (1..=nodes).find(|n| self.walk(0, *n).is_some_and(|(node, _)| node == 0))?;
         let whole = self.walk(0, length)?.1;
@@ -62,19 +62,19 @@ impl Shift {
 /// The net cut down by the map from one numbering to another, if that map is a shift by part of a repeat.
 fn cut(net: &Net, one: &Leaf, other: &Leaf) -> Option<Net> {
     let nodes = net.sides.len();
-    let shift = Shift::between(nodes, one, other)?;
-    let (length, whole) = shift.period()?;
+    let mapping = Mapping::between(nodes, one, other)?;
+    let (length, whole) = mapping.period()?;
     let lattice = Finer::new(whole, i64::try_from(length).ok()?, net.dimensions)?;
     // Each orbit is one ring of the smaller repeat; every ring is its first one moved on k steps.
-    let mut place: Vec<Option<(usize, Offset)>> = vec![None; nodes];
+    let mut place: Vec<Option<(usize, Shift)>> = vec![None; nodes];
     let mut firsts = Vec::new();
     for node in 0..nodes {
         if place.get(node)?.is_some() {
             continue;
         }
         for k in 0..length {
-            let (at, walked) = shift.walk(node, k)?;
-            let fine = lattice.coordinates(i64::try_from(k).ok()?, [-walked[0], -walked[1]])?;
+            let (at, walked) = mapping.walk(node, k)?;
+            let fine = lattice.coordinates(i64::try_from(k).ok()?, -walked)?;
             *place.get_mut(at)? = Some((firsts.len(), fine));
         }
         firsts.push(node);
@@ -82,8 +82,8 @@ fn cut(net: &Net, one: &Leaf, other: &Leaf) -> Option<Net> {
     let fine_edge = |edge: &Edge| -> Option<Edge> {
         let ((from, here), (to, there)) = ((*place.get(edge.from)?)?, (*place.get(edge.to)?)?);
         let whole = lattice.coordinates(0, edge.shift)?;
-        let shift = [whole[0] + there[0] - here[0], whole[1] + there[1] - here[1]];
-        let back = Edge { from: to, to: from, shift: [-shift[0], -shift[1]], says: edge.says, sign: 1 };
+        let shift = whole + there - here;
+        let back = Edge { from: to, to: from, shift: -shift, says: edge.says, sign: 1 };
         let there = Edge { from, to, shift, says: edge.says, sign: 1 };
         let mutual = matches!(edge.says, Says::Linked | Says::Folded);
         Some(if mutual && key(&back) < key(&there) { back } else { there })
@@ -102,7 +102,7 @@ fn cut(net: &Net, one: &Leaf, other: &Leaf) -> Option<Net> {
     Some(Net { sides, edges, ways: Vec::new(), ..*net }.with_ways())
 }
 
-fn key(edge: &Edge) -> (usize, usize, Offset, Says) {
+fn key(edge: &Edge) -> (usize, usize, Shift, Says) {
     (edge.from, edge.to, edge.shift, edge.says)
 }
 
@@ -117,8 +117,8 @@ struct Finer {
 
 impl Finer {
     /// `None` unless the shift cuts the lattice into exactly `length` parts, two or more.
-    fn new(whole: Offset, length: i64, dimensions: usize) -> Option<Self> {
-        let whole = whole.map(i64::from);
+    fn new(whole: Shift, length: i64, dimensions: usize) -> Option<Self> {
+        let whole = whole.to_array().map(i64::from);
         if length < 2 || gcd(gcd(whole[0], whole[1]), length) != 1 {
             return None;
         }
@@ -130,13 +130,12 @@ impl Finer {
     }
 
     /// The whole-number coordinates of `steps · whole / length + repeats`.
-    fn coordinates(&self, steps: i64, repeats: Offset) -> Option<Offset> {
-        let shift = [0, 1].map(|i: usize| {
-            let whole = self.whole.get(i).copied().unwrap_or(0);
-            steps * whole + i64::from(repeats.get(i).copied().unwrap_or(0)) * self.length
-        });
+    fn coordinates(&self, steps: i64, repeats: Shift) -> Option<Shift> {
+        let [rows, columns] = self.whole.map(|whole| steps * whole);
+        let [row, column] = repeats.to_array().map(|n| i64::from(n) * self.length);
+        let shift = [rows + row, columns + column];
         let [first, second] = self.lattice.coordinates(shift, self.dimensions)?;
-        Some([i32::try_from(first).ok()?, i32::try_from(second).ok()?])
+        Some(Shift::new(i32::try_from(first).ok()?, i32::try_from(second).ok()?))
     }
 }
 
@@ -152,7 +151,7 @@ fn signs_of_classes(net: &Net, classes: &[usize], count: usize) -> Option<Vec<bo
         for at in [*class, count + edge.from, count + edge.to] {
             *row.get_mut(at)? ^= true;
         }
-        for (i, shift) in edge.shift.iter().enumerate() {
+        for (i, shift) in edge.shift.to_array().into_iter().enumerate() {
             *row.get_mut(count + nodes + i)? ^= shift.rem_euclid(2) == 1;
         }
         *row.get_mut(unknowns)? ^= edge.sign < 0;

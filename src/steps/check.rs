@@ -199,7 +199,7 @@ impl Checker<'_> {
     }
 
     /// A ring comes into the work, with the closed rings it picks up.
-    fn enter(&mut self, ring: NodeIndex) {
+    pub(super) fn enter(&mut self, ring: NodeIndex) {
         let passed = self.expected.passes(ring, &self.there).into_keys();
         let fresh: Vec<NodeIndex> = passed.collect();
         self.there.extend(fresh);

@@ -133,7 +133,7 @@ impl Checker<'_> {
         let same = as_in_the_weave.values().filter(|same| **same).count();
         let from_this_end = 2 * same >= as_in_the_weave.len();
         let (fine, odd): (Vec<NodeIndex>, Vec<NodeIndex>) =
-            as_in_the_weave.keys().partition(|r| as_in_the_weave.get(*r) == Some(&from_this_end));
+            as_in_the_weave.keys().copied().partition(|r| as_in_the_weave.get(r) == Some(&from_this_end));
         let pass = told.get(odd.first()?)?;
         let turned = right.iter().map(|(r, sign)| (*r, if odd.contains(r) { -*sign } else { *sign })).collect();
         if self.expected.same_with(ring, &turned) {

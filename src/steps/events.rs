@@ -2,7 +2,7 @@
 
 use super::impossible::Impossible;
 use crate::notation::{Hand, State};
-use crate::pattern::{Lattice, Lies, Offset, Pattern};
+use crate::pattern::{FamilyId, Lattice, Lies, Pattern, Shift};
 use std::ops::Range;
 
 /// A ring by its letter, and its number or row and place; no numbers in a unit.
@@ -27,12 +27,12 @@ impl std::fmt::Display for Name {
 
 impl Name {
     /// The name of a ring of a weave.
-    pub fn of(pattern: &Pattern, family: usize, at: Offset) -> Self {
-        let letter = pattern.families.get(family).map_or("?", |f| f.name.value.as_str()).to_owned();
+    pub fn of(pattern: &Pattern, family: FamilyId, at: Shift) -> Self {
+        let letter = pattern.family_name(family).to_owned();
         let numbers = match pattern.lattice {
             Lattice::Unit => Vec::new(),
-            Lattice::Chain => vec![at[0]],
-            Lattice::Sheet => at.to_vec(),
+            Lattice::Chain => vec![at.row],
+            Lattice::Sheet => at.to_array().to_vec(),
         };
         Self { letter, numbers }
     }

@@ -1,7 +1,7 @@
 //! Which way rings are turned, so that "down" in written instructions is away from the maker.
 
 use super::order::Order;
-use crate::pattern::Repeats;
+use crate::pattern::{Pattern, PerFamily, Repeats};
 use crate::rings::{Piece, turnings};
 use crate::settle::{Settled, link_sign};
 use crate::weave::Weave;
@@ -15,12 +15,11 @@ const SHOWN: u32 = 6;
 
 /// For every family +1, or −1 where its rings are taken the other way round than the text does, so that every front faces
 /// the maker. All +1 where the pose does not say: rings stand on edge, or are turned otherwise in every second repeat.
-pub(super) fn fronts(weave: &Weave, settled: Option<&Settled>) -> Vec<i8> {
-    let families = weave.pattern().families.len();
-    settled.and_then(|settled| facing(weave, settled)).unwrap_or_else(|| vec![1; families])
+pub(super) fn fronts(weave: &Weave, settled: Option<&Settled>) -> PerFamily<i8> {
+    settled.and_then(|settled| facing(weave, settled)).unwrap_or_else(|| weave.pattern().families.map(|_| 1))
 }
 
-fn facing(weave: &Weave, settled: &Settled) -> Option<Vec<i8>> {
+fn facing(weave: &Weave, settled: &Settled) -> Option<PerFamily<i8>> {
     let Repeats([first, second]) = weave.size();
     let size = Repeats([first.min(SHOWN), second.min(SHOWN)]);
     let piece = weave.piece(size).ok()?;
@@ -38,25 +37,22 @@ fn facing(weave: &Weave, settled: &Settled) -> Option<Vec<i8>> {
         Some(if turned { -link_sign(a, b) } else { link_sign(a, b) })
     };
     let turned = turnings(&piece, |one, other, sign| Some(sign * up(one, other)?))?;
-    let mut of_families = vec![0_i8; weave.pattern().families.len()];
+    let mut of_families = weave.pattern().families.map(|_| 0_i8);
     for (ring, way) in turned {
-        let slot = of_families.get_mut(piece.graph.node_weight(ring)?.family as usize)?;
+        let slot = &mut of_families[piece.graph.node_weight(ring)?.family];
         if *slot == -way {
             return None;
         }
         *slot = way;
     }
-    Some(of_families.into_iter().map(|way| if way == 0 { 1 } else { way }).collect())
+    Some(of_families.map(|way| if *way == 0 { 1 } else { *way }))
 }
 
 /// Families of which some ring is passed after it is woven in: which way they are threaded matters then.
-pub(super) fn passed_later(piece: &Piece, order: &Order, families: usize) -> Vec<bool> {
-    let mut passed = vec![false; families];
+pub(super) fn passed_later(pattern: &Pattern, piece: &Piece, order: &Order) -> PerFamily<bool> {
+    let mut passed = pattern.families.map(|_| false);
     for pass in order.steps.iter().flat_map(|s| &s.passes) {
-        let family = piece.graph.node_weight(pass.ring).map(|r| r.family as usize);
-        if let Some(slot) = family.and_then(|f| passed.get_mut(f)) {
-            *slot = true;
-        }
+        passed[piece.graph[pass.ring].family] = true;
     }
     passed
 }

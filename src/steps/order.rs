@@ -6,7 +6,7 @@
 
 use super::parts::{Part, parts};
 use crate::notation::State;
-use crate::pattern::{Lies, Offset, Pattern, Target};
+use crate::pattern::{FamilyId, Lies, Pattern, PerFamily, Shift, Target};
 use crate::rings::Piece;
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
@@ -32,7 +32,7 @@ pub struct Stay {
     /// Number of the statement in [`Pattern::lying`].
     pub statement: usize,
     /// The repeat it is said of: where its first ring stands, less that ring's shift.
-    pub at: Offset,
+    pub at: Shift,
 }
 
 /// One open ring woven in and closed.
@@ -113,42 +113,40 @@ impl Order {
 }
 
 /// Which of two rings is woven first: repeat (row, column), then its place in the text.
-type Turn = (Offset, u32);
+type Turn = (Shift, FamilyId);
 
 /// Work in progress.
 struct Work<'w> {
     pattern: &'w Pattern,
     piece: &'w Piece,
-    places: BTreeMap<(usize, Offset), NodeIndex>,
+    places: BTreeMap<(FamilyId, Shift), NodeIndex>,
     there: BTreeSet<NodeIndex>,
     steps: Vec<Step>,
     /// The most links a ring of each family has.
-    most_links: Vec<usize>,
+    most_links: PerFamily<usize>,
 }
 
 impl<'w> Work<'w> {
     fn of(pattern: &'w Pattern, piece: &'w Piece) -> Self {
         let places = piece.graph.node_indices().filter_map(|n| {
             let ring = piece.graph.node_weight(n)?;
-            Some(((ring.family as usize, ring.at), n))
+            Some(((ring.family, ring.at), n))
         });
-        let mut most_links = vec![0; pattern.families.len()];
+        let mut most_links = pattern.families.map(|_| 0);
         for ring in piece.graph.node_indices() {
-            let family = piece.graph.node_weight(ring).map(|r| r.family as usize);
-            if let Some(most) = family.and_then(|f| most_links.get_mut(f)) {
-                *most = piece.graph.neighbors(ring).count().max(*most);
-            }
+            let most = &mut most_links[piece.graph[ring].family];
+            *most = piece.graph.neighbors(ring).count().max(*most);
         }
         Self { pattern, piece, places: places.collect(), there: BTreeSet::new(), steps: Vec::new(), most_links }
     }
 
     fn accent(&self, ring: NodeIndex) -> Option<usize> {
-        let family = self.piece.graph.node_weight(ring).map(|r| r.family as usize)?;
-        self.pattern.families.get(family).and_then(|f| f.accent)
+        self.pattern.families[self.piece.graph[ring].family].accent
     }
 
     fn turn(&self, ring: NodeIndex) -> Turn {
-        self.piece.graph.node_weight(ring).map_or(([0, 0], 0), |r| (r.at, r.family))
+        let ring = &self.piece.graph[ring];
+        (ring.at, ring.family)
     }
 
     /// Weaves every open ring of some accents (or of the base) that holds on to the work; `begin`s anew where nothing
@@ -217,14 +215,13 @@ impl<'w> Work<'w> {
         for (statement, lying) in self.pattern.lying.iter().enumerate() {
             let Lies::Folded(one, other) = &lying.lies else { continue };
             for pass in passes.iter().filter(|p| self.there.contains(&p.ring)) {
-                let Some(own) = self.piece.graph.node_weight(pass.ring).filter(|r| r.family as usize == one.family)
-                else {
+                let Some(own) = self.piece.graph.node_weight(pass.ring).filter(|r| r.family == one.family) else {
                     continue;
                 };
-                let at = [own.at[0] - one.offset[0], own.at[1] - one.offset[1]];
-                let partner = (other.family, [at[0] + other.offset[0], at[1] + other.offset[1]]);
+                let at = own.at - one.offset;
+                let partner = (other.family, at + other.offset);
                 let held = self.piece.graph.neighbors(pass.ring).filter(|n| self.there.contains(n)).count();
-                let half = self.most_links.get(one.family).copied().unwrap_or(0) / 2;
+                let half = self.most_links[one.family] / 2;
                 if held == half && self.places.get(&partner).is_some_and(|n| self.there.contains(n)) {
                     all.push(Stay { statement, at });
                 }
@@ -237,16 +234,16 @@ impl<'w> Work<'w> {
     fn stays(&self, came: &[NodeIndex]) -> Vec<Stay> {
         let mut all: Vec<Stay> = Vec::new();
         for (statement, lying) in self.pattern.lying.iter().enumerate() {
-            let targets = targets(&lying.lies);
+            let targets = seen_to_at_once(&lying.lies);
             for (ring, target) in came.iter().flat_map(|r| targets.iter().map(move |t| (r, t))) {
                 let Some(own) = self.piece.graph.node_weight(*ring) else { continue };
-                let at = [own.at[0] - target.offset[0], own.at[1] - target.offset[1]];
+                let at = own.at - target.offset;
                 let stay = Stay { statement, at };
                 let named = |t: &Target| {
-                    let place = (t.family, [at[0] + t.offset[0], at[1] + t.offset[1]]);
+                    let place = (t.family, at + t.offset);
                     self.places.get(&place).is_some_and(|n| self.there.contains(n))
                 };
-                if own.family as usize == target.family && !all.contains(&stay) && targets.iter().all(named) {
+                if own.family == target.family && !all.contains(&stay) && targets.iter().all(|t| named(t)) {
                     all.push(stay);
                 }
             }
@@ -255,12 +252,10 @@ impl<'w> Work<'w> {
     }
 }
 
-/// The rings a lying statement names that is seen to as soon as all of them are there.
-fn targets(lies: &Lies) -> Vec<Target> {
+/// The rings of a lying statement that is seen to as soon as all of them are there.
+fn seen_to_at_once(lies: &Lies<Target>) -> Vec<&Target> {
     match lies {
-        Lies::Behind(one, other) | Lies::Over(one, other) => vec![*one, *other],
-        Lies::Between(ring, one, other) => vec![*ring, *one, *other],
-        Lies::On(ring, _) => vec![*ring],
-        Lies::Folded(..) | Lies::Turning(_) => Vec::new(),
+        Lies::Folded(..) => Vec::new(),
+        lies => lies.rings(),
     }
 }

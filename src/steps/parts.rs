@@ -1,9 +1,8 @@
 //! Where the work goes on alike: steps that are done over and over are told once.
 
 use super::order::Step;
-use crate::pattern::Offset;
-use crate::rings::Piece;
-use petgraph::graph::NodeIndex;
+use crate::pattern::{FamilyId, Shift};
+use crate::rings::{Piece, Ring};
 use std::collections::BTreeMap;
 
 /// The most steps that are looked at together as one round of a repeat.
@@ -30,27 +29,25 @@ pub struct Part {
 /// lies, told from itself.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 struct Alike {
-    family: u32,
-    on: Offset,
-    passes: Vec<(u32, Offset, i8, bool)>,
-    stays: Vec<(usize, Offset)>,
+    family: FamilyId,
+    on: Shift,
+    passes: Vec<(FamilyId, Shift, i8, bool)>,
+    stays: Vec<(usize, Shift)>,
 }
 
 /// Steps in parts.
 pub(super) fn parts(piece: &Piece, steps: &[Step]) -> Vec<Part> {
-    let place = |ring: NodeIndex| piece.graph.node_weight(ring).map_or((0, [0, 0]), |r| (r.family, r.at));
-    let from = |at: Offset, other: Offset| [other[0] - at[0], other[1] - at[1]];
     let mut kinds: BTreeMap<Alike, usize> = BTreeMap::new();
     let mut tokens = Vec::with_capacity(steps.len());
-    let mut before = [0, 0];
+    let mut before = Shift::ZERO;
     for step in steps {
-        let (family, at) = place(step.ring);
+        let Ring { family, at, .. } = piece.graph[step.ring];
         let passes = step.passes.iter().map(|p| {
-            let (family, other) = place(p.ring);
-            (family, from(at, other), p.sign, p.picked_up)
+            let other = &piece.graph[p.ring];
+            (other.family, other.at - at, p.sign, p.picked_up)
         });
-        let stays = step.stays.iter().map(|s| (s.statement, from(at, s.at))).collect();
-        let alike = Alike { family, on: from(before, at), passes: passes.collect(), stays };
+        let stays = step.stays.iter().map(|s| (s.statement, s.at - at)).collect();
+        let alike = Alike { family, on: at - before, passes: passes.collect(), stays };
         before = at;
         let next = kinds.len();
         tokens.push(*kinds.entry(alike).or_insert(next));

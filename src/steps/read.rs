@@ -4,7 +4,7 @@ use pulldown_cmark::{Event, Parser, Tag, TagEnd};
 use std::ops::Range;
 
 use super::sentence::{Saying, need, sentence};
-use super::told::Told;
+use super::events::{InText, Need};
 
 /// A sentence, and what it says.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -29,8 +29,8 @@ pub struct Numbered {
 /// Instructions as they are read.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Reading {
-    /// How many rings of which letter are needed, and whether they are closed beforehand.
-    pub needs: Vec<Told<(usize, String, bool)>>,
+    /// The rings that are needed.
+    pub needs: Vec<InText<Need>>,
     /// The numbered items, in order.
     pub items: Vec<Numbered>,
 }
@@ -51,7 +51,9 @@ pub fn read(text: &str) -> Reading {
                 reading.take(&mut pieces, matches!(lists.last(), Some(Some(_))));
                 lists.push(first);
             }
-            Event::End(TagEnd::List(_)) => drop(lists.pop()),
+            Event::End(TagEnd::List(_)) => {
+                lists.pop();
+            }
             Event::Start(Tag::Item) => {
                 if let Some(Some(number)) = lists.last_mut() {
                     reading
@@ -104,7 +106,7 @@ impl Reading {
         } else {
             let lead = words.len() - words.trim_start().len();
             let span = place(lead)..place(words.trim_end().len().saturating_sub(1)) + 1;
-            self.needs.extend(need(&words).map(|what| Told { what, span }));
+            self.needs.extend(need(&words).map(|what| InText { what, span }));
         }
         pieces.clear();
     }

@@ -6,7 +6,7 @@ use super::parts::Part;
 use super::words::{counted, list, number, ring_name, rings};
 use super::write::{Item, MOST_ITEMS, NotTold};
 use crate::notation::{Hand, Side};
-use crate::pattern::{Lattice, Lies, Offset, Target};
+use crate::pattern::{FamilyId, Lattice, Lies, PerFamily, Shift, Target};
 use crate::rings::Piece;
 use crate::settle::Settled;
 use crate::weave::Weave;
@@ -18,8 +18,8 @@ pub(super) struct Teller<'t> {
     weave: &'t Weave,
     piece: &'t Piece,
     order: &'t Order,
-    fronts: Vec<i8>,
-    passed_later: Vec<bool>,
+    fronts: PerFamily<i8>,
+    passed_later: PerFamily<bool>,
     pub items: Vec<Item>,
     /// How many links every ring in the work has so far.
     there: BTreeMap<NodeIndex, usize>,
@@ -29,21 +29,21 @@ pub(super) struct Teller<'t> {
 
 impl<'t> Teller<'t> {
     pub fn of(weave: &'t Weave, settled: Option<&Settled>, piece: &'t Piece, order: &'t Order) -> Self {
-        let families = weave.pattern().families.len();
         Self {
             weave,
             piece,
             order,
             fronts: fronts(weave, settled),
-            passed_later: passed_later(piece, order, families),
+            passed_later: passed_later(weave.pattern(), piece, order),
             items: Vec::new(),
             there: BTreeMap::new(),
             dangled: false,
         }
     }
 
-    fn place(&self, ring: NodeIndex) -> (usize, Offset) {
-        self.piece.graph.node_weight(ring).map_or((0, [1, 1]), |r| (r.family as usize, r.at))
+    fn place(&self, ring: NodeIndex) -> (FamilyId, Shift) {
+        let ring = &self.piece.graph[ring];
+        (ring.family, ring.at)
     }
 
     fn name(&self, ring: NodeIndex) -> String {
@@ -57,12 +57,11 @@ impl<'t> Teller<'t> {
 
     /// What is done before the first ring is woven in.
     pub fn begin(&mut self) {
-        let mut closed: BTreeMap<u32, usize> = BTreeMap::new();
+        let mut closed: BTreeMap<FamilyId, usize> = BTreeMap::new();
         for ring in &self.order.closed {
-            *closed.entry(self.piece.graph.node_weight(*ring).map_or(0, |r| r.family)).or_insert(0) += 1;
+            *closed.entry(self.place(*ring).0).or_insert(0) += 1;
         }
-        let name =
-            |family: u32| self.weave.pattern().families.get(family as usize).map_or("?", |f| f.name.value.as_str());
+        let name = |family: FamilyId| self.weave.pattern().family_name(family);
         let words: Vec<String> =
             closed.iter().map(|(family, count)| format!("{} {}", counted(*count, "ring"), name(*family))).collect();
         if !words.is_empty() {
@@ -118,19 +117,20 @@ impl<'t> Teller<'t> {
     /// How far on the next round is from the one before.
     fn on(&self, first: NodeIndex, next: NodeIndex) -> String {
         let (from, to) = (self.place(first).1, self.place(next).1);
-        let apart = [to[0] - from[0], to[1] - from[1]];
+        let apart = to - from;
         let count = |n: i32, one: &str| {
             let n = usize::try_from(n.unsigned_abs()).unwrap_or(0);
             if n == 1 { format!("one {one}") } else { format!("{} {one}s", number(n)) }
         };
         if self.weave.pattern().lattice == Lattice::Chain {
-            return format!("{} further on", count(apart[0], "place"));
+            return format!("{} further on", count(apart.row, "place"));
         }
-        let down = format!("{} {}", count(apart[0], "row"), if apart[0] < 0 { "up" } else { "down" });
-        let aside = format!("{} to the {}", count(apart[1], "place"), if apart[1] < 0 { "left" } else { "right" });
+        let down = format!("{} {}", count(apart.row, "row"), if apart.row < 0 { "up" } else { "down" });
+        let aside =
+            format!("{} to the {}", count(apart.column, "place"), if apart.column < 0 { "left" } else { "right" });
         match apart {
-            [0, _] => aside,
-            [_, 0] => down,
+            Shift { row: 0, .. } => aside,
+            Shift { column: 0, .. } => down,
             _ => format!("{down} and {aside}"),
         }
     }
@@ -174,11 +174,11 @@ impl<'t> Teller<'t> {
     /// Which way its ring goes, in the order of the text.
     pub fn goes(&self, step: &Step) -> Vec<String> {
         let own = self.place(step.ring);
-        let front = |family: usize| self.fronts.get(family).copied().unwrap_or(1);
+        let front = |family: FamilyId| self.fronts[family];
         let mut passes: Vec<(NodeIndex, i8)> =
             step.passes.iter().map(|p| (p.ring, p.sign * front(own.0) * front(self.place(p.ring).0))).collect();
         // A ring that none passes later may be threaded from either end.
-        let free = !self.passed_later.get(own.0).copied().unwrap_or(true);
+        let free = !self.passed_later[own.0];
         if free && passes.first().is_some_and(|(_, sign)| *sign < 0) {
             for (_, sign) in &mut passes {
                 *sign = -*sign;
@@ -200,8 +200,8 @@ impl<'t> Teller<'t> {
         let [one, other] = together else { return false };
         let (one, other) = (self.place(*one), self.place(*other));
         let same = |a: &Target, b: &Target| {
-            let on = [other.1[0] - one.1[0], other.1[1] - one.1[1]];
-            (a.family, b.family) == (one.0, other.0) && on == [b.offset[0] - a.offset[0], b.offset[1] - a.offset[1]]
+            let on = other.1 - one.1;
+            (a.family, b.family) == (one.0, other.0) && on == b.offset - a.offset
         };
         let meets = self.weave.pattern().passes.iter().flat_map(|p| &p.meets).filter(|m| m.eye);
         meets.filter_map(|m| Some((m.at.first()?, m.at.get(1)?))).any(|(a, b)| same(a, b) || same(b, a))
@@ -213,7 +213,7 @@ impl<'t> Teller<'t> {
         let passes = self.weave.pattern().passes.iter().filter(|p| p.family == own.0);
         let meets = passes.flat_map(|p| &p.meets).filter(|m| m.eye && m.sense == crate::pattern::Sense::Around);
         let there = |target: &Target| {
-            let at = (target.family, [own.1[0] + target.offset[0], own.1[1] + target.offset[1]]);
+            let at = (target.family, own.1 + target.offset);
             step.passes.iter().map(|p| p.ring).find(|r| self.place(*r) == at)
         };
         let eye = |meet: &crate::pattern::Meet| meet.at.iter().map(there).collect::<Option<Vec<_>>>();
@@ -226,7 +226,7 @@ impl<'t> Teller<'t> {
         let own = self.place(step.ring);
         for stay in &step.stays {
             let Some(lying) = self.weave.pattern().lying.get(stay.statement) else { continue };
-            let place = |t: &Target| (t.family, [stay.at[0] + t.offset[0], stay.at[1] + t.offset[1]]);
+            let place = |t: &Target| (t.family, stay.at + t.offset);
             let name = |t: &Target| ring_name(self.weave.pattern(), place(t).0, place(t).1);
             let both = |a: &Target, b: &Target| rings(self.weave.pattern(), &[place(a), place(b)]);
             let mentions = |all: &[&Target]| all.iter().any(|t| place(t) == own);

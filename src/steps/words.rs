@@ -1,14 +1,14 @@
 //! Rings and numbers in words, as they stand in written instructions.
 
-use crate::pattern::{Lattice, Offset, Pattern};
+use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
 
 /// A ring's name as it is read aloud: `b2`; in a sheet row and column, `b2.3`; in a unit `ring b`.
-pub fn ring_name(pattern: &Pattern, family: usize, at: Offset) -> String {
-    let name = pattern.families.get(family).map_or("?", |f| f.name.value.as_str());
+pub fn ring_name(pattern: &Pattern, family: FamilyId, at: Shift) -> String {
+    let name = pattern.family_name(family);
     match pattern.lattice {
         Lattice::Unit => format!("ring {name}"),
-        Lattice::Chain => format!("{name}{}", at[0]),
-        Lattice::Sheet => format!("{name}{}.{}", at[0], at[1]),
+        Lattice::Chain => format!("{name}{}", at.row),
+        Lattice::Sheet => format!("{name}{}.{}", at.row, at.column),
     }
 }
 
@@ -22,7 +22,7 @@ pub fn list(words: &[String]) -> String {
 }
 
 /// Rings one after another; in a unit the word "rings" stands once.
-pub fn rings(pattern: &Pattern, all: &[(usize, Offset)]) -> String {
+pub fn rings(pattern: &Pattern, all: &[(FamilyId, Shift)]) -> String {
     let names: Vec<String> = all.iter().map(|(family, at)| ring_name(pattern, *family, *at)).collect();
     if pattern.lattice == Lattice::Unit && names.len() > 1 {
         let bare: Vec<String> = names.iter().map(|n| n.trim_start_matches("ring ").to_owned()).collect();

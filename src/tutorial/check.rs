@@ -45,12 +45,12 @@ pub fn prose(
     // The text stands behind the weave's own files, as one more.
     // A built-in weave without sizes is no piece: how much is made of it is the text's affair.
     let own = matches!(weave_in(text.text()), Some(WeaveIn::Fence(_) | WeaveIn::File(_)));
-    let mut make = weave.pattern().make.clone();
+    let mut asked = weave.pattern().make.clone();
     if !own && weave.pattern().kinds.is_empty() {
-        make = Make::default();
+        asked = Make::default();
     }
-    make.take_size(weave.pattern().lattice, made);
-    let weave = weave.with_make(make).with_claims(Vec::new());
+    asked.take_size(weave.pattern().lattice, made);
+    let weave = weave.with_make(asked).with_claims(Vec::new());
     let number = weave.sources().next_number();
     let mut held = Held::new(&weave);
     let mut statements = Vec::new();

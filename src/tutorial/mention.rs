@@ -1,7 +1,7 @@
 //! The words of a passage → what they mention. The grammar is `grammar/prose.pest`.
 
 use crate::notation::{Hand, Number, State};
-use crate::steps::amount_of;
+use crate::steps::number_of;
 use pest::Parser;
 use pest::iterators::Pair;
 use std::ops::Range;
@@ -240,5 +240,5 @@ fn number(words: &str) -> Option<Number> {
 }
 
 fn amount(pair: &Pair<'_, Rule>) -> Option<u32> {
-    amount_of(pair.as_str()).and_then(|n| u32::try_from(n).ok())
+    number_of(pair.as_str()).and_then(|n| u32::try_from(n).ok())
 }

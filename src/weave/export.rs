@@ -4,7 +4,7 @@
 //! more memory than its output.
 
 use crate::notation::State;
-use crate::pattern::{Lies, Target};
+use crate::pattern::{Lies, Shift, Target};
 use crate::rings::Piece;
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
@@ -53,8 +53,8 @@ pub fn graph_json(weave: &Weave, piece: Option<&Piece>) -> String {
     out
 }
 
-fn cut(pair: [i32; 2], dimensions: usize) -> Value {
-    json!(pair.iter().take(dimensions).collect::<Vec<_>>())
+fn cut(pair: Shift, dimensions: usize) -> Value {
+    json!(pair.to_array().iter().take(dimensions).collect::<Vec<_>>())
 }
 
 fn list(out: &mut String, key: &str, items: impl Iterator<Item = String>, after: &str) {
@@ -86,17 +86,13 @@ fn write_piece(out: &mut String, weave: &Weave, piece: &Piece) {
     let dimensions = pattern.lattice.dimensions();
     let size: Vec<u32> = piece.size.0.into_iter().take(dimensions).collect();
     let _ = writeln!(out, "  \"of\": \"piece\",\n  \"size\": {},", json!(size));
-    let family = |n: NodeIndex| {
-        let ring = piece.graph.node_weight(n);
-        ring.and_then(|r| pattern.families.get(r.family as usize)).map_or("?", |f| f.name.value.as_str())
-    };
     let rings = piece.graph.node_indices().filter_map(|n| {
         let ring = piece.graph.node_weight(n)?;
         let state = if ring.state == State::Closed { "closed" } else { "open" };
         Some(format!(
             "{{ \"ring\": {}, \"family\": {}, \"at\": {}, \"state\": \"{state}\" }}",
             json!(piece.ring_name(pattern, n)),
-            json!(family(n)),
+            json!(pattern.family_name(ring.family)),
             cut(ring.at, dimensions)
         ))
     });
@@ -117,14 +113,14 @@ fn write_repeat(out: &mut String, weave: &Weave) {
     let _ = writeln!(out, "  \"of\": \"repeat\",\n  \"size\": {},", cut(cell.period, dimensions));
     let name = |n: NodeIndex| {
         let ring = cell.graph.node_weight(n)?;
-        let family = weave.pattern().families.get(ring.family)?.name.value.as_str();
-        let at: Vec<String> = ring.phase.iter().take(dimensions).map(|p| (p + 1).to_string()).collect();
+        let family = weave.pattern().family_name(ring.family);
+        let at: Vec<String> = ring.phase.to_array().iter().take(dimensions).map(|p| (p + 1).to_string()).collect();
         Some(if at.is_empty() { family.to_owned() } else { format!("{family}[{}]", at.join(",")) })
     };
     let rings = cell.graph.node_indices().filter_map(|n| {
         let ring = cell.graph.node_weight(n)?;
-        let family = weave.pattern().families.get(ring.family)?;
-        let at = cut(ring.phase.map(|p| p + 1), dimensions);
+        let family = &weave.pattern().families[ring.family];
+        let at = cut(ring.phase + Shift::ONE, dimensions);
         Some(format!(
             "{{ \"ring\": {}, \"family\": {}, \"at\": {at}, \"state\": \"{}\" }}",
             json!(name(n)?),
@@ -164,21 +160,20 @@ pub fn graph_dot(weave: &Weave, piece: Option<&Piece>) -> String {
         let dimensions = weave.pattern().lattice.dimensions();
         let name = |n: NodeIndex| {
             let ring = cell.graph.node_weight(n);
-            let family =
-                ring.and_then(|r| weave.pattern().families.get(r.family)).map_or("?", |f| f.name.value.as_str());
+            let family = ring.map_or("?", |r| weave.pattern().family_name(r.family));
             let at: Vec<String> =
-                ring.iter().flat_map(|r| r.phase).take(dimensions).map(|p| (p + 1).to_string()).collect();
+                ring.iter().flat_map(|r| r.phase.to_array()).take(dimensions).map(|p| (p + 1).to_string()).collect();
             if at.is_empty() { family.to_owned() } else { format!("{family}[{}]", at.join(",")) }
         };
         let closed = |n: NodeIndex| {
-            let ring = cell.graph.node_weight(n);
-            ring.and_then(|r| weave.pattern().families.get(r.family)).is_some_and(|f| f.state == State::Closed)
+            cell.graph.node_weight(n).is_some_and(|r| weave.pattern().families[r.family].state == State::Closed)
         };
         for n in cell.graph.node_indices() {
             ring(&name(n), closed(n));
         }
         for e in cell.graph.edge_references() {
-            let shift: Vec<String> = e.weight().shift.iter().take(dimensions).map(|s| format!("{s:+}")).collect();
+            let shift: Vec<String> =
+                e.weight().shift.to_array().iter().take(dimensions).map(|s| format!("{s:+}")).collect();
             let (from, to) = (quote(&name(e.source())), quote(&name(e.target())));
             let label = format!("{} {}", sign(e.weight().sign), shift.join(","));
             let _ = writeln!(out, "  {from} -- {to} [label=\"{}\"];", label.trim_end());

@@ -1,7 +1,7 @@
 //! The ring graph: signs, ends, expansion, and what is printed of it.
 
 use crate::common::{compile, examples};
-use byrnie::pattern::{Lattice, Repeats};
+use byrnie::pattern::{Lattice, Repeats, Shift};
 use byrnie::weave::{GRAPH_SCHEMA, graph_dot, graph_json};
 use petgraph::visit::EdgeRef;
 use std::collections::BTreeSet;
@@ -64,7 +64,7 @@ fn a_ring_inside_has_the_links_its_place_in_the_repeat_has() {
     for (name, text) in examples() {
         let weave = compile(text);
         let cell = weave.cell().unwrap();
-        let reach: i32 = weave.links().links.iter().flat_map(|l| l.offset).map(i32::abs).max().unwrap_or(0);
+        let reach: i32 = weave.links().links.iter().flat_map(|l| l.offset.to_array()).map(i32::abs).max().unwrap_or(0);
         let n = u32::try_from(2 * reach + 9).unwrap();
         let size = match weave.pattern().lattice {
             Lattice::Unit => [1, 1],
@@ -76,15 +76,15 @@ fn a_ring_inside_has_the_links_its_place_in_the_repeat_has() {
         for ring in piece.graph.node_indices() {
             let weight = piece.graph[ring];
             let deep =
-                |i: usize| size[i] == 1 || weight.at[i] > reach + 1 && weight.at[i] < size[i].cast_signed() - reach;
+                |i: usize| size[i] == 1 || (reach + 2..size[i].cast_signed() - reach).contains(&weight.at.along(i));
             // Accents start somewhere; before their first repeat the base is bare.
             let started = weave
                 .pattern()
                 .accents
                 .iter()
-                .all(|a| (0..2).all(|i| size[i] == 1 || weight.at[i] >= a.from[i] + reach));
+                .all(|a| (0..2).all(|i| size[i] == 1 || weight.at.along(i) >= a.from.along(i) + reach));
             if deep(0) && deep(1) && started {
-                let place = cell.ring(weight.family as usize, [weight.at[0] - 1, weight.at[1] - 1]).unwrap();
+                let place = cell.ring(weight.family, weight.at - Shift::ONE).unwrap();
                 assert_eq!(piece.graph.edges(ring).count(), cell.degree(place), "{name}: {weight:?}");
                 inside += 1;
             }
@@ -127,9 +127,10 @@ fn accents_stand_on_every_third_repeat_and_the_repeat_grows_with_them() {
     let text = "base \"half Persian 3-in-1\"\nring c accent\naccent every 3, from 2\nc[n] around eye(a[n], a[n+1])";
     let weave = compile(text);
     let cell = weave.cell().unwrap();
-    assert_eq!((cell.period, cell.graph.node_count()), ([3, 1], 7));
+    assert_eq!((cell.period, cell.graph.node_count()), (Shift::new(3, 1), 7));
     let piece = weave.piece(Repeats([10, 1])).unwrap();
-    let at: Vec<i32> = piece.graph.node_weights().filter(|r| r.family == 2).map(|r| r.at[0]).collect();
+    let accent = weave.pattern().family("c").unwrap();
+    let at: Vec<i32> = piece.graph.node_weights().filter(|r| r.family == accent).map(|r| r.at.row).collect();
     assert_eq!(at, [2, 5, 8]);
 }
 

@@ -35,7 +35,7 @@ fn example(name: &str) -> &'static str {
 fn unit(text: &str, rings: &[SceneRing]) -> f64 {
     match kept(text).settled().unwrap().sizes.known {
         Known::Millimetres => 1.0,
-        Known::Ratios | Known::Nothing => 1.0 / rings.iter().find(|r| r.family == 0).unwrap().wire,
+        Known::Ratios | Known::Nothing => 1.0 / rings.iter().find(|r| r.family.number() == 0).unwrap().wire,
     }
 }
 

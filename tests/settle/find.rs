@@ -2,6 +2,7 @@
 
 use super::pairs::{Dice, pairs};
 use crate::common::compile;
+use byrnie::pattern::Shift;
 use byrnie::settle::{Circle, Pose, Problem, RingSize, Wanted, crossing, find, has_links, margin_and_slope, shortfall};
 use glam::DVec3;
 
@@ -50,7 +51,7 @@ fn numbers(problem: &Problem, dice: &mut Dice) -> Vec<f64> {
 /// Three rings of different sizes, linked with each other and with images of themselves and each other.
 fn tangle(ways: usize, spiral: bool) -> Problem {
     let size = |radius| RingSize { radius, wire: 1.0 };
-    let link = |from, to, shift, sign| Wanted { from, to, shift, sign };
+    let link = |from, to, [row, column]: [i32; 2], sign| Wanted { from, to, shift: Shift::new(row, column), sign };
     let mut links = vec![link(1, 0, [0, 0], 1), link(2, 0, [0, 0], -1)];
     if ways > 0 {
         links.extend([link(1, 0, [1, 0], -1), link(0, 2, [-2, 0], 1), link(2, 2, [1, 0], 1)]);
@@ -58,7 +59,7 @@ fn tangle(ways: usize, spiral: bool) -> Problem {
     if ways > 1 {
         links.extend([link(1, 2, [1, -1], 1), link(0, 1, [0, 1], -1)]);
     }
-    Problem { rings: vec![size(4.0), size(5.0), size(6.5)], links, ways, spiral, times: [1, 1] }
+    Problem { rings: vec![size(4.0), size(5.0), size(6.5)], links, ways, spiral, times: Shift::ONE }
 }
 
 #[test]

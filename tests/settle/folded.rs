@@ -1,6 +1,7 @@
 //! Chains of pairs: open, boxed, Byzantine. The links are the same; the words choose the pose.
 
 use super::{example, settled};
+use byrnie::pattern::FamilyId;
 use byrnie::settle::Settled;
 
 /// A chain of pairs, bare of lying words, with so many pairs in its repeat.
@@ -25,7 +26,7 @@ fn pairs(count: usize) -> String {
 /// Floor of each pose with the names of the families folded back.
 fn listed(text: &str) -> Vec<(f64, Vec<String>)> {
     let (weave, settled) = settled(text);
-    let name = |family: &usize| weave.pattern().families[*family].name.value.clone();
+    let name = |family: &FamilyId| weave.pattern().family_name(*family).to_owned();
     settled.poses.iter().map(|p| (p.floor, p.folded.as_ref().unwrap().iter().map(name).collect())).collect()
 }
 

@@ -90,7 +90,7 @@ fn the_work_of_some_weaves() {
 fn sound(weave: &Weave, piece: &Piece, order: &Order) {
     let name = weave.name();
     let state = |ring: NodeIndex| piece.graph[ring].state;
-    let accent = |ring: NodeIndex| weave.pattern().families[piece.graph[ring].family as usize].accent;
+    let accent = |ring: NodeIndex| weave.pattern().families[piece.graph[ring].family].accent;
     let mut there: BTreeSet<NodeIndex> = BTreeSet::new();
     let mut links = BTreeSet::new();
     for (number, step) in order.steps.iter().enumerate() {

@@ -2,7 +2,7 @@
 
 use crate::common::{compile, examples, kept};
 use byrnie::Weave;
-use byrnie::pattern::{Lattice, Lies as Lying, Repeats, Target};
+use byrnie::pattern::{FamilyId, Lattice, Lies as Lying, Repeats, Shift, Target};
 use byrnie::rings::Piece;
 use byrnie::settle::Settled;
 use byrnie::steps::{Claim, Instructions, Lies, Name, Told, Work, follow, read};
@@ -10,19 +10,19 @@ use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 use std::collections::{BTreeMap, BTreeSet};
 
-fn name_of(weave: &Weave, family: usize, at: [i32; 2]) -> Name {
-    let letter = weave.pattern().families[family].name.value.clone();
+fn name_of(weave: &Weave, family: FamilyId, at: Shift) -> Name {
+    let letter = weave.pattern().family_name(family).to_owned();
     let numbers = match weave.pattern().lattice {
         Lattice::Unit => Vec::new(),
-        Lattice::Chain => vec![at[0]],
-        Lattice::Sheet => at.to_vec(),
+        Lattice::Chain => vec![at.row],
+        Lattice::Sheet => at.to_array().to_vec(),
     };
     Name(letter, numbers)
 }
 
 /// The rings and links of the work, against those of a piece: the same, up to turning rings over.
 pub fn same_graph(weave: &Weave, piece: &Piece, work: &Work) -> Result<(), String> {
-    let name = |ring: NodeIndex| name_of(weave, piece.graph[ring].family as usize, piece.graph[ring].at);
+    let name = |ring: NodeIndex| name_of(weave, piece.graph[ring].family, piece.graph[ring].at);
     let expected: BTreeSet<Name> = piece.graph.node_indices().map(name).collect();
     if expected != work.rings.keys().cloned().collect() {
         return Err("other rings".to_owned());
@@ -97,7 +97,7 @@ pub fn same_graph(weave: &Weave, piece: &Piece, work: &Work) -> Result<(), Strin
 
 /// Everything the text says of how rings of a piece lie, and what the instructions say.
 pub fn lying(weave: &Weave, piece: &Piece, work: &Work) -> (BTreeSet<Lies>, BTreeSet<Lies>) {
-    let there: BTreeSet<(usize, [i32; 2])> = piece.graph.node_weights().map(|r| (r.family as usize, r.at)).collect();
+    let there: BTreeSet<(FamilyId, Shift)> = piece.graph.node_weights().map(|r| (r.family, r.at)).collect();
     let mut said = BTreeSet::new();
     for statement in &weave.pattern().lying {
         let targets: Vec<Target> = match &statement.lies {
@@ -107,8 +107,8 @@ pub fn lying(weave: &Weave, piece: &Piece, work: &Work) -> (BTreeSet<Lies>, BTre
             Lying::Folded(..) | Lying::Turning(_) => continue,
         };
         for (_, at) in there.iter().filter(|(family, _)| *family == targets[0].family) {
-            let from = [at[0] - targets[0].offset[0], at[1] - targets[0].offset[1]];
-            let place = |t: &Target| (t.family, [from[0] + t.offset[0], from[1] + t.offset[1]]);
+            let from = *at - targets[0].offset;
+            let place = |t: &Target| (t.family, from + t.offset);
             if targets.iter().any(|t| !there.contains(&place(t))) {
                 continue;
             }

@@ -56,7 +56,7 @@ fn a_piece_grows_by_its_repeats() {
         for (way, pitch) in reach.pitch_mm.iter().enumerate() {
             let size = |n: u32| if way == 0 { Repeats([n, 12]) } else { Repeats([12, n]) };
             let edges = |n: u32| reach.edges(&weave, size(n), way).unwrap();
-            let turn = settled.repeats[way].unsigned_abs();
+            let turn = settled.repeats.along(way).unsigned_abs();
             for n in [9, 10, 40] {
                 let (one, more) = (edges(n), edges(n + turn));
                 let by = f64::from(turn) * pitch;

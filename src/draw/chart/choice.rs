@@ -3,7 +3,7 @@
 
 use super::goings::{Going, Name};
 use super::layout::{Layout, Look};
-use crate::pattern::{Lattice, Pattern};
+use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The most rings in one chart: more cannot be told apart on a page.
@@ -29,17 +29,20 @@ pub fn choose(pattern: &Pattern, layout: &Layout, goings: &[Going]) -> BTreeMap<
     let mut chosen: BTreeMap<Name, Role> = BTreeMap::new();
     let mut order: Vec<(Name, Role)> = Vec::new();
     // A ring of the repeat comes with what it passes, so that what is drawn is whole.
-    let mut of: BTreeMap<usize, Vec<Name>> = BTreeMap::new();
+    let mut of: BTreeMap<FamilyId, Vec<Name>> = BTreeMap::new();
     for going in goings {
         of.entry(going.family).or_default().extend(&going.through);
     }
-    for family in 0..pattern.families.len() {
-        order.push(((family, [0, 0]), Role::Own));
+    for family in pattern.families.ids() {
+        order.push(((family, Shift::ZERO), Role::Own));
         order.extend(
-            of.get(&family).into_iter().flatten().map(|n| (*n, if n.1 == [0, 0] { Role::Own } else { Role::Passed })),
+            of.get(&family)
+                .into_iter()
+                .flatten()
+                .map(|n| (*n, if n.1 == Shift::ZERO { Role::Own } else { Role::Passed })),
         );
     }
-    let near = |n: &Name| n.1.iter().all(|o| o.abs() <= FARTHEST);
+    let near = |n: &Name| n.1.to_array().iter().all(|o| o.abs() <= FARTHEST);
     for (name, role) in order.into_iter().filter(|(n, _)| near(n)) {
         if chosen.len() < MOST_DRAWN {
             chosen.entry(name).or_insert(role);
@@ -57,27 +60,24 @@ pub fn choose(pattern: &Pattern, layout: &Layout, goings: &[Going]) -> BTreeMap<
 
 /// The rings round those chosen: circles one repeat farther each way, loops one repeat away.
 fn neighbours(pattern: &Pattern, layout: &Layout, chosen: &BTreeMap<Name, Role>) -> BTreeSet<Name> {
-    let reach = |i: usize| -> (i32, i32) {
-        let offsets = chosen.keys().filter_map(|n| n.1.get(i).copied());
-        offsets.fold((0, 0), |(low, high), o| (low.min(o), high.max(o)))
+    // Rows above and below would crowd out the names.
+    let beside = if pattern.lattice == Lattice::Sheet { Shift::new(0, 1) } else { Shift::new(1, 0) };
+    let reach = |way: usize| {
+        let offsets = chosen.keys().map(|n| n.1.along(way));
+        offsets.fold((0, 0), |(low, high): (i32, i32), o| (low.min(o), high.max(o)))
     };
     let (rows, columns) = (reach(0), reach(1));
-    let sheet = pattern.lattice == Lattice::Sheet;
-    let columns = if sheet { columns.0 - 1..=columns.1 + 1 } else { 0..=0 };
+    let (first, last) = (Shift::new(rows.0, columns.0) - beside, Shift::new(rows.1, columns.1) + beside);
     let mut found = BTreeSet::new();
-    // Rows above and below would crowd out the names.
-    let rows = if sheet { rows.0..=rows.1 } else { rows.0 - 1..=rows.1 + 1 };
-    for row in rows {
-        for column in columns.clone() {
-            for (number, family) in pattern.families.iter().enumerate() {
-                let circle = layout.look(number) == Look::Circle;
-                let close = row.abs() <= 1 && column.abs() <= 1;
-                if family.accent.is_none() && (circle || close) && !chosen.contains_key(&(number, [row, column])) {
-                    found.insert((number, [row, column]));
-                }
-                if found.len() > MOST_DRAWN {
-                    return found;
-                }
+    for at in first.up_to(last) {
+        for (id, family) in pattern.families.numbered() {
+            let circle = layout.look(id) == Look::Circle;
+            let close = at.row.abs() <= 1 && at.column.abs() <= 1;
+            if family.accent.is_none() && (circle || close) && !chosen.contains_key(&(id, at)) {
+                found.insert((id, at));
+            }
+            if found.len() > MOST_DRAWN {
+                return found;
             }
         }
     }

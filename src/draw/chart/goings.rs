@@ -1,17 +1,17 @@
 //! What each ring goes through, mark by mark: the text's eyes with the solved directions.
 
-use crate::pattern::{Offset, Pattern};
+use crate::pattern::{FamilyId, Pattern, Shift};
 use crate::rings::Links;
 use std::collections::BTreeMap;
 
 /// A ring by family and repeat, counted from the repeat that is drawn.
-pub type Name = (usize, Offset);
+pub type Name = (FamilyId, Shift);
 
 /// One going of a ring of the repeat through a ring, or through the eye of several.
 #[derive(Clone, Debug)]
 pub struct Going {
     /// The family of the ring that goes.
-    pub family: usize,
+    pub family: FamilyId,
     /// What it goes through, in order: one ring, or the rings of an eye.
     pub through: Vec<Name>,
     /// From front to back, or from back to front.
@@ -30,26 +30,26 @@ pub fn goings(pattern: &Pattern, links: &Links) -> Vec<Going> {
         for meet in pass.meets.iter().filter(|m| m.eye) {
             if let [one, other] = meet.at.as_slice() {
                 let (one, other) = ((one.family, one.offset), (other.family, other.offset));
-                eyes.entry((pass.family, [0, 0])).or_default().extend([one, other]);
+                eyes.entry((pass.family, Shift::ZERO)).or_default().extend([one, other]);
             }
         }
     }
-    let mut of_family: BTreeMap<usize, Vec<Going>> = BTreeMap::new();
+    let mut of_family: BTreeMap<FamilyId, Vec<Going>> = BTreeMap::new();
     for link in &links.links {
         let accent = link.accent.is_some();
         let going = Going { family: link.from, through: vec![(link.to, link.offset)], down: link.sign > 0, accent };
         of_family.entry(link.from).or_default().push(going);
     }
     for (family, goings) in &mut of_family {
-        let pairs = eyes.get(&(*family, [0, 0])).map_or(&[][..], Vec::as_slice);
+        let pairs = eyes.get(&(*family, Shift::ZERO)).map_or(&[][..], Vec::as_slice);
         join_eyes(goings, pairs);
     }
     of_family.into_values().flatten().collect()
 }
 
 /// The goings of each family.
-pub fn by_family(goings: &[Going]) -> BTreeMap<usize, Vec<&Going>> {
-    let mut of: BTreeMap<usize, Vec<&Going>> = BTreeMap::new();
+pub fn by_family(goings: &[Going]) -> BTreeMap<FamilyId, Vec<&Going>> {
+    let mut of: BTreeMap<FamilyId, Vec<&Going>> = BTreeMap::new();
     for going in goings {
         of.entry(going.family).or_default().push(going);
     }

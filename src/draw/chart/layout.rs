@@ -7,17 +7,17 @@
 use super::curve::{Point, middle, number, point};
 use super::families::{depths, group_rows, looks, together, twins};
 use super::goings::{Going, by_family};
-use crate::pattern::{Lattice, Offset, Pattern};
+use crate::pattern::{FamilyId, Lattice, Pattern, PerFamily, Shift};
 use std::collections::BTreeMap;
 
 pub use super::families::Look;
 
 /// The places of all rings.
 pub struct Layout {
-    looks: Vec<Look>,
-    depths: Vec<Option<usize>>,
+    looks: PerFamily<Look>,
+    depths: PerFamily<Option<usize>>,
     lattice: Lattice,
-    base: Vec<Point>,
+    base: PerFamily<Point>,
     /// From one repeat (one row of a sheet) to the next, and from column to column.
     steps: [Point; 2],
 }
@@ -35,16 +35,18 @@ const MOST_OVERLAPPING: i32 = 6;
 impl Layout {
     /// The places of a pattern's rings.
     pub fn of(pattern: &Pattern, goings: &[Going]) -> Self {
-        let depths = depths(pattern.families.len(), goings);
+        let depths = depths(pattern, goings);
         let looks = looks(pattern, goings, &depths);
         let mut layout = Self {
             looks,
             depths,
             lattice: pattern.lattice,
-            base: vec![Point::default(); pattern.families.len()],
+            base: pattern.families.map(|_| Point::default()),
             steps: [Point::default(); 2],
         };
-        let rooted: Vec<usize> = (0..pattern.families.len())
+        let rooted: Vec<FamilyId> = pattern
+            .families
+            .ids()
             .filter(|f| {
                 layout.look(*f) == Look::Circle
                     && (layout.lattice == Lattice::Unit || layout.depth(*f).is_none_or(|d| d == 0))
@@ -60,19 +62,20 @@ impl Layout {
     }
 
     /// How a family is drawn.
-    pub fn look(&self, family: usize) -> Look {
-        self.looks.get(family).copied().unwrap_or(Look::Circle)
+    pub fn look(&self, family: FamilyId) -> Look {
+        self.looks[family]
     }
 
     /// How many layers of rings a family rests on; none where rings pass one another in turn.
-    pub fn depth(&self, family: usize) -> Option<usize> {
-        self.depths.get(family).copied().flatten()
+    pub fn depth(&self, family: FamilyId) -> Option<usize> {
+        self.depths[family]
     }
 
     /// The centre of a ring.
-    pub fn at(&self, (family, offset): (usize, Offset)) -> Point {
-        let base = self.base.get(family).copied().unwrap_or_default();
-        base.plus(self.steps[0].times(f64::from(offset[0]))).plus(self.steps[1].times(f64::from(offset[1])))
+    pub fn at(&self, (family, offset): (FamilyId, Shift)) -> Point {
+        self.base[family]
+            .plus(self.steps[0].times(f64::from(offset.row)))
+            .plus(self.steps[1].times(f64::from(offset.column)))
     }
 
     /// The middle of all rings a going passes.
@@ -80,17 +83,16 @@ impl Layout {
         middle(&going.through.iter().map(|n| self.at(*n)).collect::<Vec<_>>())
     }
 
-    fn set(&mut self, family: usize, at: Point) {
-        if let Some(slot) = self.base.get_mut(family) {
-            *slot = at;
-        }
+    fn set(&mut self, family: FamilyId, at: Point) {
+        self.base[family] = at;
     }
 
     /// The rings of a unit, on a circle in the order they are declared, the first on the left of two
     /// and at the top of more.
-    fn round(&mut self, rooted: &[usize], goings: &[Going]) {
+    fn round(&mut self, rooted: &[FamilyId], goings: &[Going]) {
         let count = rooted.len();
-        let slots: BTreeMap<usize, usize> = rooted.iter().enumerate().map(|(slot, family)| (*family, slot)).collect();
+        let slots: BTreeMap<FamilyId, usize> =
+            rooted.iter().enumerate().map(|(slot, family)| (*family, slot)).collect();
         let far = together(goings, &slots)
             .map(|(one, other)| {
                 let d = one.0.abs_diff(other.0);
@@ -113,14 +115,14 @@ impl Layout {
     }
 
     /// The rings of a chain or sheet, in rows.
-    fn rows(&mut self, rooted: &[usize], goings: &[Going]) {
+    fn rows(&mut self, rooted: &[FamilyId], goings: &[Going]) {
         let across = usize::from(self.lattice == Lattice::Sheet);
         let twins = twins(rooted, goings);
-        let firsts: Vec<usize> = rooted.iter().filter(|f| !twins.contains_key(f)).copied().collect();
+        let firsts: Vec<FamilyId> = rooted.iter().filter(|f| !twins.contains_key(f)).copied().collect();
         let rows = group_rows(&firsts, goings);
-        let mut slots: BTreeMap<usize, usize> =
+        let mut slots: BTreeMap<FamilyId, usize> =
             rows.iter().flat_map(|row| row.iter().enumerate().map(|(s, f)| (*f, s))).collect();
-        let mut row_of: BTreeMap<usize, usize> =
+        let mut row_of: BTreeMap<FamilyId, usize> =
             rows.iter().enumerate().flat_map(|(r, row)| row.iter().map(move |f| (*f, r))).collect();
         for (twin, (first, _)) in &twins {
             for map in [&mut slots, &mut row_of] {
@@ -132,14 +134,13 @@ impl Layout {
         for (one, other) in together(goings, &slots) {
             let row = row_of.get(&one.1.0).copied().unwrap_or(0);
             let wide = i32::try_from(rows.get(row).map_or(1, Vec::len)).unwrap_or(1);
-            let along = |end: &(usize, (usize, Offset))| {
-                end.1.1.get(across).copied().unwrap_or(0) * wide + i32::try_from(end.0).unwrap_or(0)
-            };
+            let along =
+                |end: &(usize, (FamilyId, Shift))| end.1.1.along(across) * wide + i32::try_from(end.0).unwrap_or(0);
             if let Some(reach) = reach.get_mut(row) {
                 *reach = (*reach).max((along(&one) - along(&other)).abs());
             }
             if across == 1 {
-                reach_down = reach_down.max((one.1.1[0] - other.1.1[0]).abs());
+                reach_down = reach_down.max((one.1.1.row - other.1.1.row).abs());
             }
         }
         let width =
@@ -156,16 +157,16 @@ impl Layout {
             }
         }
         for (twin, (first, nth)) in twins {
-            self.set(twin, self.at((first, [0, 0])).plus(point(0.0, TWIN * number(nth))));
+            self.set(twin, self.at((first, Shift::ZERO)).plus(point(0.0, TWIN * number(nth))));
         }
     }
 
     /// Every other ring lies in the midst of what it passes, a little aside where a ring is already.
-    fn amidst(&mut self, rooted: &[usize], goings: &[Going]) {
+    fn amidst(&mut self, rooted: &[FamilyId], goings: &[Going]) {
         let of = by_family(goings);
-        let mut order: Vec<usize> = (0..self.looks.len()).filter(|f| !rooted.contains(f)).collect();
+        let mut order: Vec<FamilyId> = self.looks.ids().filter(|f| !rooted.contains(f)).collect();
         order.sort_by_key(|f| self.depth(*f).unwrap_or(usize::MAX));
-        let mut taken: Vec<usize> = rooted.to_vec();
+        let mut taken: Vec<FamilyId> = rooted.to_vec();
         for family in order {
             let passed = of.get(&family).map_or(&[][..], Vec::as_slice);
             let mut at = middle(&passed.iter().map(|g| self.middle_of(g)).collect::<Vec<_>>());
@@ -173,7 +174,8 @@ impl Layout {
                 let near = |at: Point| {
                     taken.iter().take(60).any(|t| {
                         (-3..=3).any(|step| {
-                            let offset = if self.lattice == Lattice::Sheet { [0, step] } else { [step, 0] };
+                            let offset =
+                                if self.lattice == Lattice::Sheet { Shift::new(0, step) } else { Shift::new(step, 0) };
                             self.at((*t, offset)).minus(at).length() < 0.4
                         })
                     })

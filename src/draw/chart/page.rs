@@ -11,7 +11,7 @@ use super::strands::{Strands, strands};
 use super::{ink, names, signs, words};
 use crate::Weave;
 use crate::draw::{Svg, lettering, mm};
-use crate::pattern::{Lattice, Pattern};
+use crate::pattern::{FamilyId, Lattice, Pattern};
 
 /// Width of the chart, margin, and width between the margins, in mm.
 pub const WIDTH: f64 = 120.0;
@@ -31,7 +31,7 @@ pub fn page(weave: &Weave) -> String {
     let mut scene = Scene::of(pattern, &goings);
     let labels = names::labels(pattern, &scene, ROOM);
     let radius = scene.radius;
-    let accent = |family: usize| pattern.families.get(family).and_then(|f| f.accent);
+    let accent = |family: FamilyId| pattern.families[family].accent;
     let strands = strands(pattern, &scene, |r| ink::pen(r, accent(r.name.0), radius).clearance());
 
     let title = words::cut(weave.name(), LONGEST_TITLE);
@@ -136,9 +136,8 @@ fn left_out(scene: &Scene) -> String {
 
 /// Draws rings, then marks.
 fn draw(page: &mut Page, pattern: &Pattern, scene: &Scene, strands: &Strands) {
-    let pen = |family: usize, look: Look, role: Role| {
-        Pen::of(look, role, pattern.families.get(family).and_then(|f| f.accent), scene.radius)
-    };
+    let pen =
+        |family: FamilyId, look: Look, role: Role| Pen::of(look, role, pattern.families[family].accent, scene.radius);
     let svg = &mut page.svg;
     let mut order: Vec<usize> = (0..scene.rings.len()).collect();
     order.sort_by_key(|i| scene.rings.get(*i).map(|r| r.role));

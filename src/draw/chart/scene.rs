@@ -7,7 +7,7 @@ use super::layout::{Layout, Look};
 use super::loops::{beside, inwards, loop_through};
 use super::spot::Spot;
 use crate::notation::Side;
-use crate::pattern::{Lattice, Lies, Offset, Pattern};
+use crate::pattern::{FamilyId, Lattice, Lies, Pattern, Shift};
 use std::collections::BTreeMap;
 
 /// Width and height there is for the drawing, and the largest radius of a ring.
@@ -99,7 +99,7 @@ impl Scene {
             scene.weave_loop(*name, *role, &layout, &of, sides.get(&name.0).copied(), pattern.lattice);
         }
         scene.left_out = goings.len().saturating_sub(scene.marks.len());
-        scene.rings_left_out = (0..pattern.families.len()).filter(|f| !chosen.contains_key(&(*f, [0, 0]))).count();
+        scene.rings_left_out = pattern.families.ids().filter(|f| !chosen.contains_key(&(*f, Shift::ZERO))).count();
         scene
     }
 
@@ -126,7 +126,7 @@ impl Scene {
     }
 
     /// Marks on a circle that passes others.
-    fn mark_circle(&mut self, ring: usize, of: &BTreeMap<usize, Vec<&Going>>) {
+    fn mark_circle(&mut self, ring: usize, of: &BTreeMap<FamilyId, Vec<&Going>>) {
         let Some((name, role, curve)) = self.rings.get(ring).map(|r| (r.name, r.role, r.curve.clone())) else { return };
         for going in of.get(&name.0).map_or(&[][..], Vec::as_slice) {
             let through = shifted(going, name.1);
@@ -151,7 +151,7 @@ impl Scene {
         name: Name,
         role: Role,
         layout: &Layout,
-        of: &BTreeMap<usize, Vec<&Going>>,
+        of: &BTreeMap<FamilyId, Vec<&Going>>,
         side: Option<Side>,
         lattice: Lattice,
     ) {
@@ -216,12 +216,12 @@ impl Scene {
 }
 
 /// The rings a going passes, for the ring `from` repeats away.
-fn shifted(going: &Going, from: Offset) -> Vec<Name> {
-    going.through.iter().map(|(f, o)| (*f, [o[0] + from[0], o[1] + from[1]])).collect()
+fn shifted(going: &Going, from: Shift) -> Vec<Name> {
+    going.through.iter().map(|(f, o)| (*f, *o + from)).collect()
 }
 
 /// The edge each family lies on, where it is said.
-fn sides(pattern: &Pattern) -> BTreeMap<usize, Side> {
+fn sides(pattern: &Pattern) -> BTreeMap<FamilyId, Side> {
     pattern
         .lying
         .iter()

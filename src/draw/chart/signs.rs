@@ -55,7 +55,7 @@ fn used(pattern: &Pattern, scene: &Scene, strands: &Strands) -> Vec<(Sign, Strin
     add(strands.strands.iter().any(|s| s.cut), Sign::Gap, "what breaks off lies behind");
     add(strands.open, Sign::Open, "running together: which is in front is not said");
     add(scene.rings.iter().any(|r| r.role == Role::Neighbour), Sign::Neighbour, "grey: the repeats beside it");
-    let mut accents: Vec<usize> = scene.rings.iter().filter_map(|r| pattern.families.get(r.name.0)?.accent).collect();
+    let mut accents: Vec<usize> = scene.rings.iter().filter_map(|r| pattern.families[r.name.0].accent).collect();
     accents.sort_unstable();
     accents.dedup();
     for number in accents.into_iter().take(6) {

@@ -5,7 +5,7 @@ use super::curve::{cross, point};
 use super::goings::Name;
 use super::layout::Look;
 use super::scene::{Drawn, Scene};
-use crate::pattern::{Lies, Pattern};
+use crate::pattern::{FamilyId, Lies, Pattern, Shift};
 use std::collections::BTreeSet;
 
 /// Shorter parts, in mm, are left out.
@@ -158,7 +158,7 @@ struct End<'s> {
 
 /// What the text says of rings that are not linked: the first is over the second, so many repeats away.
 struct Order {
-    over: BTreeSet<(usize, usize, [i32; 2])>,
+    over: BTreeSet<(FamilyId, FamilyId, Shift)>,
 }
 
 impl Order {
@@ -166,14 +166,14 @@ impl Order {
         let mut over = BTreeSet::new();
         for lying in &pattern.lying {
             let (Lies::Over(upper, lower) | Lies::Behind(lower, upper)) = &lying.lies else { continue };
-            let away = [lower.offset[0] - upper.offset[0], lower.offset[1] - upper.offset[1]];
+            let away = lower.offset - upper.offset;
             over.insert((upper.family, lower.family, away));
         }
         Self { over }
     }
 
     fn says(&self, upper: Name, lower: Name) -> bool {
-        self.over.contains(&(upper.0, lower.0, [lower.1[0] - upper.1[0], lower.1[1] - upper.1[1]]))
+        self.over.contains(&(upper.0, lower.0, lower.1 - upper.1))
     }
 
     /// Whether the first of two rings that cross is over the second, where that can be told.

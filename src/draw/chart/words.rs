@@ -2,7 +2,7 @@
 
 use super::goings::{Going, Name, by_family};
 use crate::notation::{EndVerb, Hand, Side, State};
-use crate::pattern::{Accent, End, EndPlace, Lattice, Lies, Pattern, Target};
+use crate::pattern::{Accent, End, EndPlace, FamilyId, Lattice, Lies, Pattern, Shift, Target};
 use crate::text::Span;
 
 /// The most families told in words, and the most things told of one.
@@ -52,18 +52,22 @@ pub fn list(words: &[String]) -> String {
 pub fn families(pattern: &Pattern, goings: &[Going]) -> Vec<String> {
     let of = by_family(goings);
     let told = pattern.families.len().min(MOST_FAMILIES_TOLD);
-    let mut sentences: Vec<String> =
-        (0..told).map(|f| family(pattern, f, of.get(&f).map_or(&[][..], Vec::as_slice))).collect();
+    let mut sentences: Vec<String> = pattern
+        .families
+        .ids()
+        .take(told)
+        .map(|f| family(pattern, f, of.get(&f).map_or(&[][..], Vec::as_slice)))
+        .collect();
     if pattern.families.len() > told {
         sentences.push(format!("And {} more families of rings.", pattern.families.len() - told));
     }
     sentences
 }
 
-fn family(pattern: &Pattern, number: usize, goings: &[&Going]) -> String {
-    let Some(family) = pattern.families.get(number) else { return String::new() };
+fn family(pattern: &Pattern, id: FamilyId, goings: &[&Going]) -> String {
+    let family = &pattern.families[id];
     let mut parts = Vec::new();
-    if let Some(accent) = family.accent.and_then(|a| pattern.accents.get(a)) {
+    if let Some(accent) = pattern.accent_of(id) {
         parts.push(every(pattern.lattice, accent));
     }
     parts.push(match family.state {
@@ -82,11 +86,11 @@ fn family(pattern: &Pattern, number: usize, goings: &[&Going]) -> String {
     if !ways.is_empty() {
         parts.push(format!("goes {}", list_of_phrases(&ways)));
     }
-    let lies: Vec<String> = pattern.lying.iter().filter_map(|l| lying(pattern, number, &l.lies)).collect();
+    let lies: Vec<String> = pattern.lying.iter().filter_map(|l| lying(pattern, id, &l.lies)).collect();
     if !lies.is_empty() {
         parts.push(format!("lies {}", list(&lies)));
     }
-    format!("{}: {}.", ring_name(pattern, (number, [0, 0])), parts.join("; "))
+    format!("{}: {}.", ring_name(pattern, (id, Shift::ZERO)), parts.join("; "))
 }
 
 /// "down through the eye of a and b, then up through c": phrases that have an "and" of their own.
@@ -102,9 +106,9 @@ fn list_of_phrases(phrases: &[String]) -> String {
 }
 
 /// What a statement says of a family's ring, said from that ring.
-fn lying(pattern: &Pattern, family: usize, lies: &Lies<Target>) -> Option<String> {
+fn lying(pattern: &Pattern, family: FamilyId, lies: &Lies<Target>) -> Option<String> {
     let from = |ring: &Target, other: &Target| {
-        let offset = [other.offset[0] - ring.offset[0], other.offset[1] - ring.offset[1]];
+        let offset = other.offset - ring.offset;
         ring_name(pattern, (other.family, offset))
     };
     let (subject, words) = match lies {
@@ -129,10 +133,10 @@ pub fn every(lattice: Lattice, accent: &Accent) -> String {
     match lattice {
         Lattice::Sheet => format!(
             "accent, in {} and in {}",
-            one(accent.every[0], accent.from[0], "row"),
-            one(accent.every[1], accent.from[1], "column")
+            one(accent.every.row, accent.from.row, "row"),
+            one(accent.every.column, accent.from.column, "column")
         ),
-        _ => format!("accent, on {}", one(accent.every[0], accent.from[0], "repeat")),
+        _ => format!("accent, on {}", one(accent.every.row, accent.from.row, "repeat")),
     }
 }
 
@@ -186,7 +190,7 @@ pub fn whole(pattern: &Pattern) -> Vec<String> {
 }
 
 fn end_name(pattern: &Pattern, end: &End) -> String {
-    let family = pattern.families.get(end.family).map_or("?", |f| f.name.value.as_str());
+    let family = pattern.family_name(end.family);
     let place = |p: &EndPlace| match p {
         EndPlace::At(n) => n.to_string(),
         EndPlace::Last(0) => "last".to_owned(),

@@ -73,7 +73,9 @@ pub fn model(weave: &Weave, settled: &Settled, size: Repeats) -> Result<Vec<u8>,
 fn millimetres(settled: &Settled) -> f64 {
     match settled.sizes.known {
         Known::Millimetres => 1.0,
-        Known::Ratios | Known::Nothing => 1.0 / (settled.sizes.of_family(0).wire * settled.wire),
+        Known::Ratios | Known::Nothing => {
+            1.0 / (settled.sizes.rings.iter().next().map_or(1.0, |r| r.wire) * settled.wire)
+        }
     }
 }
 
@@ -92,16 +94,15 @@ fn about(settled: &Settled, left_out: usize) -> Value {
 /// The node of a ring.
 fn node(pattern: &Pattern, ring: &SceneRing, unit: f64, mesh: usize) -> Value {
     let turn = DQuat::from_rotation_arc(DVec3::Z, ring.circle.normal);
-    let (family, kind) =
-        pattern.families.get(ring.family).map_or(("?", "main"), |f| (f.name.value.as_str(), f.kind.as_str()));
+    let family = &pattern.families[ring.family];
     json!({
         "name": ring.name,
         "mesh": mesh,
         "translation": ring.circle.centre.to_array().map(|x| metres(x, unit)),
         "rotation": turn.to_array().map(|x| fixed(x, 1e9)),
         "extras": {
-            "family": family,
-            "kind": kind,
+            "family": family.name.value,
+            "kind": family.kind,
             "inner_diameter_mm": fixed((2.0 * ring.circle.radius - ring.wire) * unit, 1e6),
             "wire_mm": fixed(ring.wire * unit, 1e6),
         },

@@ -6,6 +6,7 @@
 use super::ellipse::Ellipse;
 use super::meeting::{Meeting, PIECES, angle, meetings, own_meetings, points};
 use super::scene::Scene;
+use crate::pattern::Shift;
 use petgraph::algo::tarjan_scc;
 use petgraph::graph::{DiGraph, NodeIndex};
 use petgraph::visit::EdgeRef;
@@ -44,7 +45,7 @@ struct Meetings {
 impl Meetings {
     fn of(scene: &Scene, ellipses: &[Ellipse]) -> Self {
         let points: Vec<_> = ellipses.iter().map(points).collect();
-        let mut known: BTreeMap<(usize, usize, [i32; 2], [bool; 2]), usize> = BTreeMap::new();
+        let mut known: BTreeMap<(usize, usize, Shift, [bool; 2]), usize> = BTreeMap::new();
         let mut found = Self { lists: Vec::new(), all: Vec::new() };
         let themselves = ellipses.iter().enumerate().filter(|(_, e)| e.half_short() < e.wire).map(|(n, _)| (n, n));
         for (one, other) in near(ellipses).into_iter().chain(themselves) {
@@ -53,7 +54,7 @@ impl Meetings {
             let (Some(ring), Some(with)) = (scene.rings.get(one), scene.rings.get(other)) else { continue };
             // In every second repeat rings may be turned over, which changes where angles begin.
             let [(from, here), (to, there)] = [ring.home, with.home];
-            let key = (from, to, [there[0] - here[0], there[1] - here[1]], here.map(|k| k.rem_euclid(2) == 1));
+            let key = (from, to, there - here, here.to_array().map(|k| k.rem_euclid(2) == 1));
             let list = known.get(&key).filter(|_| scene.moved_only).copied().unwrap_or_else(|| {
                 found.lists.push(if one == other { own_meetings(a, p) } else { meetings((a, p), (b, q)) });
                 known.insert(key, found.lists.len() - 1);

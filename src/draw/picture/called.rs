@@ -117,7 +117,7 @@ impl<'r> Called<'r> {
 
     /// Every kind of ring there is, and its aspect ratio in words.
     fn of_kinds(&self) -> Vec<(&str, String)> {
-        let kind = |ring: &SceneRing| self.weave.pattern().families.get(ring.family).map_or("?", |f| f.kind.as_str());
+        let kind = |ring: &SceneRing| self.weave.pattern().families[ring.family].kind.as_str();
         let mut all: Vec<(&str, String)> = Vec::new();
         for ring in &self.rings.scene.rings {
             if !all.iter().any(|(known, _)| *known == kind(ring)) {
@@ -135,9 +135,7 @@ impl<'r> Called<'r> {
     /// For every kind of ring its aspect ratio, at the highest place of one of its rings that is seen.
     fn aspect_ratios(&self, page: &Page) -> Vec<Label> {
         let cover = Cover::of(&self.rings.ellipses);
-        let of_kind = |ring: &SceneRing, kind: &str| {
-            self.weave.pattern().families.get(ring.family).is_some_and(|f| f.kind == kind)
-        };
+        let of_kind = |ring: &SceneRing, kind: &str| self.weave.pattern().families[ring.family].kind == kind;
         let mut all = Vec::new();
         for (number, (kind, words)) in self.of_kinds().into_iter().enumerate() {
             let rings = self.rings.scene.rings.iter().enumerate().filter(|(_, r)| of_kind(r, kind));

@@ -34,11 +34,11 @@ impl Eye {
         let base = passes().filter(|p| p.accent.is_none()).chain(passes().filter(|p| p.accent.is_some()));
         let meet = base.flat_map(|p| &p.meets).find(|m| m.eye)?;
         let (one, other) = (meet.at.first()?, meet.at.get(1)?);
-        let on = [0, 1].map(|i| other.offset.get(i).copied().unwrap_or(0) - one.offset.get(i).copied().unwrap_or(0));
+        let on = other.offset - one.offset;
         let count = u32::try_from(scene.rings.len()).map_or(1.0, f64::from);
         let middle: DVec3 = scene.rings.iter().map(|r| r.circle.centre).sum::<DVec3>() / count;
         let partner = |ring: &SceneRing| {
-            let at = [ring.at[0] + on[0], ring.at[1] + on[1]];
+            let at = ring.at + on;
             scene.rings.iter().position(|r| r.family == other.family && r.at == at)
         };
         let firsts = scene.rings.iter().enumerate().filter(|(_, r)| r.family == one.family);

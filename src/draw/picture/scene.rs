@@ -3,7 +3,7 @@
 use super::colour::{Paint, Paints};
 use crate::count::Colours;
 use crate::draw::picture::{NotDrawn, Viewpoint};
-use crate::pattern::{Offset, Pattern, Repeats};
+use crate::pattern::{FamilyId, Pattern, Repeats, Shift};
 use crate::settle::{Circle, Placed, Settled};
 use crate::weave::Weave;
 use glam::DMat3;
@@ -24,9 +24,9 @@ pub struct SceneRing {
     /// Its name, `b[7]`.
     pub name: String,
     /// Its family, and its repeat from 1.
-    pub family: usize,
+    pub family: FamilyId,
     /// See `family`.
-    pub at: Offset,
+    pub at: Shift,
     /// The number of its paint.
     pub paint: usize,
     /// Its core circle; x to the right, y up, z towards the viewer. In the unit of the pose.
@@ -34,7 +34,7 @@ pub struct SceneRing {
     /// Its wire.
     pub wire: f64,
     /// Which ring of the settled repeat it is, and how many repeats on: rings alike in both differences meet alike.
-    pub home: (usize, [i32; 2]),
+    pub home: (usize, Shift),
 }
 
 /// All rings of a piece, as they are seen.
@@ -72,7 +72,7 @@ impl Scene {
         let mut paint_of = BTreeMap::new();
         for node in piece.graph.node_indices() {
             let Some(ring) = piece.graph.node_weight(node) else { continue };
-            let kind = pattern.families.get(ring.family as usize).map_or("main", |f| f.kind.as_str());
+            let kind = pattern.families[ring.family].kind.as_str();
             let material = pattern.kind(kind).and_then(|k| k.material.as_ref()).map(|m| m.value.as_str());
             paint_of.insert(node, paints.number(colours.add(ring), kind, material));
         }

@@ -9,6 +9,7 @@ use super::scene::Scene;
 use super::strokes::{Tone, strokes};
 use crate::draw::escaped;
 use crate::draw::picture::{Look, Viewpoint};
+use crate::pattern::FamilyId;
 use crate::weave::Weave;
 use std::f64::consts::TAU;
 use std::fmt::Write as _;
@@ -43,7 +44,7 @@ impl<'s> Rings<'s> {
                 continue;
             };
             let Some(paint) = self.scene.paint(ring) else { continue };
-            let family = self.weave.pattern().families.get(ring.family).map_or("?", |f| f.name.value.as_str());
+            let family = self.weave.pattern().family_name(ring.family);
             lines.push(format!("<g data-ring=\"{}\" data-family=\"{}\">", escaped(&ring.name), escaped(family)));
             lines.extend(strokes(page, arc, ellipse, paint, (look, tone(arc.ring))).iter().map(|s| format!(" {s}")));
             lines.push("</g>".to_owned());
@@ -144,11 +145,11 @@ pub fn seen_from(from: Viewpoint) -> String {
 /// Title and description of a whole piece.
 pub fn words(weave: &Weave, scene: &Scene, from: Viewpoint) -> (String, String) {
     let mut about = format!("{} rings, first ring at the left", scene.rings.len());
-    let mut counts: std::collections::BTreeMap<usize, usize> = std::collections::BTreeMap::new();
+    let mut counts: std::collections::BTreeMap<FamilyId, usize> = std::collections::BTreeMap::new();
     for ring in &scene.rings {
         *counts.entry(ring.family).or_insert(0) += 1;
     }
-    let name = |family: usize| weave.pattern().families.get(family).map_or("?", |f| f.name.value.as_str());
+    let name = |family: FamilyId| weave.pattern().family_name(family);
     let parts: Vec<String> = counts.iter().map(|(family, count)| format!("{count} {}", name(*family))).collect();
     let _ = write!(about, ": {}. Where wires cross, the nearer one is drawn over the other.", parts.join(", "));
     if scene.left_out > 0 {

@@ -11,9 +11,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         if pattern.lattice == Lattice::Chain { &[(0, "repeats")] } else { &[(0, "rows"), (1, "columns")] };
     for (number, accent) in pattern.accents.iter().enumerate() {
         for (way, word) in ways {
-            let get = |pair: [i32; 2]| pair.get(*way).copied().unwrap_or(1);
-            let (every, from) = (get(accent.every), get(accent.from));
-            let size = size.0.get(*way).map_or(1, |n| i32::try_from(*n).unwrap_or(i32::MAX));
+            let (every, from, size) = (accent.every.along(*way), accent.from.along(*way), size.last().along(*way));
             // How far an accent reaches back and forth from its own repeat.
             let reaches = pattern
                 .passes
@@ -21,7 +19,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                 .filter(|p| p.accent == Some(number))
                 .flat_map(|p| p.meets.iter().flat_map(|m| &m.at));
             let (mut back, mut forth) = (0, 0);
-            for reach in reaches.map(|t| get(t.offset)) {
+            for reach in reaches.map(|t| t.offset.along(*way)) {
                 (back, forth) = (back.min(reach), forth.max(reach));
             }
             let (first, last) = (1 - back, size - forth);

@@ -2,27 +2,27 @@
 
 use crate::lint::Context;
 use crate::notation::State;
+use crate::pattern::{FamilyId, PerFamily, Shift};
 use crate::report::Diagnostic;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let pattern = context.pattern;
     // The first statement that weaves each family in.
-    let mut first_line: Vec<Option<usize>> = vec![None; pattern.families.len()];
+    let mut first_line: PerFamily<Option<usize>> = pattern.families.map(|_| None);
     for (number, pass) in pattern.passes.iter().enumerate() {
-        first_line.iter_mut().skip(pass.family).take(1).for_each(|line| *line = line.or(Some(number)));
+        first_line[pass.family].get_or_insert(number);
     }
-    let woven = |family: usize| first_line.get(family).copied().flatten();
-    let open = |family: usize| pattern.families.get(family).is_some_and(|f| f.state == State::Open);
+    let open = |family: FamilyId| pattern.families[family].state == State::Open;
     for (number, pass) in pattern.passes.iter().enumerate() {
         for target in pass.meets.iter().flat_map(|m| &m.at) {
-            let Some(line) = woven(target.family).filter(|_| open(target.family)) else { continue };
+            let Some(line) = first_line[target.family].filter(|_| open(target.family)) else { continue };
             let other_accent = pattern.passes.get(line).is_some_and(|p| p.accent != pass.accent);
             // Accents are put on when the base is finished, so all its rings are there.
-            if other_accent && pass.accent.is_some() || target.family == pass.family && target.offset == [0, 0] {
+            if other_accent && pass.accent.is_some() || target.family == pass.family && target.offset == Shift::ZERO {
                 continue;
             }
-            let later_repeat = target.offset > [0, 0];
-            let later_line = target.offset == [0, 0] && line > number;
+            let later_repeat = target.offset > Shift::ZERO;
+            let later_line = target.offset == Shift::ZERO && line > number;
             if !(later_repeat || later_line) || there_from_the_start(context, pass.family) {
                 continue;
             }
@@ -50,6 +50,6 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
 }
 
 /// A closed ring is there from the start and meets whatever is woven in after it.
-fn there_from_the_start(context: &Context<'_>, family: usize) -> bool {
-    context.pattern.families.get(family).is_some_and(|f| f.state == State::Closed)
+fn there_from_the_start(context: &Context<'_>, family: FamilyId) -> bool {
+    context.pattern.families[family].state == State::Closed
 }

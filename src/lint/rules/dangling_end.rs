@@ -1,6 +1,7 @@
 //! A ring at an end that hangs by one link.
 
 use crate::lint::Context;
+use crate::pattern::{FamilyId, Shift};
 use crate::report::Diagnostic;
 use crate::rings::Piece;
 use petgraph::graph::NodeIndex;
@@ -14,7 +15,7 @@ const MOST_NAMED: usize = 8;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let Some(piece) = context.piece else { return };
-    let mut dangling: BTreeMap<u32, Vec<NodeIndex>> = BTreeMap::new();
+    let mut dangling: BTreeMap<FamilyId, Vec<NodeIndex>> = BTreeMap::new();
     for ring in piece.graph.node_indices() {
         let mut links = piece.graph.edges(ring);
         let (Some(_), None) = (links.next(), links.next()) else { continue };
@@ -24,11 +25,11 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         }
     }
     for (family, rings) in dangling {
-        findings.push(found(context, piece, family as usize, &rings));
+        findings.push(found(context, piece, family, &rings));
     }
 }
 
-fn found(context: &Context<'_>, piece: &Piece, family: usize, rings: &[NodeIndex]) -> Diagnostic {
+fn found(context: &Context<'_>, piece: &Piece, family: FamilyId, rings: &[NodeIndex]) -> Diagnostic {
     let shown = rings.get(..MOST_NAMED).unwrap_or(rings);
     let names = shown.iter().map(|r| piece.ring_name(context.pattern, *r)).collect::<Vec<_>>().join(", ");
     let more = match rings.len() - shown.len() {
@@ -57,16 +58,16 @@ fn found(context: &Context<'_>, piece: &Piece, family: usize, rings: &[NodeIndex
 fn holder(context: &Context<'_>, piece: &Piece, ring: NodeIndex) -> Option<String> {
     let cell = context.cell?;
     let weight = piece.graph.node_weight(ring)?;
-    let mut missing: Vec<(usize, usize, [i32; 2])> = Vec::new();
+    let mut missing: Vec<(usize, FamilyId, Shift)> = Vec::new();
     for link in &context.weave.links().links {
-        let family = weight.family as usize;
-        for (own, other, sign) in [(link.from, link.to, 1), (link.to, link.from, -1)] {
-            let at = [weight.at[0] + sign * link.offset[0], weight.at[1] + sign * link.offset[1]];
+        let family = weight.family;
+        for (own, other, away) in [(link.from, link.to, link.offset), (link.to, link.from, -link.offset)] {
+            let at = weight.at + away;
             let there = piece
                 .graph
                 .neighbors(ring)
-                .any(|n| piece.graph.node_weight(n).is_some_and(|r| r.family as usize == other && r.at == at));
-            if own == family && !there && cell.ring(other, [at[0] - 1, at[1] - 1]).is_some() {
+                .any(|n| piece.graph.node_weight(n).is_some_and(|r| r.family == other && r.at == at));
+            if own == family && !there && cell.ring(other, at - Shift::ONE).is_some() {
                 missing.push((held(context, piece, other, at), other, at));
             }
         }
@@ -79,16 +80,14 @@ fn holder(context: &Context<'_>, piece: &Piece, ring: NodeIndex) -> Option<Strin
 }
 
 /// How many rings of the piece a ring at a place would be linked with.
-fn held(context: &Context<'_>, piece: &Piece, family: usize, at: [i32; 2]) -> usize {
-    let inside = |f: usize, p: [i32; 2]| {
-        let size = piece.size.0.map(|n| i32::try_from(n).unwrap_or(i32::MAX));
-        let accent = context.pattern.families.get(f).and_then(|f| f.accent);
-        accent.is_none() && p.iter().zip(size).all(|(p, last)| *p >= 1 && *p <= last)
+fn held(context: &Context<'_>, piece: &Piece, family: FamilyId, at: Shift) -> usize {
+    let inside = |family: FamilyId, at: Shift| {
+        let last = piece.size.last();
+        let within = (1..=last.row).contains(&at.row) && (1..=last.column).contains(&at.column);
+        within && context.pattern.families[family].accent.is_none()
     };
     let links = &context.weave.links().links;
-    let there =
-        links.iter().filter(|l| l.from == family && inside(l.to, [at[0] + l.offset[0], at[1] + l.offset[1]])).count();
-    let back =
-        links.iter().filter(|l| l.to == family && inside(l.from, [at[0] - l.offset[0], at[1] - l.offset[1]])).count();
+    let there = links.iter().filter(|l| l.from == family && inside(l.to, at + l.offset)).count();
+    let back = links.iter().filter(|l| l.to == family && inside(l.from, at - l.offset)).count();
     there + back
 }

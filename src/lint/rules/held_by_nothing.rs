@@ -2,12 +2,13 @@
 
 use crate::lint::Context;
 use crate::notation::State;
+use crate::pattern::FamilyId;
 use crate::report::Diagnostic;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let nowhere: Vec<usize> = context.unlinked().collect();
-    for number in nowhere.iter().filter(|f| context.is_named(**f)) {
-        let Some(family) = context.pattern.families.get(*number).filter(|f| f.state == State::Open) else { continue };
+    let nowhere: Vec<FamilyId> = context.unlinked().collect();
+    let named = nowhere.iter().filter(|f| context.is_named(**f)).map(|f| &context.pattern.families[*f]);
+    for family in named.filter(|f| f.state == State::Open) {
         let name = &family.name.value;
         findings.push(
             Diagnostic::error(
@@ -20,11 +21,12 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
         );
     }
     let Some(piece) = context.piece else { return };
-    let mut told = vec![false; context.pattern.families.len()];
+    let mut told = context.pattern.families.map(|_| false);
     for ring in piece.graph.node_indices().filter(|r| piece.graph.neighbors(*r).next().is_none()) {
-        let family = piece.graph.node_weight(ring).map_or(0, |r| r.family as usize);
-        let Some(slot) = told.get_mut(family).filter(|t| !**t && !nowhere.contains(&family)) else { continue };
-        *slot = true;
+        let family = piece.graph[ring].family;
+        if nowhere.contains(&family) || std::mem::replace(&mut told[family], true) {
+            continue;
+        }
         let name = piece.ring_name(context.pattern, ring);
         findings.push(
             Diagnostic::error(

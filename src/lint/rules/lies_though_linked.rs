@@ -12,7 +12,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
             Lies::Folded(..) | Lies::On(..) | Lies::Turning(_) => Vec::new(),
         };
         for (one, other) in pairs {
-            let step = [other.offset[0] - one.offset[0], other.offset[1] - one.offset[1]];
+            let step = other.offset - one.offset;
             let link = context.weave.links().between(one.family, other.family, step);
             if let Some(link) = link {
                 let (a, b) = (context.pattern.ring_name(one), context.pattern.ring_name(other));

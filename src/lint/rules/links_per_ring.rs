@@ -2,6 +2,7 @@
 
 use crate::lint::Context;
 use crate::notation::Claim;
+use crate::pattern::{FamilyId, PerFamily, Shift};
 use crate::report::Diagnostic;
 use crate::rings::Cell;
 use crate::text::{Span, Spanned, nearest};
@@ -13,16 +14,14 @@ use std::collections::BTreeSet;
 const MOST_CLAIMS: usize = 1000;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    let families = context.pattern.families.len();
-    let mut real: Vec<Option<Vec<(usize, usize)>>> = vec![None; families];
+    let mut real: PerFamily<Option<Vec<(usize, usize)>>> = context.pattern.families.map(|_| None);
     for claim in context.pattern.claims.iter().take(MOST_CLAIMS) {
         if let Claim::In { links, together, families } = &claim.value {
             let meant = meant(context, families, findings);
             let wanted = (links.value as usize, together.value as usize);
             let mut found = Vec::new();
             for family in &meant {
-                let Some(slot) = real.get_mut(*family) else { continue };
-                let rings = slot.get_or_insert_with(|| held_and_alike(context, *family));
+                let rings = real[*family].get_or_insert_with(|| held_and_alike(context, *family));
                 // "In 1" says nothing of rings that lie together.
                 let unlike = |r: &&(usize, usize)| r.0 != wanted.0 || wanted.1 > 1 && r.1 != wanted.1;
                 found.extend(rings.iter().find(unlike).map(|r| (*family, *r)));
@@ -35,15 +34,15 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
 }
 
 /// The families a claim speaks of: those it names, or all of the base.
-fn meant(context: &Context<'_>, named: &[Spanned<String>], findings: &mut Vec<Diagnostic>) -> Vec<usize> {
+fn meant(context: &Context<'_>, named: &[Spanned<String>], findings: &mut Vec<Diagnostic>) -> Vec<FamilyId> {
     if named.is_empty() {
-        let families = context.pattern.families.iter().enumerate();
-        return families.filter(|(_, f)| f.accent.is_none()).map(|(number, _)| number).collect();
+        let families = context.pattern.families.numbered();
+        return families.filter(|(_, f)| f.accent.is_none()).map(|(family, _)| family).collect();
     }
     let mut meant = Vec::new();
     for name in named {
         if let Some(family) = context.pattern.family(&name.value) {
-            meant.push(family)
+            meant.push(family);
         } else {
             let unknown = Diagnostic::error("links-per-ring", name.span, format!("no ring is called `{}`", name.value));
             let known = context.pattern.families.iter().map(|f| f.name.value.as_str());
@@ -57,7 +56,7 @@ fn meant(context: &Context<'_>, named: &[Spanned<String>], findings: &mut Vec<Di
 }
 
 /// How many links each ring of a family has in the repeat, and how many rings lie alike with it.
-fn held_and_alike(context: &Context<'_>, family: usize) -> Vec<(usize, usize)> {
+fn held_and_alike(context: &Context<'_>, family: FamilyId) -> Vec<(usize, usize)> {
     let Some(cell) = context.cell else { return Vec::new() };
     let rings = cell.graph.node_indices().filter(|n| cell.graph.node_weight(*n).is_some_and(|r| r.family == family));
     rings.map(|ring| (held_by_base(context, cell, ring), alike(cell, ring))).collect()
@@ -67,7 +66,7 @@ fn false_claim(
     context: &Context<'_>,
     span: Span,
     wanted: (usize, usize),
-    found: &[(usize, (usize, usize))],
+    found: &[(FamilyId, (usize, usize))],
     meant: usize,
 ) -> Diagnostic {
     let each: Vec<String> = found
@@ -88,10 +87,7 @@ fn false_claim(
 
 /// Links of a ring of the repeat, those with accents left out unless it is an accent itself.
 fn held_by_base(context: &Context<'_>, cell: &Cell, ring: NodeIndex) -> usize {
-    let accent = |n: NodeIndex| {
-        let family = cell.graph.node_weight(n).and_then(|r| context.pattern.families.get(r.family));
-        family.is_some_and(|f| f.accent.is_some())
-    };
+    let accent = |n: NodeIndex| context.pattern.families[cell.graph[n].family].accent.is_some();
     if accent(ring) {
         return cell.degree(ring);
     }
@@ -100,23 +96,23 @@ fn held_by_base(context: &Context<'_>, cell: &Cell, ring: NodeIndex) -> usize {
 
 /// How many rings, itself included, are linked with exactly the same rings.
 fn alike(cell: &Cell, ring: NodeIndex) -> usize {
-    let around = neighbours(cell, ring, [0, 0]);
+    let around = neighbours(cell, ring, Shift::ZERO);
     let Some((first, at)) = around.iter().next() else { return 1 };
     let candidates = neighbours(cell, *first, *at);
     candidates.iter().filter(|(node, at)| neighbours(cell, *node, *at) == around).count().max(1)
 }
 
 /// The rings linked with the image of a ring at a shift.
-fn neighbours(cell: &Cell, ring: NodeIndex, at: [i32; 2]) -> BTreeSet<(NodeIndex, [i32; 2])> {
+fn neighbours(cell: &Cell, ring: NodeIndex, at: Shift) -> BTreeSet<(NodeIndex, Shift)> {
     let mut around = BTreeSet::new();
     for edge in cell.graph.edges(ring) {
         let shift = edge.weight().shift;
         let Some((from, to)) = cell.graph.edge_endpoints(edge.id()) else { continue };
         if from == ring {
-            around.insert((to, [at[0] + shift[0], at[1] + shift[1]]));
+            around.insert((to, at + shift));
         }
         if to == ring {
-            around.insert((from, [at[0] - shift[0], at[1] - shift[1]]));
+            around.insert((from, at - shift));
         }
     }
     around

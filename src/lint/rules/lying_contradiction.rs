@@ -1,23 +1,23 @@
 //! Lying statements that cannot both be.
 
 use crate::lint::Context;
-use crate::pattern::{Lies, Offset, Target};
+use crate::pattern::{FamilyId, Lies, Shift, Target};
 use crate::report::Diagnostic;
 use crate::text::Span;
 use std::collections::BTreeMap;
 
 /// Which relation, from which family to which, at which shift.
-type Said = (bool, usize, usize, Offset);
+type Said = (bool, FamilyId, FamilyId, Shift);
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     let mut said: BTreeMap<Said, Span> = BTreeMap::new();
-    let mut sides: BTreeMap<usize, (crate::notation::Side, Span)> = BTreeMap::new();
+    let mut sides: BTreeMap<FamilyId, (crate::notation::Side, Span)> = BTreeMap::new();
     for lying in &context.pattern.lying {
         match &lying.lies {
             Lies::Behind(one, other) | Lies::Over(one, other) => {
                 let behind = matches!(lying.lies, Lies::Behind(..));
                 let key = key(behind, one, other);
-                let back = (behind, key.2, key.1, [-key.3[0], -key.3[1]]);
+                let back = (behind, key.2, key.1, -key.3);
                 let (a, b) = (context.pattern.ring_name(one), context.pattern.ring_name(other));
                 if one.family == other.family && one.offset == other.offset {
                     let word = if behind { "behind" } else { "over" };
@@ -56,7 +56,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
 }
 
 fn key(behind: bool, one: &Target, other: &Target) -> Said {
-    let step = [other.offset[0] - one.offset[0], other.offset[1] - one.offset[1]];
+    let step = other.offset - one.offset;
     (behind, one.family, other.family, step)
 }
 

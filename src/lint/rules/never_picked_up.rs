@@ -5,8 +5,8 @@ use crate::notation::State;
 use crate::report::Diagnostic;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for number in context.unlinked().filter(|f| context.is_named(*f)) {
-        let Some(family) = context.pattern.families.get(number) else { continue };
+    for id in context.unlinked().filter(|f| context.is_named(*f)) {
+        let family = &context.pattern.families[id];
         if family.state == State::Closed {
             let name = &family.name.value;
             findings.push(

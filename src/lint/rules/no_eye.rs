@@ -1,7 +1,7 @@
 //! Two rings called an eye that cannot have one.
 
 use crate::lint::Context;
-use crate::pattern::{Lies, Target};
+use crate::pattern::{FamilyId, Lies, PerFamily, Target};
 use crate::report::Diagnostic;
 use crate::text::Span;
 
@@ -19,7 +19,7 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
                     .related(link, "linked here")
                     .help("an eye belongs to two rings of a row that overlap and are not linked; for two single rings write `down` and `up`"),
             );
-        } else if rows.get(one.family) != rows.get(other.family) {
+        } else if rows[one.family] != rows[other.family] {
             findings.push(
                 eye(span, format!("{a} and {b} lie in no row together, so they have no eye")).help(format!(
                     "if they do, say so: lay {a} behind {b}; for two single rings write `down` and `up`"
@@ -34,18 +34,17 @@ fn eye(span: Span, message: String) -> Diagnostic {
 }
 
 fn linked(context: &Context<'_>, one: &Target, other: &Target) -> Option<Span> {
-    let step = [other.offset[0] - one.offset[0], other.offset[1] - one.offset[1]];
+    let step = other.offset - one.offset;
     context.weave.links().between(one.family, other.family, step).map(|l| l.span)
 }
 
 /// The row each family lies in: its own, joined with those it is laid behind or in front of.
-fn rows(context: &Context<'_>) -> Vec<usize> {
-    let mut rows: Vec<usize> = (0..context.pattern.families.len()).collect();
+fn rows(context: &Context<'_>) -> PerFamily<FamilyId> {
+    let mut rows: PerFamily<FamilyId> = context.pattern.families.ids().collect();
     for lying in &context.pattern.lying {
-        if let Lies::Behind(one, other) = &lying.lies
-            && let (Some(a), Some(b)) = (rows.get(one.family).copied(), rows.get(other.family).copied())
-        {
-            rows.iter_mut().filter(|r| **r == b).for_each(|r| *r = a);
+        if let Lies::Behind(one, other) = &lying.lies {
+            let (a, b) = (rows[one.family], rows[other.family]);
+            rows = rows.map(|row| if *row == b { a } else { *row });
         }
     }
     rows

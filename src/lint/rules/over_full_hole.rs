@@ -2,8 +2,8 @@
 
 use crate::lint::Context;
 use crate::measure::hole_needed;
-use crate::pattern::KindSize;
 use crate::pattern::stretches;
+use crate::pattern::{FamilyId, KindSize};
 use crate::report::Diagnostic;
 use crate::rings::{Cell, CellRing};
 use petgraph::graph::NodeIndex;
@@ -32,8 +32,8 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     }
 }
 
-fn size<'c>(context: &'c Context<'_>, family: usize) -> Option<&'c KindSize> {
-    let kind = &context.pattern.families.get(family)?.kind;
+fn size<'c>(context: &'c Context<'_>, family: FamilyId) -> Option<&'c KindSize> {
+    let kind = &context.pattern.families[family].kind;
     context.sizes.iter().find(|s| s.name == *kind)
 }
 
@@ -67,10 +67,10 @@ fn full<'c>(context: &'c Context<'_>, cell: &Cell, number: NodeIndex) -> Option<
 }
 
 /// Whether the piece is long enough to have such a ring with all its links.
-fn in_piece(context: &Context<'_>, family: usize, links: usize) -> bool {
+fn in_piece(context: &Context<'_>, family: FamilyId, links: usize) -> bool {
     let Some(piece) = context.piece else { return true };
     piece.graph.node_indices().any(|n| {
-        piece.graph.node_weight(n).is_some_and(|r| r.family as usize == family) && piece.graph.edges(n).count() >= links
+        piece.graph.node_weight(n).is_some_and(|r| r.family == family) && piece.graph.edges(n).count() >= links
     })
 }
 

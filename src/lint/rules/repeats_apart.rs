@@ -1,7 +1,7 @@
 //! Repeats that do not join.
 
 use crate::lint::Context;
-use crate::pattern::{Lattice, Offset};
+use crate::pattern::{FamilyId, Lattice, Shift};
 use crate::report::Diagnostic;
 use crate::rings::Sublattice;
 use petgraph::graph::NodeIndex;
@@ -36,13 +36,13 @@ fn ordinal(n: i64) -> String {
 
 /// A family whose links never lead to its own image one repeat on: with how many strands it falls into,
 /// or none where repeats do not join at all.
-pub fn apart(context: &Context<'_>) -> Option<(usize, Option<i64>)> {
+pub fn apart(context: &Context<'_>) -> Option<(FamilyId, Option<i64>)> {
     let cell = context.cell?;
     let dimensions = context.pattern.lattice.dimensions();
     if dimensions == 0 {
         return None;
     }
-    let mut place: Vec<Option<Offset>> = vec![None; cell.graph.node_count()];
+    let mut place: Vec<Option<Shift>> = vec![None; cell.graph.node_count()];
     for start in cell.graph.node_indices() {
         if place.get(start.index())?.is_some() || cell.degree(start) == 0 {
             continue;
@@ -60,9 +60,9 @@ pub fn apart(context: &Context<'_>) -> Option<(usize, Option<i64>)> {
 
 /// The shifts that lead from `start` back to its images: places are handed out along the links, and
 /// every link that closes a way round gives one shift.
-fn shifts(cell: &crate::rings::Cell, start: NodeIndex, place: &mut [Option<Offset>]) -> Option<Sublattice> {
+fn shifts(cell: &crate::rings::Cell, start: NodeIndex, place: &mut [Option<Shift>]) -> Option<Sublattice> {
     let mut shifts = Sublattice::default();
-    *place.get_mut(start.index())? = Some([0, 0]);
+    *place.get_mut(start.index())? = Some(Shift::ZERO);
     let mut open = vec![start];
     while let Some(ring) = open.pop() {
         let here = (*place.get(ring.index())?)?;
@@ -71,14 +71,10 @@ fn shifts(cell: &crate::rings::Cell, start: NodeIndex, place: &mut [Option<Offse
             // The edge's shift runs from the ring that passes; edges() names `ring` first either way.
             let (from, _) = cell.graph.edge_endpoints(edge.id())?;
             let forward = from == ring;
-            let there = if forward {
-                [here[0] + shift[0], here[1] + shift[1]]
-            } else {
-                [here[0] - shift[0], here[1] - shift[1]]
-            };
+            let there = if forward { here + shift } else { here - shift };
             let other = edge.target();
             match place.get_mut(other.index())? {
-                Some(known) => shifts.add([there[0] - known[0], there[1] - known[1]].map(i64::from)),
+                Some(known) => shifts.add((there - *known).to_array().map(i64::from)),
                 slot @ None => {
                     *slot = Some(there);
                     open.push(other);

@@ -1,6 +1,7 @@
 //! A piece that falls into parts.
 
 use crate::lint::Context;
+use crate::pattern::FamilyId;
 use crate::report::Diagnostic;
 use petgraph::graph::NodeIndex;
 use petgraph::unionfind::UnionFind;
@@ -21,22 +22,16 @@ pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
     for ring in piece.graph.node_indices().filter(|r| piece.graph.neighbors(*r).next().is_some()) {
         parts.entry(joined.find(ring.index())).or_default().push(ring);
     }
-    if parts.len() < 2 {
-        return;
-    }
     let mut parts: Vec<Vec<NodeIndex>> = parts.into_values().collect();
     parts.sort_by_key(|rings| std::cmp::Reverse(rings.len()));
+    let Some(ring) = parts.get(1).and_then(|second| second.first()) else { return };
     let shown: Vec<String> = parts.iter().take(6).map(|rings| part(context, piece, rings)).collect();
     let more = parts.len().saturating_sub(shown.len());
     let rest = if more > 0 { format!("; and {more} more") } else { String::new() };
-    let first = |rings: &Vec<NodeIndex>| {
-        rings.first().and_then(|r| piece.graph.node_weight(*r)).map_or(0, |r| r.family as usize)
-    };
-    let second = parts.get(1).map_or(0, first);
     findings.push(
         Diagnostic::error(
             "separate-parts",
-            context.declared(second),
+            context.declared(piece.graph[*ring].family),
             format!("the piece falls into {} parts: {}{rest}", parts.len(), shown.join("; ")),
         )
         .label("in a part of its own")
@@ -50,10 +45,10 @@ fn part(context: &Context<'_>, piece: &crate::rings::Piece, rings: &[NodeIndex])
         let names: Vec<String> = rings.iter().map(|r| piece.ring_name(context.pattern, *r)).collect();
         return names.join(", ");
     }
-    let mut counts: BTreeMap<u32, usize> = BTreeMap::new();
+    let mut counts: BTreeMap<FamilyId, usize> = BTreeMap::new();
     for ring in rings.iter().filter_map(|r| piece.graph.node_weight(*r)) {
         *counts.entry(ring.family).or_default() += 1;
     }
-    let families: Vec<String> = counts.iter().map(|(f, n)| format!("{n} of {}", context.family(*f as usize))).collect();
+    let families: Vec<String> = counts.iter().map(|(f, n)| format!("{n} of {}", context.family(*f))).collect();
     families.join(" and ")
 }

@@ -37,15 +37,12 @@ pub fn finding(context: &Context<'_>, rule: &'static str, sits: &Sits, message: 
         sits.spread_deg, sits.rock_deg, sits.loss_percent
     );
     let found = Diagnostic::warning(rule, context.declared(sits.family), message).label(label);
-    match context.pattern.families.get(sits.family) {
-        Some(family) => found.related(kind_span(context, &family.kind), "its size"),
-        None => found,
-    }
+    found.related(kind_span(context, &context.pattern.families[sits.family].kind), "its size")
 }
 
 /// "try a smaller inner diameter, from 7.21 mm on", where a smaller one closes.
 pub fn smaller(context: &Context<'_>, sits: &Sits) -> Option<String> {
-    let kind = context.pattern.families.get(sits.family)?.kind.as_str();
+    let kind = context.pattern.families[sits.family].kind.as_str();
     let size = context.sizes.iter().find(|s| s.name == kind)?;
     let inner = size.inner_mm?;
     let least = context.settled?.smallest_inner(context.pattern, kind)?;

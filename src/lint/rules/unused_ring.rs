@@ -4,8 +4,8 @@ use crate::lint::Context;
 use crate::report::Diagnostic;
 
 pub fn check(context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for (number, family) in context.pattern.families.iter().enumerate() {
-        if !context.is_named(number) {
+    for (id, family) in context.pattern.families.numbered() {
+        if !context.is_named(id) {
             let name = &family.name.value;
             findings.push(
                 Diagnostic::warning("unused-ring", family.name.span, format!("{name} is declared and never used"))

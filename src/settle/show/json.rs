@@ -1,7 +1,7 @@
 //! A settled weave for other programs: everything needed to check the pose again.
 
 use crate::notation::Hand;
-use crate::pattern::Pattern;
+use crate::pattern::{FamilyId, Pattern, Shift};
 use crate::settle::solve::Pose;
 use crate::settle::solve::{Near, near};
 use crate::settle::weave::{Known, Lengths, Settled};
@@ -48,8 +48,8 @@ impl Settled {
         // What does not close lies nowhere.
         let lies = self.closes() != Some(false);
         let (width, thickness) = self.extent();
-        let families: Vec<usize> = (0..pattern.families.len()).collect();
-        let name = |family: usize| pattern.families.get(family).map(|f| f.name.value.as_str());
+        let families: Vec<FamilyId> = pattern.families.ids().collect();
+        let name = |family: FamilyId| pattern.family_name(family);
         json!({
             "weave": weave,
             "lattice": self.lattice.word(),
@@ -117,7 +117,7 @@ impl Settled {
         let name = |ring, shift| self.ring_name(pattern, ring, shift);
         let unit = self.unit(1.0);
         json!({
-            "rings": [name(near.from, [0, 0]), name(near.to, near.shift)],
+            "rings": [name(near.from, Shift::ZERO), name(near.to, near.shift)],
             "distance": fixed(near.distance / unit, 6), "needed": fixed(near.wires / unit, 6),
         })
     }
@@ -126,17 +126,17 @@ impl Settled {
         let unit = self.unit(wire);
         let point = |p: glam::DVec3| -> Value { p.to_array().iter().map(|x| fixed(x / unit, 9)).collect() };
         let direction = |p: glam::DVec3| -> Value { p.to_array().iter().map(|x| fixed(*x, 12)).collect() };
-        let name = |ring: usize| self.ring_name(pattern, ring, [0, 0]);
+        let name = |ring: usize| self.ring_name(pattern, ring, Shift::ZERO);
         let ways = self.problem.ways;
-        let shift = |s: [i32; 2]| s.into_iter().take(ways).collect::<Vec<i32>>();
+        let shift = |s: Shift| s.to_array().into_iter().take(ways).collect::<Vec<i32>>();
         let rings = self.rings.iter().zip(&pose.rings).zip(&self.problem.rings).enumerate();
         let rings: Vec<Value> = rings
             .map(|(number, (((family, _), circle), size))| {
-                let family = pattern.families.get(*family);
+                let family = &pattern.families[*family];
                 json!({
                     "ring": name(number),
-                    "family": family.map(|f| &f.name.value),
-                    "kind": family.map(|f| &f.kind),
+                    "family": family.name.value,
+                    "kind": family.kind,
                     "centre": point(circle.centre),
                     "normal": direction(circle.normal),
                     "core_radius": fixed(circle.radius / unit, 9),

@@ -1,6 +1,6 @@
 //! A settled weave for people: what was computed, line by line.
 
-use crate::pattern::Pattern;
+use crate::pattern::{FamilyId, Pattern, Shift};
 use crate::settle::weave::{Known, Lengths, NotSettled, Other, Settled, Word};
 
 impl Settled {
@@ -74,10 +74,10 @@ impl Settled {
             return lines;
         }
         let from = if self.problem.spiral { "the length of the chain" } else { "the bench" };
-        for (number, family) in pattern.families.iter().enumerate() {
-            let mut tilts: Vec<String> = self.tilts(number).iter().map(|t| format!("{t:.0}°")).collect();
+        for (id, family) in pattern.families.numbered() {
+            let mut tilts: Vec<String> = self.tilts(id).iter().map(|t| format!("{t:.0}°")).collect();
             tilts.dedup();
-            let head = if number == 0 { "tilt" } else { "" };
+            let head = if id.number() == 0 { "tilt" } else { "" };
             lines.push((head, format!("{} {} from {from}", family.name.value, tilts.join(", "))));
         }
         let (width, thickness) = self.extent();
@@ -104,7 +104,7 @@ impl Settled {
         if let Some(worst) = self.collisions.first() {
             let name = |ring, shift| self.ring_name(pattern, ring, shift);
             let length = |x: f64| format!("{:.3} {}", x / self.unit(1.0), self.unit_word());
-            let (from, to) = (name(worst.from, [0, 0]), name(worst.to, worst.shift));
+            let (from, to) = (name(worst.from, Shift::ZERO), name(worst.to, worst.shift));
             let (apart, needed) = (length(worst.distance), length(worst.wires));
             lines.push((
                 "",
@@ -144,7 +144,7 @@ impl Settled {
     }
 
     fn accent_lines(&self, pattern: &Pattern) -> Vec<(&'static str, String)> {
-        let name = |family: usize| pattern.families.get(family).map_or("?", |f| f.name.value.as_str());
+        let name = |family: FamilyId| pattern.family_name(family);
         let lines = self.sits.iter().enumerate().map(|(number, s)| {
             let why = match s.word {
                 Word::Loose => format!("it rocks by {:.0}°", s.rock_deg),
@@ -162,7 +162,7 @@ impl Settled {
 
     fn pose_lines(&self, pattern: &Pattern) -> Vec<(&'static str, String)> {
         let chain = self.problem.ways == 1;
-        let name = |family: usize| pattern.families.get(family).map_or("?", |f| f.name.value.as_str());
+        let name = |family: FamilyId| pattern.family_name(family);
         let mut lines = Vec::new();
         let words = |p: &Other, chosen: bool| {
             let mut words = vec![format!("closes from AR {:.3}", p.floor)];

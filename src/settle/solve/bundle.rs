@@ -3,6 +3,7 @@
 
 use super::net::Net;
 use super::problem::{Pose, Problem};
+use crate::pattern::Shift;
 
 /// Normals this near to square to one another do not say which way they face.
 const SQUARE: f64 = 0.1;
@@ -49,7 +50,7 @@ impl Bundled {
             let after = bundles.get((number + 1) % bundles.len())?;
             for ((ring, own), (other, shift)) in bundle.iter().flat_map(|one| after.iter().map(move |two| (one, two))) {
                 links += 1;
-                if problem.wanted(*ring, *other, [shift + on - own, 0]) == 0 {
+                if problem.wanted(*ring, *other, Shift::new(shift + on - own, 0)) == 0 {
                     return None;
                 }
             }

@@ -7,6 +7,7 @@ use super::bundle::Bundled;
 use super::find::has_links;
 use super::problem::{Pose, Problem};
 use super::start::within;
+use crate::pattern::Shift;
 use crate::settle::pair::{Circle, link_sign};
 use glam::DVec3;
 use rand::SeedableRng;
@@ -28,7 +29,7 @@ const MOST_FOLDING: usize = 4;
 /// Which bundles of a chain are folded back: every choice, none folded first, of the bundles of the
 /// weave's own repeat of which no two follow one another. Nothing for other weaves.
 pub(crate) fn foldings(problem: &Problem, chain: &Bundled) -> impl Iterator<Item = Vec<bool>> {
-    let times = usize::try_from(problem.times[0]).unwrap_or(1);
+    let times = if problem.times.row == 2 { 2 } else { 1 };
     let count = chain.bundles.len();
     let own = if count == times { count } else { count / times };
     let laid = !problem.spiral && count.is_multiple_of(2) && own <= MOST_FOLDING;
@@ -101,7 +102,7 @@ fn faced(problem: &Problem, chain: &Bundled, mut pose: Pose) -> Option<Pose> {
         // Links with rings that are known, right ones less wrong ones.
         let mut right = 0;
         for (other, shift) in &known {
-            let between = [shift - own, 0];
+            let between = Shift::new(shift - own, 0);
             let (Some(a), Some(b)) = (pose.rings.get(ring), pose.image(*other, between)) else { continue };
             right += i32::from(link_sign(a, &b) * problem.wanted(ring, *other, between));
         }

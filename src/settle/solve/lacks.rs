@@ -1,6 +1,7 @@
 //! What a pose lacks of the wanted links, and how that changes with every number of the pose.
 
 use super::problem::{Pose, Problem};
+use crate::pattern::Shift;
 use crate::settle::pair::{Circle, Slope, margin_and_slope};
 use glam::DVec3;
 use std::collections::BTreeMap;
@@ -11,7 +12,7 @@ pub(crate) const MARGIN: f64 = 0.12;
 const SHORTEST: f64 = 0.05;
 
 /// Two rings, the second so many repeats on.
-type Pair = (usize, usize, [i32; 2]);
+type Pair = (usize, usize, Shift);
 
 /// A pose as plain numbers, in units of the mean core radius: centre and normal of each ring (the normal of
 /// any length), the length of the first way, both lengths of the second, the twist in radians.
@@ -29,7 +30,7 @@ impl<'p> Numbers<'p> {
     /// Poses of a problem with rings of every second repeat turned over along the ways `turned`.
     pub(crate) fn of(problem: &'p Problem, turned: [bool; 2]) -> Self {
         let once = |l: &super::problem::Wanted| {
-            let back = [-l.shift[0], -l.shift[1]];
+            let back = -l.shift;
             let swap = l.from > l.to || l.from == l.to && l.shift < back;
             if swap { ((l.to, l.from, back), l.sign) } else { ((l.from, l.to, l.shift), l.sign) }
         };
@@ -139,7 +140,7 @@ impl<'p> Numbers<'p> {
         }
         let (from, to, shift) = pair;
         // The second ring is moved in the first repeat, and its image as it is turned on.
-        let back = [-shift[0], -shift[1]];
+        let back = -shift;
         let still = Circle { centre: DVec3::ZERO, normal: circles.normal_b, radius: image.radius };
         let home = pose.moved(still, back);
         let centre = pose.moved(Circle { centre: circles.centre, ..still }, back).centre - home.centre;
@@ -150,7 +151,7 @@ impl<'p> Numbers<'p> {
                 *slot += by;
             }
         };
-        let [row, column] = shift.map(f64::from);
+        let [row, column] = shift.to_array().map(f64::from);
         let growing = |col: usize| match x.get(col) {
             Some(length) if length.abs() > SHORTEST => length.signum(),
             _ => 0.0,

@@ -1,7 +1,7 @@
 //! The places where the rings of a pose come near one another.
 
 use super::problem::{Pose, Problem};
-use crate::pattern::Offset;
+use crate::pattern::Shift;
 use crate::settle::pair::clearances_below;
 use glam::DVec3;
 
@@ -35,7 +35,7 @@ pub struct Near {
     /// Number of the other.
     pub to: usize,
     /// Which image of the other, in repeats.
-    pub shift: Offset,
+    pub shift: Shift,
     /// Distance of the core circles there, mm.
     pub distance: f64,
     /// Half the sum of the two wires, mm: the rings touch at this distance.

@@ -2,7 +2,7 @@
 //! the rings are arranged before anything is known of their size.
 
 use super::problem::{Problem, turned_over};
-use crate::pattern::Offset;
+use crate::pattern::Shift;
 use glam::{DMat2, DVec2, DVec3};
 
 /// How often every knot is brought between its neighbours.
@@ -18,7 +18,7 @@ pub(crate) struct End {
     /// The ring at the other end.
     pub(crate) ring: usize,
     /// Repeats from this ring to that one.
-    pub(crate) shift: Offset,
+    pub(crate) shift: Shift,
     /// +1 down, −1 up.
     pub(crate) sign: i8,
 }
@@ -35,7 +35,7 @@ impl Net {
     pub(crate) fn of(problem: &Problem) -> Self {
         let mut ends = vec![Vec::new(); problem.rings.len()];
         for link in &problem.links {
-            let back = [-link.shift[0], -link.shift[1]];
+            let back = -link.shift;
             for (own, ring, shift) in [(link.from, link.to, link.shift), (link.to, link.from, back)] {
                 if let Some(ends) = ends.get_mut(own) {
                     ends.push(End { ring, shift, sign: link.sign });
@@ -74,7 +74,7 @@ impl Net {
 
     /// From a ring to one it is linked with.
     pub(crate) fn span(&self, ring: usize, end: &End) -> DVec2 {
-        self.place(end.ring) + DVec2::from_array(end.shift.map(f64::from)) - self.place(ring)
+        self.place(end.ring) + DVec2::from_array(end.shift.to_array().map(f64::from)) - self.place(ring)
     }
 
     /// The ways at which the strings pull alike in every direction, the longest string `longest` long: equal

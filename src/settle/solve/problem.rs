@@ -1,6 +1,6 @@
 //! What is asked of a pose: rings with their sizes, how they repeat, which are to be linked.
 
-use crate::pattern::{Lattice, Offset, Pattern};
+use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
 use crate::rings::Cell;
 use crate::settle::pair::Circle;
 use glam::DVec3;
@@ -16,6 +16,11 @@ pub struct RingSize {
     pub wire: f64,
 }
 
+impl RingSize {
+    /// What rings are taken for where no size is given.
+    pub(crate) const UNKNOWN: Self = Self { radius: 1.0, wire: 1.0 };
+}
+
 /// A link that is wanted: of ring `from` with the image of ring `to` that is `shift` repeats on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Wanted {
@@ -24,7 +29,7 @@ pub struct Wanted {
     /// Number of the other.
     pub to: usize,
     /// Repeats from one to the other.
-    pub shift: Offset,
+    pub shift: Shift,
     /// +1 down, −1 up.
     pub sign: i8,
 }
@@ -42,12 +47,12 @@ pub struct Problem {
     pub spiral: bool,
     /// How many repeats of the weave are taken as one, along each way: 1 or 2. The rings of the second follow
     /// those of the first.
-    pub times: Offset,
+    pub times: Shift,
 }
 
 impl Problem {
-    /// The problem of a repeat, its rings sized by `size` (by family number).
-    pub fn of(pattern: &Pattern, cell: &Cell, size: impl Fn(usize) -> RingSize) -> Self {
+    /// The problem of a repeat, its rings sized by `size`.
+    pub fn of(pattern: &Pattern, cell: &Cell, size: impl Fn(FamilyId) -> RingSize) -> Self {
         let rings = cell.graph.node_weights().map(|r| size(r.family)).collect();
         let links = cell
             .graph
@@ -60,7 +65,7 @@ impl Problem {
             })
             .collect();
         let spiral = pattern.spiral && pattern.lattice == Lattice::Chain;
-        Self { rings, links, ways: pattern.lattice.dimensions(), spiral, times: [1, 1] }
+        Self { rings, links, ways: pattern.lattice.dimensions(), spiral, times: Shift::ONE }
     }
 
     /// The mean core radius, mm: the measure of every step and margin.
@@ -78,9 +83,8 @@ impl Problem {
         for link in &self.links {
             for half in 0..2 {
                 let mut shift = link.shift;
-                let Some(along) = shift.get_mut(way) else { continue };
-                let there = half + *along;
-                *along = there.div_euclid(2);
+                let there = half + shift.along(way);
+                *shift.along_mut(way) = there.div_euclid(2);
                 let number = |ring: usize, half: i32| if half == 0 { ring } else { count + ring };
                 links.push(Wanted {
                     from: number(link.from, half),
@@ -91,9 +95,7 @@ impl Problem {
             }
         }
         let mut times = self.times;
-        if let Some(times) = times.get_mut(way) {
-            *times *= 2;
-        }
+        *times.along_mut(way) *= 2;
         Self { rings: [self.rings.clone(), self.rings.clone()].concat(), links, times, ..self.clone() }
     }
 
@@ -108,46 +110,42 @@ impl Problem {
 
     /// Where a ring of the weave's own repeat, so many such repeats on, is among the rings of this problem:
     /// its number and shift.
-    pub fn place(&self, ring: usize, shift: Offset) -> (usize, Offset) {
+    pub fn place(&self, ring: usize, shift: Shift) -> (usize, Shift) {
         let mut count = self.rings.len();
-        let mut at = (ring, shift);
-        for (times, along) in self.times.iter().zip(&mut at.1) {
-            if *times == 2 {
-                count /= 2;
-                at.0 += if along.rem_euclid(2) == 1 { count } else { 0 };
-                *along = along.div_euclid(2);
-            }
+        let mut ring = ring;
+        let (half, shift) = shift.fold(self.times);
+        for way in [0, 1].into_iter().filter(|way| self.times.along(*way) == 2) {
+            count /= 2;
+            ring += if half.along(way) == 1 { count } else { 0 };
         }
-        at
+        (ring, shift)
     }
 
     /// The ring of the weave's own repeat that a ring of this problem is, and in which of the repeats taken as one:
     /// the other way round than [`place`](Self::place).
-    pub fn home(&self, ring: usize) -> (usize, Offset) {
+    pub fn home(&self, ring: usize) -> (usize, Shift) {
         let mut count = self.rings.len();
-        let mut at = (ring, [0, 0]);
-        for (times, along) in self.times.iter().zip(&mut at.1) {
-            if *times == 2 {
-                count /= 2;
-                if at.0 >= count {
-                    at.0 -= count;
-                    *along = 1;
-                }
+        let (mut ring, mut half) = (ring, Shift::ZERO);
+        for way in [0, 1].into_iter().filter(|way| self.times.along(*way) == 2) {
+            count /= 2;
+            if ring >= count {
+                ring -= count;
+                *half.along_mut(way) = 1;
             }
         }
-        at
+        (ring, half)
     }
 
     /// The family of a ring and the repeat of the base it stands in, from 0; `cell` is the weave's own repeat.
-    pub(crate) fn stands(&self, cell: &Cell, ring: usize) -> Option<(usize, Offset)> {
-        let (ring, [row, column]) = self.home(ring);
+    pub(crate) fn stands(&self, cell: &Cell, ring: usize) -> Option<(FamilyId, Shift)> {
+        let (ring, half) = self.home(ring);
         let ring = cell.graph.node_weight(NodeIndex::new(ring))?;
-        Some((ring.family, [ring.phase[0] + row * cell.period[0], ring.phase[1] + column * cell.period[1]]))
+        Some((ring.family, ring.phase + half.times(cell.period)))
     }
 
     /// The sign wanted of a pair; 0 for rings that are not to be linked.
-    pub fn wanted(&self, from: usize, to: usize, shift: Offset) -> i8 {
-        let back = [-shift[0], -shift[1]];
+    pub fn wanted(&self, from: usize, to: usize, shift: Shift) -> i8 {
+        let back = -shift;
         let link = self
             .links
             .iter()
@@ -171,19 +169,19 @@ pub struct Pose {
 
 impl Pose {
     /// The image of a ring `shift` repeats on.
-    pub fn image(&self, ring: usize, shift: Offset) -> Option<Circle> {
+    pub fn image(&self, ring: usize, shift: Shift) -> Option<Circle> {
         let circle = *self.rings.get(ring)?;
         Some(self.moved(circle, shift))
     }
 
     /// A circle moved on by so many repeats.
-    pub fn moved(&self, circle: Circle, shift: Offset) -> Circle {
-        let away = self.ways[0] * f64::from(shift[0]) + self.ways[1] * f64::from(shift[1]);
+    pub fn moved(&self, circle: Circle, shift: Shift) -> Circle {
+        let away = self.ways[0] * f64::from(shift.row) + self.ways[1] * f64::from(shift.column);
         let circle = if turned_over(self.turned, shift) { circle.turned_over() } else { circle };
         if self.twist == 0.0 {
             return Circle { centre: circle.centre + away, ..circle };
         }
-        let (sin, cos) = libm::sincos(self.twist * f64::from(shift[0]));
+        let (sin, cos) = libm::sincos(self.twist * f64::from(shift.row));
         Circle { centre: turn(circle.centre, sin, cos) + away, normal: turn(circle.normal, sin, cos), ..circle }
     }
 
@@ -195,11 +193,11 @@ impl Pose {
     }
 
     /// A direction as it is turned on by so many repeats.
-    pub fn turned_on(&self, v: DVec3, shift: Offset) -> DVec3 {
+    pub fn turned_on(&self, v: DVec3, shift: Shift) -> DVec3 {
         if self.twist == 0.0 {
             return v;
         }
-        let (sin, cos) = libm::sincos(self.twist * f64::from(shift[0]));
+        let (sin, cos) = libm::sincos(self.twist * f64::from(shift.row));
         turn(v, sin, cos)
     }
 
@@ -210,24 +208,20 @@ impl Pose {
 
     /// Every pair of rings near enough to matter, each once: numbers of the two and the shift of the
     /// second, for all pairs whose centres are nearer than both radii and `more` mm.
-    pub fn pairs(&self, more: f64) -> Vec<(usize, usize, Offset)> {
+    pub fn pairs(&self, more: f64) -> Vec<(usize, usize, Shift)> {
         let mut pairs = Vec::new();
-        let rows = self.reach(self.ways[0], more);
-        let columns = self.reach(self.ways[1], more);
+        let far = Shift::new(self.reach(self.ways[0], more), self.reach(self.ways[1], more));
         for (i, a) in self.rings.iter().enumerate() {
             for (j, b) in self.rings.iter().enumerate().skip(i) {
-                for row in -rows..=rows {
-                    for column in -columns..=columns {
-                        let shift = [row, column];
-                        // Of a ring and its own images each pair is seen from both ends.
-                        if i == j && shift <= [0, 0] {
-                            continue;
-                        }
-                        let image = self.moved(*b, shift);
-                        let limit = a.radius + b.radius + more;
-                        if a.centre.distance_squared(image.centre) < limit * limit {
-                            pairs.push((i, j, shift));
-                        }
+                for shift in (-far).up_to(far) {
+                    // Of a ring and its own images each pair is seen from both ends.
+                    if i == j && shift <= Shift::ZERO {
+                        continue;
+                    }
+                    let image = self.moved(*b, shift);
+                    let limit = a.radius + b.radius + more;
+                    if a.centre.distance_squared(image.centre) < limit * limit {
+                        pairs.push((i, j, shift));
                     }
                 }
             }
@@ -253,8 +247,8 @@ impl Pose {
 
 /// Whether a ring so many repeats on is turned over, where those of every second repeat along the ways `turned`
 /// are.
-pub(crate) fn turned_over(turned: [bool; 2], shift: Offset) -> bool {
-    turned.iter().zip(shift).filter(|(turned, shift)| **turned && shift.rem_euclid(2) == 1).count() == 1
+pub(crate) fn turned_over(turned: [bool; 2], shift: Shift) -> bool {
+    turned.iter().zip(shift.to_array()).filter(|(turned, shift)| **turned && shift.rem_euclid(2) == 1).count() == 1
 }
 
 fn turn(v: DVec3, sin: f64, cos: f64) -> DVec3 {

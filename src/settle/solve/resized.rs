@@ -45,7 +45,7 @@ impl Start {
 impl Settled {
     /// The kind of every ring of the pose, by number.
     pub fn kinds<'p>(&'p self, pattern: &'p Pattern) -> Vec<&'p str> {
-        self.rings.iter().map(|(family, _)| pattern.families.get(*family).map_or("?", |f| f.kind.as_str())).collect()
+        self.rings.iter().map(|(family, _)| pattern.families[*family].kind.as_str()).collect()
     }
 
     /// The pose drawn out, were all rings alike and of this aspect ratio, and how thick its wire is, as a part of the wire

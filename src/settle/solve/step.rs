@@ -146,7 +146,7 @@ impl<'m> Moves<'m> {
                 add(self.radius(), arm.dot(apart) / ring.radius);
             }
         }
-        let [row, column] = contact.shift.map(f64::from);
+        let [row, column] = contact.shift.to_array().map(f64::from);
         if self.problem.ways >= 1 {
             add(self.way(), row * apart.x);
         }

@@ -5,6 +5,7 @@
 use super::base::{Base, fits};
 use super::place::place;
 use super::rock::rock;
+use crate::pattern::{FamilyId, Shift};
 use crate::rings::Cell;
 use crate::settle::pair::Circle;
 use crate::settle::solve::shaken;
@@ -58,7 +59,7 @@ impl Word {
 #[derive(Clone, Debug)]
 pub struct Sits {
     /// The family.
-    pub family: usize,
+    pub family: FamilyId,
     /// The word for it.
     pub word: Word,
     /// The greatest angle between any two of its ways of lodging, degrees.
@@ -94,12 +95,12 @@ pub(crate) fn accented(
     base: &Base,
     problem: &Problem,
     cell: &Cell,
-    accents: &[usize],
+    accents: &[FamilyId],
     sized: bool,
     untrue: Option<&Untrue<'_>>,
 ) -> Accented {
     let (problem, unadorned) = unrolled(base, problem, cell);
-    let families: Vec<usize> =
+    let families: Vec<FamilyId> =
         (0..problem.rings.len()).filter_map(|r| problem.stands(cell, r).map(|(family, _)| family)).collect();
     let family = |ring: usize| families.get(ring).copied();
     let placed = |start: u64| {
@@ -139,7 +140,7 @@ pub(crate) fn accented(
     if sized && fits(base.wire) {
         accented.lodged = lodged(problem, &kept, &is_accent);
         let full = unadorned.length();
-        let rings = |accent: usize| (0..problem.rings.len()).filter(move |r| family(*r) == Some(accent));
+        let rings = |accent: FamilyId| (0..problem.rings.len()).filter(move |r| family(*r) == Some(accent));
         if !accented.lodged.is_empty() {
             let sits = accents
                 .iter()
@@ -187,7 +188,7 @@ fn lodged(problem: &Problem, kept: &[Tight], of: &dyn Fn(usize) -> bool) -> Vec<
     lodged
 }
 
-fn sits(problem: &Problem, lodged: &[Pose], family: usize, rings: &[usize], bare: f64) -> Sits {
+fn sits(problem: &Problem, lodged: &[Pose], family: FamilyId, rings: &[usize], bare: f64) -> Sits {
     let of = |ring: usize| rings.contains(&ring);
     let loss = |pose: &Pose| if bare > 0.0 { (100.0 * (1.0 - pose.length() / bare)).max(0.0) } else { 0.0 };
     let widest = |among: &[&Pose]| {
@@ -214,21 +215,20 @@ fn sits(problem: &Problem, lodged: &[Pose], family: usize, rings: &[usize], bare
 /// needs it, and the pose. Accent rings are not placed yet.
 fn unrolled(base: &Base, problem: &Problem, cell: &Cell) -> (Problem, Pose) {
     let mut problem = problem.clone();
-    let mut steps = [1, 1];
-    for (way, step) in steps.iter_mut().enumerate() {
-        let (own, whole) =
-            (base.problem.times.get(way).copied().unwrap_or(1), cell.period.get(way).copied().unwrap_or(1));
+    let mut steps = Shift::ONE;
+    for way in [0, 1] {
+        let (own, whole) = (base.problem.times.along(way), cell.period.along(way));
         if whole % own != 0 {
             problem = problem.doubled(way);
         }
-        *step = whole * problem.times.get(way).copied().unwrap_or(1) / own;
+        *steps.along_mut(way) = whole * problem.times.along(way) / own;
     }
     let from = &base.taut.pose;
     let pose = Pose {
         rings: Vec::new(),
-        ways: [from.ways[0] * f64::from(steps[0]), from.ways[1] * f64::from(steps[1])],
-        twist: from.twist * f64::from(steps[0]),
-        turned: [from.turned[0] && steps[0] % 2 == 1, from.turned[1] && steps[1] % 2 == 1],
+        ways: [from.ways[0] * f64::from(steps.row), from.ways[1] * f64::from(steps.column)],
+        twist: from.twist * f64::from(steps.row),
+        turned: [from.turned[0] && steps.row % 2 == 1, from.turned[1] && steps.column % 2 == 1],
     };
     let ring = |(number, size): (usize, &crate::settle::solve::RingSize)| {
         let circle = problem.stands(cell, number).and_then(|(family, at)| {

@@ -10,7 +10,7 @@ impl Settled {
     /// The smallest inner diameter found, mm, at which the weave closes when the rings of one kind have it, their
     /// wire and all other kinds as they are. `None` without sizes in mm, or where none makes room.
     pub fn smallest_inner(&self, pattern: &Pattern, kind: &str) -> Option<f64> {
-        let family = pattern.families.iter().position(|f| f.kind == kind)?;
+        let family = pattern.families.find(|f| f.kind == kind)?;
         self.inner_with_room(pattern, kind, self.sizes.of_family(family).wire, 0.0)
     }
 
@@ -22,7 +22,7 @@ impl Settled {
             return None;
         }
         let thicker = 1.0 + room;
-        let family = |ring: usize| self.rings.get(ring).and_then(|r| pattern.families.get(r.0));
+        let family = |ring: usize| self.rings.get(ring).map(|r| &pattern.families[r.0]);
         let of_kind = |ring: usize| family(ring).is_some_and(|f| f.kind == kind);
         if let [floor] = self.floors.as_slice() {
             // Rings all alike: what counts is the aspect ratio.

@@ -2,9 +2,9 @@
 
 use super::settled::{Lengths, Settled};
 use super::sizes::Known;
-use crate::pattern::{Lattice, Pattern};
+use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
 use crate::settle::pair::Circle;
-use crate::settle::solve::{Pose, reach};
+use crate::settle::solve::{Pose, RingSize, reach};
 use glam::DVec3;
 
 impl Settled {
@@ -12,19 +12,15 @@ impl Settled {
     pub(crate) fn lengths(&self, pose: &Pose) -> Lengths {
         let along = |way: usize| {
             let way_of = pose.ways.get(way).copied().unwrap_or(DVec3::ZERO);
-            way_of.length() / f64::from(self.repeats.get(way).copied().unwrap_or(1).max(1))
+            way_of.length() / f64::from(self.repeats.along(way).max(1))
         };
         (0..self.problem.ways).map(along).collect()
     }
 
     /// Inner diameter of the first kind in the pose, mm.
     pub fn inner(&self) -> f64 {
-        let size = self.sizes.of_family(self.first_family());
+        let size = self.rings.first().map_or(RingSize::UNKNOWN, |(family, _)| self.sizes.of_family(*family));
         2.0 * size.radius - size.wire * self.wire
-    }
-
-    fn first_family(&self) -> usize {
-        self.rings.first().map_or(0, |r| r.0)
     }
 
     /// How long one of the unit of figures and exported poses is, mm: a millimetre, or, where no size is given in
@@ -57,7 +53,7 @@ impl Settled {
 
     /// Tilt of a family: the angle between the plane of its ring and the bench (of a spiral: and the length
     /// of the chain), degrees, for each of its rings in the repeat.
-    pub fn tilts(&self, family: usize) -> Vec<f64> {
+    pub fn tilts(&self, family: FamilyId) -> Vec<f64> {
         let axis = if self.problem.spiral { DVec3::X } else { DVec3::Z };
         let rings = self.rings.iter().zip(&self.view.pose.rings).filter(|((own, _), _)| *own == family);
         let angle = |r: &Circle| {
@@ -95,17 +91,14 @@ impl Settled {
     }
 
     /// The name of a ring of the pose, so many repeats of the pose on: `b[2]`.
-    pub fn ring_name(&self, pattern: &Pattern, ring: usize, shift: [i32; 2]) -> String {
+    pub fn ring_name(&self, pattern: &Pattern, ring: usize, shift: Shift) -> String {
         let Some((family, at)) = self.rings.get(ring) else { return "?".to_owned() };
-        let name = pattern.families.get(*family).map_or("?", |f| f.name.value.as_str());
-        let place = |way: usize| {
-            at.get(way).copied().unwrap_or(1)
-                + shift.get(way).copied().unwrap_or(0) * self.repeats.get(way).copied().unwrap_or(1)
-        };
+        let name = pattern.family_name(*family);
+        let place = *at + shift.times(self.repeats);
         match self.lattice {
             Lattice::Unit => name.to_owned(),
-            Lattice::Chain => format!("{name}[{}]", place(0)),
-            Lattice::Sheet => format!("{name}[{},{}]", place(0), place(1)),
+            Lattice::Chain => format!("{name}[{}]", place.row),
+            Lattice::Sheet => format!("{name}[{},{}]", place.row, place.column),
         }
     }
 }

@@ -49,7 +49,7 @@ pub(crate) fn place(problem: &Problem, pose: &Pose, free: &[usize], absent: &[us
 /// The middle of the rings a ring is linked with that are in their place.
 fn middle_of_linked(problem: &Problem, pose: &Pose, ring: usize, free: &[usize]) -> DVec3 {
     let linked = problem.links.iter().filter_map(|l| {
-        let back = [-l.shift[0], -l.shift[1]];
+        let back = -l.shift;
         let (other, shift) = match ring {
             r if r == l.from => (l.to, l.shift),
             r if r == l.to => (l.from, back),

@@ -1,7 +1,7 @@
 //! Every ring of a whole piece where it lies when the piece is drawn out.
 
 use super::{Homes, Settled};
-use crate::pattern::{Lattice, Offset};
+use crate::pattern::{FamilyId, Lattice, Shift};
 use crate::rings::Piece;
 use crate::settle::pair::Circle;
 use glam::DMat3;
@@ -13,15 +13,15 @@ pub struct Placed {
     /// Its number in the piece.
     pub node: NodeIndex,
     /// Its family.
-    pub family: usize,
+    pub family: FamilyId,
     /// Its repeat, from 1.
-    pub at: Offset,
+    pub at: Shift,
     /// Its core circle: z towards the maker; a chain runs along x.
     pub circle: Circle,
     /// The thickness of its wire.
     pub wire: f64,
     /// Which ring of the settled repeat it is, and how many repeats on: rings with the same two differences meet alike.
-    pub home: (usize, [i32; 2]),
+    pub home: (usize, Shift),
 }
 
 impl Settled {
@@ -31,7 +31,7 @@ impl Settled {
         let homes = Homes::of(self);
         let placed = piece.graph.node_indices().filter_map(|node| {
             let ring = piece.graph.node_weight(node)?;
-            let family = ring.family as usize;
+            let family = ring.family;
             let (home, shift) = homes.of_ring(family, ring.at)?;
             let (circle, size) = (self.view.pose.image(home, shift)?, self.problem.rings.get(home)?);
             let wire = size.wire * self.wire;

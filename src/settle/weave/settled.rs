@@ -7,11 +7,11 @@ use super::floor::proved_ratio_of;
 use super::sizes::{Known, Sizes};
 use super::view::{View, views};
 use crate::notation::Hand;
-use crate::pattern::{Lattice, Pattern};
+use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
 use crate::rings::{Cell, Graph};
 use crate::settle::solve::Tight;
 use crate::settle::solve::pull;
-use crate::settle::solve::{Bundled, Problem};
+use crate::settle::solve::{Bundled, Problem, RingSize};
 use crate::settle::solve::{Near, near};
 
 /// Starts tried for each way of turning rings over.
@@ -72,7 +72,7 @@ pub struct Other {
     /// Length of the base's repeat at the floor, in inner diameters of the first kind there.
     pub length_inner: Option<f64>,
     /// Of a chain of pairs (or single rings, or threes) the families that lie folded back; `None` of other weaves.
-    pub folded: Option<Vec<usize>>,
+    pub folded: Option<Vec<FamilyId>>,
 }
 
 /// A weave settled.
@@ -85,9 +85,9 @@ pub struct Settled {
     /// The rings and links the pose belongs to.
     pub problem: Problem,
     /// Family and repeat (from 1) of every ring of the pose.
-    pub rings: Vec<(usize, [i32; 2])>,
+    pub rings: Vec<(FamilyId, Shift)>,
     /// Repeats of the base in the repeat of the pose.
-    pub repeats: [i32; 2],
+    pub repeats: Shift,
     /// Floors of all kinds, the first family's first.
     pub floors: Vec<Floor>,
     /// How many times thicker all wires could be at the sizes given; `None` where none are.
@@ -141,9 +141,8 @@ impl Settled {
         let (sizes, unit) = written.in_mean_radii();
         let base =
             Base::of(pattern, links, &sizes, STARTS).map_err(|starts| NotSettled::NoPose { starts, accents: false })?;
-        let accents: Vec<usize> = (0..pattern.families.len())
-            .filter(|f| pattern.families.get(*f).is_some_and(|f| f.accent.is_some()))
-            .collect();
+        let accents: Vec<FamilyId> =
+            pattern.families.numbered().filter(|(_, f)| f.accent.is_some()).map(|(family, _)| family).collect();
         if accents.is_empty() {
             let settled = Self::bare(pattern, sizes, &base).ok_or(NotSettled::Unsound)?;
             return Ok(settled.scaled(unit, written));
@@ -266,10 +265,10 @@ impl Settled {
         let curl = chain && !problem.spiral && closes == Some(false);
         let curled = if curl { closes_curled(problem, tight) } else { None };
         let rings = (0..problem.rings.len()).filter_map(|number| problem.stands(cell, number));
-        let rings = rings.map(|(family, [row, column])| (family, [row + 1, column + 1]));
+        let rings = rings.map(|(family, at)| (family, at + Shift::ONE));
         let mut settled = Self {
             rings: rings.collect(),
-            repeats: [cell.period[0] * problem.times[0], cell.period[1] * problem.times[1]],
+            repeats: cell.period.times(problem.times),
             tight: (like(&view, views(pattern, cell, problem, &tight.pose))?, tight.scale),
             lattice: pattern.lattice,
             floors: floors(pattern, problem, cell, tight),
@@ -340,7 +339,7 @@ fn accent_lying(pattern: &Pattern) -> Vec<usize> {
 fn floors(pattern: &Pattern, problem: &Problem, cell: &Cell, tight: &Tight) -> Vec<Floor> {
     let mut floors: Vec<Floor> = Vec::new();
     for (number, size) in problem.rings.iter().enumerate() {
-        let family = problem.stands(cell, number).and_then(|(family, _)| pattern.families.get(family));
+        let family = problem.stands(cell, number).map(|(family, _)| &pattern.families[family]);
         let Some(family) = family else { continue };
         let (proved, found) = (proved_ratio_of(problem, number), 2.0 * size.radius / (size.wire * tight.scale) - 1.0);
         match floors.iter_mut().find(|f| f.kind == family.kind) {
@@ -354,14 +353,13 @@ fn floors(pattern: &Pattern, problem: &Problem, cell: &Cell, tight: &Tight) -> V
 /// Every pose of the base, and which of them the text means. A pose that only has other rings turned over than
 /// one the text allows, and is the same to a maker, is left out.
 fn others(pattern: &Pattern, sizes: &Sizes, base: &Base) -> (Vec<Other>, usize) {
-    let first = base.cell.graph.node_weights().next().map_or(0, |r| r.family);
-    let size = sizes.of_family(first);
+    let size = base.cell.graph.node_weights().next().map_or(RingSize::UNKNOWN, |r| sizes.of_family(r.family));
     let bundled = Bundled::of(&base.problem).filter(|_| !base.problem.spiral);
     let other = |number: usize, tight: &Tight, views: &[View]| {
         let stated = |v: &&View| v.fits() && (pattern.lean.is_empty() || v.lean() == pattern.stated_lean());
         let fitting = views.iter().find(stated).or_else(|| views.iter().find(|v| v.fits()));
         let inner = 2.0 * size.radius - size.wire * tight.scale;
-        let repeats = f64::from(base.problem.times[0]);
+        let repeats = f64::from(base.problem.times.row);
         Other {
             floor: 2.0 * size.radius / (size.wire * tight.scale) - 1.0,
             closes: (sizes.known != Known::Nothing).then(|| fits(tight.scale)),
@@ -374,7 +372,7 @@ fn others(pattern: &Pattern, sizes: &Sizes, base: &Base) -> (Vec<Other>, usize) 
             length_inner: (base.problem.ways > 0 && inner > 0.0).then(|| tight.pose.ways[0].x / repeats / inner),
             folded: bundled.as_ref().map(|chain| {
                 let stands = |ring: usize| base.problem.stands(&base.cell, ring).map(|(family, _)| family);
-                let mut families: Vec<usize> =
+                let mut families: Vec<FamilyId> =
                     chain.folded(&base.problem, &tight.pose).into_iter().filter_map(stands).collect();
                 families.sort_unstable();
                 families.dedup();

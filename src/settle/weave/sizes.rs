@@ -1,6 +1,6 @@
 //! The sizes a weave is settled at.
 
-use crate::pattern::{KindSize, Pattern, sizes};
+use crate::pattern::{FamilyId, KindSize, Pattern, PerFamily, sizes};
 use crate::settle::solve::RingSize;
 
 /// What the text says of sizes.
@@ -17,8 +17,8 @@ pub enum Known {
 /// The size of every family's rings.
 #[derive(Clone, Debug)]
 pub struct Sizes {
-    /// One for each family, in order.
-    pub rings: Vec<RingSize>,
+    /// One for each family.
+    pub rings: PerFamily<RingSize>,
     /// What the text says.
     pub known: Known,
     /// Kinds that have no size of their own and are taken to be like the first that has one.
@@ -32,8 +32,8 @@ pub struct Sizes {
 
 impl Sizes {
     /// The size of the rings of a family.
-    pub fn of_family(&self, family: usize) -> RingSize {
-        self.rings.get(family).copied().unwrap_or(RingSize { radius: 1.0, wire: 1.0 })
+    pub fn of_family(&self, family: FamilyId) -> RingSize {
+        self.rings[family]
     }
 
     /// The sizes a text gives. A kind with an aspect ratio alone has wire like the first sized kind; a kind
@@ -55,7 +55,7 @@ impl Sizes {
         let (known, like) = match (kinds().find_map(in_mm), kinds().find_map(|kind| ratio(kind, 1.0))) {
             (Some(size), _) => (Known::Millimetres, size),
             (None, Some(size)) => (Known::Ratios, size),
-            (None, None) => (Known::Nothing, RingSize { radius: 1.0, wire: 1.0 }),
+            (None, None) => (Known::Nothing, RingSize::UNKNOWN),
         };
         let own = |kind: &str| in_mm(kind).or_else(|| ratio(kind, like.wire));
         let mut assumed: Vec<String> = Vec::new();
@@ -82,7 +82,7 @@ impl Sizes {
         let count = u32::try_from(self.rings.len()).map_or(1.0, f64::from).max(1.0);
         let mean = self.rings.iter().map(|r| r.radius).sum::<f64>() / count;
         let part = |x: f64| libm::round(x / mean * DIGITS) / DIGITS;
-        let rings = self.rings.iter().map(|r| RingSize { radius: part(r.radius), wire: part(r.wire) });
-        (Self { rings: rings.collect(), ..self.clone() }, mean)
+        let rings = self.rings.map(|r| RingSize { radius: part(r.radius), wire: part(r.wire) });
+        (Self { rings, ..self.clone() }, mean)
     }
 }

@@ -1,7 +1,7 @@
 //! A pose as it lies on the bench, front up; and what the text says of how rings lie.
 
 use crate::notation::{Hand, Side};
-use crate::pattern::{Lies, Lying, Pattern, Target};
+use crate::pattern::{Lies, Lying, Pattern, Shift, Target};
 use crate::rings::Cell;
 use crate::settle::pair::{Circle, eye_tip, lies_over};
 use crate::settle::solve::{Net, Pose, Problem, folded, laid, turned};
@@ -89,7 +89,7 @@ pub fn views(pattern: &Pattern, cell: &Cell, problem: &Problem, pose: &Pose) -> 
         View { pose, tips, broken, no_eyes, facing }
     };
     let base = |ring: usize| {
-        let family = problem.stands(cell, ring).and_then(|(family, _)| pattern.families.get(family));
+        let family = problem.stands(cell, ring).map(|(family, _)| &pattern.families[family]);
         family.is_some_and(|f| f.accent.is_none())
     };
     laid(problem, pose, &base).into_iter().map(seen).collect()
@@ -105,11 +105,11 @@ struct Seen<'s> {
 impl Seen<'_> {
     /// A ring named in a statement, `on` repeats of the base on.
     fn circle(&self, target: &Target) -> Option<Circle> {
-        self.circle_at(target, [0, 0])
+        self.circle_at(target, Shift::ZERO)
     }
 
-    fn circle_at(&self, target: &Target, on: [i32; 2]) -> Option<Circle> {
-        let at = [target.offset[0] + on[0], target.offset[1] + on[1]];
+    fn circle_at(&self, target: &Target, on: Shift) -> Option<Circle> {
+        let at = target.offset + on;
         let ring = self.cell.ring(target.family, at)?;
         let (ring, shift) = self.problem.place(ring.index(), self.cell.fold(at).1);
         self.pose.image(ring, shift)
@@ -119,20 +119,19 @@ impl Seen<'_> {
     fn eyes(&self) -> impl Iterator<Item = (Span, Circle, Circle)> + '_ {
         let eyes = self.pattern.passes.iter().flat_map(|p| p.meets.iter().map(move |m| (p, m))).filter(|(_, m)| m.eye);
         eyes.flat_map(move |(pass, m)| {
-            let [rows, columns] = if pass.accent.is_none() { self.cell.period } else { [1, 1] };
+            let repeats = if pass.accent.is_none() { self.cell.period } else { Shift::ONE };
             let first = self.first_of(pass.accent);
-            let repeats = (0..rows).flat_map(move |row| (0..columns).map(move |column| [row, column]));
-            repeats.filter_map(move |[row, column]| {
-                let on = [first[0] + row, first[1] + column];
+            repeats.places().filter_map(move |place| {
+                let on = first + place;
                 Some((m.span, self.circle_at(m.at.first()?, on)?, self.circle_at(m.at.get(1)?, on)?))
             })
         })
     }
 
     /// The first repeat of the base an accent stands on, from 0.
-    fn first_of(&self, accent: Option<usize>) -> [i32; 2] {
+    fn first_of(&self, accent: Option<usize>) -> Shift {
         let accent = accent.and_then(|a| self.pattern.accents.get(a));
-        accent.map_or([0, 0], |a| a.from.map(|from| from.max(1) - 1))
+        accent.map_or(Shift::ZERO, |a| a.from.map(|from| from.max(1) - 1))
     }
 
     /// Whether a lying statement holds. One that names a ring the cell has not is taken to hold.
@@ -147,7 +146,7 @@ impl Seen<'_> {
                 pair(one, other).zip(self.circle_at(ring, on)).is_none_or(|((a, b), ring)| between(&ring, &a, &b))
             }
             // Of several repeats together no way of turning is read.
-            Lies::Turning(hand) => self.cell.period[0] > 1 || turning(self.pose.twist) == Some(*hand),
+            Lies::Turning(hand) => self.cell.period.row > 1 || turning(self.pose.twist) == Some(*hand),
             Lies::Folded(one, other) => {
                 let net = Net::of(self.problem);
                 [one, other].into_iter().all(|target| {
