@@ -310,7 +310,7 @@ fn instructions_are_written_with_their_pictures() {
         // Of a short piece: the rings are large.
         assert!(roxmltree::Document::parse(&drawn).is_ok() && drawn.matches("data-ring").count() < 60, "{link}");
     }
-    let work = byrnie::steps::follow(&byrnie::steps::read(&text));
+    let work = byrnie::steps::follow(&byrnie::steps::read(&text), Some(byrnie::steps::Letters::default()));
     assert!(work.faults.is_empty() && work.unread.is_empty(), "{:?}", work.faults);
     let (code, out, err) = byrnie(folder.path(), &["steps", "closed.weave"]);
     assert!(code == 1 && out.is_empty() && err.contains("one must be open"), "{err}");
