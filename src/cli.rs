@@ -191,10 +191,10 @@ pub enum Command {
         /// Show one eye again beside the piece, enlarged
         #[arg(long, conflicts_with_all = ["step", "steps"])]
         enlarge_eye: bool,
-        /// Only what is there after this step of the work, with the ring it adds and how that goes
+        /// Only one step of the instructions (`byrnie steps`), by its number: the ring it adds, and how that goes
         #[arg(long, value_name = "K", value_parser = clap::value_parser!(u32).range(1..))]
         step: Option<u32>,
-        /// Write the pictures of all steps into this folder
+        /// Write the pictures of all steps that add one ring into this folder
         #[arg(long, value_name = "FOLDER", conflicts_with_all = ["step", "output"])]
         steps: Option<PathBuf>,
         #[command(flatten)]

@@ -2,8 +2,8 @@
 
 use super::base::WeaveFile;
 use super::model::{
-    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lying, Make, Meet, Pass, Pattern, RingSet,
-    Sense, Target,
+    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lying, Make, Meet, Pass, Pattern, RingSet, Sense,
+    Target,
 };
 use super::{Lies, PerFamily, Shift};
 use crate::notation::{Act, Along, Anchor, Claim, Clause, KindPart, Of, Place, RingRef, State, Statement, What};

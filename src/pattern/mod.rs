@@ -18,8 +18,8 @@ pub use family_id::{FamilyId, PerFamily};
 pub use kind_size::{KindSize, sizes, some_stretch, stretches};
 pub use lies::Lies;
 pub use model::{
-    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lying, Make, Meet, Pass, Pattern, RingSet,
-    Sense, Target,
+    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lying, Make, Meet, Pass, Pattern, RingSet, Sense,
+    Target,
 };
 pub use repeats::Repeats;
 pub use shift::Shift;

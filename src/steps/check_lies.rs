@@ -27,7 +27,8 @@ impl Checker<'_> {
                 in_the_weave.iter().find(other).cloned()
             }
             Lies::Folded(a, b) => {
-                let shares = |l: &&Lies<Name>| matches!(l, Lies::Folded(..)) && l.rings().iter().any(|r| [a, b].contains(r));
+                let shares =
+                    |l: &&Lies<Name>| matches!(l, Lies::Folded(..)) && l.rings().iter().any(|r| [a, b].contains(r));
                 let right = in_the_weave.iter().any(|l| alike(l, told));
                 in_the_weave.iter().find(shares).filter(|_| !right).cloned()
             }

@@ -60,8 +60,7 @@ impl Checker<'_> {
         let extra: Vec<NodeIndex> = told.keys().filter(|r| !right.contains_key(*r)).copied().collect();
         let missing: Vec<NodeIndex> = right.keys().filter(|r| !told.contains_key(*r)).copied().collect();
         let names = |rings: &[NodeIndex]| self.expected.names(rings.iter().copied());
-        let in_the_weave =
-            || format!("in the weave it goes through {}", self.expected.names(right.keys().copied()));
+        let in_the_weave = || format!("in the weave it goes through {}", self.expected.names(right.keys().copied()));
         if let Some(first) = extra.first() {
             let place = told.get(first).map_or(&woven.ring.span, |pass| &pass.span);
             let instead = if missing.is_empty() { String::new() } else { format!(" instead of {}", names(&missing)) };
@@ -164,7 +163,8 @@ impl Checker<'_> {
             let turned = right.iter().map(|(r, sign)| (*r, if r == b { -*sign } else { *sign })).collect();
             if !self.expected.same_with(ring, &turned) {
                 let (own, told, right) = (&woven.ring.what, goes.word(), goes.other().word());
-                let message = format!("{own} goes {told} the eye of {one} and {other}; in the weave it goes {right} it");
+                let message =
+                    format!("{own} goes {told} the eye of {one} and {other}; in the weave it goes {right} it");
                 return Some((span.clone(), message));
             }
         }
@@ -183,7 +183,12 @@ impl Checker<'_> {
         if let Some((ring, at)) = told.iter().find(|(r, _)| !fresh.contains(r)) {
             let name = self.expected.name(*ring);
             self.items.insert(woven.item_told());
-            self.find(CANNOT_BE_DONE, at, format!("{name} is already in the work, so it cannot be picked up"), "not loose");
+            self.find(
+                CANNOT_BE_DONE,
+                at,
+                format!("{name} is already in the work, so it cannot be picked up"),
+                "not loose",
+            );
         } else if let Some(ring) = fresh.iter().find(|r| !told.contains_key(*r) && !self.on_the_tie(**r)) {
             let name = self.expected.name(*ring);
             let place = moves.passed(&name).map_or(&woven.ring.span, |p| &p.span).clone();

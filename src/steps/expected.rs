@@ -1,8 +1,8 @@
 //! The piece of a weave at every point of the work: what written instructions are compared with.
 
+use super::directions::Directions;
 use super::events::Name;
 use super::follow::Work;
-use super::fronts::fronts;
 use super::order::{Order, Passing, Step};
 use super::piece_size::size_told;
 use super::read::Reading;
@@ -10,7 +10,7 @@ use super::tell::Teller;
 use super::words::list;
 use crate::library::Identity;
 use crate::notation::State;
-use crate::pattern::{FamilyId, Lies, Pattern, PerFamily, Shift};
+use crate::pattern::{FamilyId, Lies, Pattern, Shift};
 use crate::rings::{Piece, turnings};
 use crate::settle::Settled;
 use crate::weave::Weave;
@@ -30,7 +30,7 @@ pub struct Expected<'w> {
     pub steps: BTreeMap<NodeIndex, usize>,
     /// How rings of the piece lie.
     pub lies: BTreeSet<Lies<Name>>,
-    fronts: PerFamily<i8>,
+    directions: Directions,
     own: OnceLock<Identity>,
 }
 
@@ -46,7 +46,7 @@ impl<'w> Expected<'w> {
             nodes: BTreeMap::new(),
             steps: order.steps.iter().enumerate().map(|(n, s)| (s.ring, n)).collect(),
             lies: BTreeSet::new(),
-            fronts: fronts(weave, settled),
+            directions: Directions::of(weave, settled, &piece, &order),
             own: OnceLock::new(),
             piece,
             order,
@@ -87,7 +87,7 @@ impl<'w> Expected<'w> {
     }
 
     pub fn front(&self, ring: NodeIndex) -> i8 {
-        self.fronts[self.piece.graph[ring].family]
+        self.directions.front(&self.piece, ring)
     }
 
     /// The right sentences for where a ring goes.

@@ -1,8 +1,6 @@
 //! Instructions carried out, ring by ring, on a graph that grows.
 
-use super::events::{
-    ByPair, Claim, Claimed, Direction, Fault, Here, InText, Moves, Name, Passed, PassedPair, Woven,
-};
+use super::events::{ByPair, Claim, Claimed, Direction, Fault, Here, InText, Moves, Name, Passed, PassedPair, Woven};
 use super::impossible::Impossible;
 use super::read::Reading;
 use super::sentence::{RingList, RingWords, Saying};
@@ -172,8 +170,8 @@ impl Work {
             }
             Saying::Dangle(rings) => return self.dangle(rings, here),
             Saying::Lean(hand) => self.claim(Claim::Leans(*hand), here),
-            // Nothing is known of how the turned work is named.
-            Saying::Turn => {}
+            // Colours change no link, and nothing is known of how the turned work is named.
+            Saying::Colours(..) | Saying::Turn => {}
             Saying::Skip(eyes) => {
                 self.eye = self.eye.saturating_add(i32::try_from(*eyes).unwrap_or(i32::MAX));
             }

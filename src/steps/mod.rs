@@ -3,7 +3,8 @@
 //! 1. [`order`] finds the sequence in which a maker can weave a piece: which closed rings each open ring picks up, what it
 //!    passes, how it comes to lie.
 //! 2. [`parts`] says where the work goes on alike: so many steps, so many times over.
-//! 3. [`write`](mod@write) tells it in plain English, as Markdown, over [`tell`](mod@tell); [`fronts`] turns rings so that down is away from the maker.
+//! 3. [`write`](mod@write) tells it in plain English, as Markdown, over [`tell`](mod@tell) and [`colours`];
+//!    [`directions`] turns rings so that down is away from the maker.
 //! 4. [`read`](mod@read) finds the sentences of instructions, [`sentence`](mod@sentence) says what each means.
 //! 5. [`follow`](mod@follow) carries them out, ring by ring, on a graph that grows ([`which_ring`] says which ring is
 //!    meant, [`events`] is what it notes, [`impossible`] what can go wrong).
@@ -14,10 +15,11 @@ mod check;
 mod check_claims;
 mod check_lies;
 mod check_passes;
+mod colours;
+mod directions;
 mod events;
 mod expected;
 mod follow;
-mod fronts;
 mod impossible;
 mod order;
 mod parts;
@@ -33,12 +35,15 @@ mod write;
 pub use check::{
     CANNOT_BE_DONE, Checked, LEFT_OUT, LIES_OTHERWISE, MISCOUNTED, WRONG_LEAN, WRONG_RING, WRONG_WAY, check,
 };
-pub use events::{ByPair, Claim, Claimed, Direction, Fault, Here, InText, Moves, Name, Need, Passed, PassedPair, Woven};
+pub use directions::Directions;
+pub use events::{
+    ByPair, Claim, Claimed, Direction, Fault, Here, InText, Moves, Name, Need, Passed, PassedPair, Woven,
+};
 pub use follow::{Letters, Work, follow};
 pub use impossible::Impossible;
 pub use order::{ClosedTogether, Order, Passing, Stay, Step};
 pub use parts::Part;
 pub use read::{Numbered, Reading, Sentence, read};
-pub use sentence::{OfTwo, RingList, RingWords, Saying, WhichEye};
+pub use sentence::{Coloured, ColouredRings, InTurn, OfTwo, RingList, RingWords, Saying, WhichEye};
 pub(crate) use words::{number_of, ring_name};
 pub use write::{Instructions, Item, NotTold};

@@ -26,7 +26,7 @@ pub struct Passing {
 }
 
 /// A lying statement of the text that is seen to with a step: all its rings are in the work then, and a pair is folded back
-/// just before the first ring goes in that is to find it so.
+/// just before the first ring goes in that is to find it so, or else as soon as it is there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stay {
     /// Number of the statement in [`Pattern::lying`].
@@ -46,6 +46,18 @@ pub struct Step {
     pub stays: Vec<Stay>,
     /// The accent it is part of, by number.
     pub accent: Option<usize>,
+}
+
+impl Step {
+    /// What comes into the work with it: its ring, and the closed rings that one picks up.
+    pub fn came(&self) -> impl Iterator<Item = NodeIndex> + '_ {
+        std::iter::once(self.ring).chain(self.picked_up())
+    }
+
+    /// The closed rings it picks up.
+    pub fn picked_up(&self) -> impl Iterator<Item = NodeIndex> + '_ {
+        self.passes.iter().filter(|p| p.picked_up).map(|p| p.ring)
+    }
 }
 
 /// Two closed rings that are linked, so that nobody can make the piece.
@@ -90,6 +102,7 @@ impl Order {
         }
         // What holds on to nothing that was there before.
         work.weave(|_| true, true);
+        work.folds_left();
         let Work { there, steps, .. } = work;
         let parts = parts(piece, &steps);
         let all = || piece.graph.node_indices().filter(closed);
@@ -98,8 +111,7 @@ impl Order {
 
     /// The closed rings the work begins with: those the first ring woven in picks up. They are threaded on a tie or held.
     pub fn start(&self) -> Vec<NodeIndex> {
-        let first = self.steps.first().map_or(&[][..], |s| s.passes.as_slice());
-        first.iter().filter(|p| p.picked_up).map(|p| p.ring).collect()
+        self.steps.first().map_or_else(Vec::new, |step| step.picked_up().collect())
     }
 
     /// How many rings must be closed, at the very least, before another can be woven in: those the first picks up, or
@@ -228,6 +240,29 @@ impl<'w> Work<'w> {
             }
         }
         all
+    }
+
+    /// Pairs that no ring found half held are folded back as soon as both rings are there.
+    fn folds_left(&mut self) {
+        let mut came: BTreeMap<NodeIndex, usize> = BTreeMap::new();
+        let mut told: BTreeSet<(usize, Shift)> = BTreeSet::new();
+        for (number, step) in self.steps.iter().enumerate() {
+            came.extend(step.came().map(|ring| (ring, number)));
+            told.extend(step.stays.iter().map(|stay| (stay.statement, stay.at)));
+        }
+        for (statement, lying) in self.pattern.lying.iter().enumerate() {
+            let Lies::Folded(one, other) = &lying.lies else { continue };
+            for ((_, at), ring) in self.places.iter().filter(|((family, _), _)| *family == one.family) {
+                let at = *at - one.offset;
+                let partner = self.places.get(&(other.family, at + other.offset));
+                let both = partner.and_then(|partner| Some(*came.get(ring)?.max(came.get(partner)?)));
+                let step = both.filter(|_| !told.contains(&(statement, at))).and_then(|n| self.steps.get_mut(n));
+                if let Some(step) = step {
+                    step.stays.push(Stay { statement, at });
+                    step.stays.sort_unstable_by_key(|s| (s.statement, s.at));
+                }
+            }
+        }
     }
 
     /// The other lying statements that can be seen to now and could not before.

@@ -3,8 +3,8 @@
 use pulldown_cmark::{Event, Parser, Tag, TagEnd};
 use std::ops::Range;
 
-use super::sentence::{Saying, need, sentence};
 use super::events::{InText, Need};
+use super::sentence::{Saying, need, sentence};
 
 /// A sentence, and what it says.
 #[derive(Clone, Debug, PartialEq, Eq)]

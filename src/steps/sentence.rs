@@ -15,7 +15,7 @@ mod grammar {
 use super::events::Need;
 use super::impossible::Impossible;
 use super::words::number_of;
-use crate::notation::{Hand, Side, State};
+use crate::notation::{Along, Hand, Side, State};
 use crate::pattern::{Lies, Sense};
 use grammar::{Rule, StepsParser};
 
@@ -70,6 +70,35 @@ impl OfTwo {
     }
 }
 
+/// Rings of one colour.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Coloured {
+    /// Which.
+    pub rings: ColouredRings,
+    /// Their colour.
+    pub colour: String,
+}
+
+/// Which rings have a colour.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ColouredRings {
+    /// These.
+    These(RingList),
+    /// From one to another.
+    FromTo(RingWords, RingWords),
+    /// Those of a row or column, from 1.
+    Line(Along, i32),
+}
+
+/// Whether colours that are told once are taken again from the first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum InTurn {
+    /// These rings alone.
+    Once,
+    /// And so on.
+    Again,
+}
+
 /// Several rings, in the order they are told.
 pub type RingList = Vec<RingWords>;
 
@@ -78,6 +107,8 @@ pub type RingList = Vec<RingWords>;
 pub enum Saying {
     /// So many rings of each letter are closed beforehand; without a letter, of the closed ones.
     CloseAll(Vec<(usize, Option<String>)>),
+    /// Rings and their colours, and whether they go on in turn.
+    Colours(Vec<Coloured>, InTurn),
     /// Rings on a tie, with which the work begins.
     Thread(RingList),
     /// The ring in hand.
@@ -136,6 +167,11 @@ pub fn need(words: &str) -> Option<Need> {
 fn saying(pair: Pair<'_, Rule>) -> Option<Saying> {
     Some(match pair.as_rule() {
         Rule::close_all => Saying::CloseAll(close_all(pair)?),
+        Rule::colours => {
+            let turn = if has(&pair, Rule::and_so_on) { InTurn::Again } else { InTurn::Once };
+            let all = pair.into_inner().filter(|p| p.as_rule() == Rule::coloured);
+            Saying::Colours(all.map(coloured).collect::<Option<_>>()?, turn)
+        }
         Rule::thread => Saying::Thread(rings_of(&pair)),
         Rule::open => Saying::Open(rings_of(&pair).into_iter().next()?),
         // "Close 60 rings": nobody has so many in hand.
@@ -179,6 +215,26 @@ fn close_all(pair: Pair<'_, Rule>) -> Option<Vec<(usize, Option<String>)>> {
         all.push((count?, None));
     }
     Some(all)
+}
+
+/// "b1 and b2 are teal", "row 1 is teal".
+fn coloured(pair: Pair<'_, Rule>) -> Option<Coloured> {
+    let find = |rule: Rule| pair.clone().into_inner().find(|p| p.as_rule() == rule);
+    let whole = find(Rule::colour)?;
+    let inside = whole.clone().into_inner().next()?;
+    let colour = inside.as_str().to_owned();
+    let rings = match find(Rule::line) {
+        Some(line) => {
+            let number = line.clone().into_inner().find(|p| p.as_rule() == Rule::number)?.as_str().parse().ok()?;
+            ColouredRings::Line(if has(&line, Rule::kw_row) { Along::Row } else { Along::Column }, number)
+        }
+        None => match <[RingWords; 2]>::try_from(rings_of(&pair)) {
+            Ok([first, last]) if has(&pair, Rule::kw_to) => ColouredRings::FromTo(first, last),
+            Ok(two) => ColouredRings::These(two.into()),
+            Err(rings) => ColouredRings::These(rings),
+        },
+    };
+    Some(Coloured { rings, colour })
 }
 
 /// The rings a clause says are passed: not the one that goes.
@@ -301,4 +357,3 @@ const MOST_COUNTED: usize = 1000;
 fn amount(pair: &Pair<'_, Rule>) -> Option<usize> {
     number_of(pair.as_str())
 }
-

@@ -1,48 +1,34 @@
 //! The order of work in plain English: numbered items of short sentences, one action each, in the words that
 //! `grammar/steps.pest` reads back.
 
+use super::colours::RingColours;
 use super::order::{ClosedTogether, Order};
 use super::tell::Teller;
 use super::words::counted;
 use crate::count::{Counts, sold_and_measured};
+use crate::notation::State;
 use crate::pattern::{KindSize, Lattice, Repeats};
 use crate::rings::{Piece, TooMany};
 use crate::settle::Settled;
 use crate::text::half_up;
 use crate::weave::Weave;
+use thiserror::Error;
 
 /// Why there are no instructions.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Error)]
 pub enum NotTold {
     /// The piece would have too many rings.
+    #[error("it has {} rings, more than can be made", .0.rings)]
     TooMany(TooMany),
     /// Two closed rings are linked, so nobody can weave it: their names.
+    #[error("{0} and {1} are both closed and linked, so there is no order of work; one must be open")]
     ClosedTogether(String, String),
     /// It has no ring that is woven in.
+    #[error("it has no ring to weave in; declare one `open` and say what it passes")]
     NoSteps,
-    /// The work goes on alike nowhere, and so many steps are too many to read.
+    /// No step is repeated, and so many steps are too many to read.
+    #[error("its instructions would have {0} steps, because no step is repeated; ask for a shorter piece")]
     TooLong(usize),
-}
-
-impl std::fmt::Display for NotTold {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::TooMany(TooMany { rings }) => write!(f, "it has {rings} rings, more than can be made"),
-            Self::ClosedTogether(one, other) => {
-                write!(
-                    f,
-                    "{one} and {other} are both closed and linked, so there is no order of work; one must be open"
-                )
-            }
-            Self::NoSteps => f.write_str("no ring of it is woven in; declare one `open` and say what it passes"),
-            Self::TooLong(items) => {
-                write!(
-                    f,
-                    "its instructions would have {items} steps, as it goes on alike nowhere; ask for a shorter piece"
-                )
-            }
-        }
-    }
 }
 
 /// The most numbered items.
@@ -158,6 +144,7 @@ fn ratio(size: &KindSize) -> Option<String> {
 /// The rings of every family, as a list to have at hand.
 fn needs(weave: &Weave, piece: &Piece) -> Vec<String> {
     let counts = Counts::without_length(weave, piece);
+    let colours = RingColours::of(weave.pattern(), piece);
     let mut all = Vec::new();
     for family in &counts.families {
         let kind = counts.kinds.iter().find(|k| k.name == family.kind);
@@ -167,16 +154,22 @@ fn needs(weave: &Weave, piece: &Piece) -> Vec<String> {
         }
         if let Some(kind) = kind {
             let mm = kind.size.as_ref();
+            let mm_known = [mm.and_then(|size| size.wire_mm), mm.and_then(|size| size.inner_mm)];
+            let written =
+                kind.written.iter().zip(&kind.measured).map(|(sold, measured)| sold.is_some() || measured.is_some());
+            let known = written.zip(mm_known).map(|(written, mm)| written || mm.is_some());
             let [wire, inner] = sold_and_measured(kind);
-            let told = [("wire", wire), ("inner diameter", inner)].into_iter().filter(|(_, size)| size != "?");
+            let sizes = [("wire", wire), ("inner diameter", inner)].into_iter().zip(known);
+            let told = sizes.filter(|(_, known)| *known).map(|(told, _)| told);
             words.extend(told.map(|(what, size)| format!("{what} {size}")));
             words.extend(mm.and_then(ratio));
             words.extend(kind.material.clone());
         }
-        for (count, state) in [(family.closed, "closed"), (family.open, "open")] {
+        for (count, state) in [(family.closed, State::Closed), (family.open, State::Open)] {
             if count > 0 {
-                let more: String = words.iter().map(|w| format!(", {w}")).collect();
-                all.push(format!("{} {}, {state}{more}", counted(count as usize, "ring"), family.name));
+                let coloured = colours.told(family.name.as_str(), state);
+                let more: String = words.iter().chain(&coloured).map(|w| format!(", {w}")).collect();
+                all.push(format!("{} {}, {}{more}", counted(count as usize, "ring"), family.name, state.word()));
             }
         }
     }

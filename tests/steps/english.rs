@@ -119,8 +119,7 @@ fn rings_told_by_what_they_are() {
     };
     assert_eq!(passes(&named), passes(&told));
     // Without a list of what is needed nobody can say which ring is meant: that is not read, and no mistake.
-    let work =
-        followed("1. Open the next ring. Go down through the first eye.\n2. Repeat step 1 until you like it.\n");
+    let work = followed("1. Open the next ring. Go down through the first eye.\n2. Repeat step 1 until you like it.\n");
     assert!(work.faults.is_empty() && work.unread.len() == 3, "{:?}", work.faults);
 }
 

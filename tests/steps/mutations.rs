@@ -3,11 +3,9 @@
 use super::round::{lying, same_graph};
 use crate::common::{examples, kept};
 use byrnie::Weave;
-use byrnie::pattern::Repeats;
 use byrnie::notation::Hand;
-use byrnie::steps::{
-    Claim, Direction, Instructions, Letters, Name, PassedPair, Work, Woven, check, follow, read,
-};
+use byrnie::pattern::Repeats;
+use byrnie::steps::{Claim, Direction, Instructions, Letters, Name, PassedPair, Work, Woven, check, follow, read};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::ops::Range;

@@ -5,9 +5,7 @@ use byrnie::Weave;
 use byrnie::pattern::{FamilyId, Lies, Repeats, Shift};
 use byrnie::rings::Piece;
 use byrnie::settle::Settled;
-use byrnie::steps::{
-    ByPair, Claim, InText, Instructions, Letters, Name, Passed, PassedPair, Work, follow, read,
-};
+use byrnie::steps::{ByPair, Claim, InText, Instructions, Letters, Name, Passed, PassedPair, Work, follow, read};
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 use std::collections::{BTreeMap, BTreeSet};
@@ -194,5 +192,70 @@ fn instructions_as_they_are_read() {
         let weave = kept(examples().into_iter().find(|(n, _)| *n == name).unwrap().1);
         let told = Instructions::of(weave, weave.settled().ok(), weave.size()).unwrap();
         insta::assert_snapshot!(format!("steps_{name}"), told.markdown(|_| None));
+    }
+}
+
+/// What is written of a weave of so many repeats, rows or columns, as it was read back to the same graph.
+fn read_back(text: &str, size: Repeats) -> String {
+    let weave = compile(text);
+    assert!(weave.pattern().whole, "{text}");
+    round_trip(&weave, None, size);
+    Instructions::of(&weave, None, size).unwrap().markdown(|_| None)
+}
+
+/// Colours that change from ring to ring are told: how many of each, and which ring has which.
+#[test]
+fn colours_are_told() {
+    let chain = "weave \"Harbour band\"\nbase \"simple chain\"\nrings\n  main  wire 1.6 mm, inner 7 mm, copper\ncolours\n  a: silver\n  b: teal, teal, \"silver, matt\"\n";
+    let told = read_back(chain, Repeats([7, 1]));
+    assert!(told.contains("rings a, closed, wire 1.6 mm, inner diameter 7 mm, AR 4.38, copper, silver\n"), "{told}");
+    assert!(
+        told.contains(
+            "- 7 rings b, open, wire 1.6 mm, inner diameter 7 mm, AR 4.38, copper, 5 teal and 2 “silver, matt”\n"
+        ),
+        "{told}"
+    );
+    assert!(told.contains("Sort rings b by colour: b1 and b2 are teal, b3 is “silver, matt”, and so on.\n"), "{told}");
+    assert!(!told.contains("Sort rings a"), "{told}");
+    // Less than a whole turn.
+    let told = read_back(chain, Repeats([3, 1]));
+    assert!(told.contains("b3 is “silver, matt”.\n"), "{told}");
+    let sheet = |by: &str| {
+        format!(
+            "weave \"Harbour cuff\"\nbase \"European 4-in-1 sheet\"\ncolours\n  a by {by}: teal, silver, dusk violet\n"
+        )
+    };
+    for (by, line) in [("row", "row 1 is teal, row 2 is silver, row 3 is dusk violet"), ("column", "column 1 is teal")]
+    {
+        let told = read_back(&sheet(by), Repeats([5, 4]));
+        assert!(told.contains(&format!("Sort rings a by colour: {line}")) && told.contains(", and so on."), "{told}");
+    }
+    let long = "ring a open\nrepeat n\na[n] down a[n-1]\ncolours\n  a: teal, teal, teal, teal, teal, silver\n";
+    let told = read_back(long, Repeats([12, 1]));
+    assert!(told.contains("Sort rings a by colour: a1 to a5 are teal, a6 is silver, and so on."), "{told}");
+}
+
+/// A pair that is to be folded back is told in whichever form the text has it, and whenever its rings come in.
+#[test]
+fn every_fold_is_told() {
+    let byzantine = examples().into_iter().find(|(n, _)| *n == "byzantine-chain").unwrap().1;
+    let fold = "fold c[n], d[n] back";
+    for form in
+        [fold, "fold d[n], c[n] back", "fold c[n] and d[n] back", "fold c[n-1], d[n-1] back", "fold c[n], d[n-1] back"]
+    {
+        let told = read_back(&byzantine.replace(fold, form), Repeats([5, 1]));
+        assert!(told.contains("Fold "), "{form}:\n{told}");
+    }
+    for (text, size) in [
+        ("ring a, b, c, d open\nc down a, b\nd down a, b\nfold a, b back\n", Repeats([1, 1])),
+        ("ring a, b closed\nring c open\nc down a, b\nfold a, b back\n", Repeats([1, 1])),
+        ("ring a, b open\nrepeat n\na[n] down b[n-1]\nb[n] down a[n]\nfold a[n], b[n+1] back\n", Repeats([4, 1])),
+        (
+            "ring a, b closed\nring c, d open\nrepeat n\nc[n] down a[n], a[n+1]\nd[n] down b[n], b[n+1], c[n]\nfold a[n], b[n] back\n",
+            Repeats([4, 1]),
+        ),
+    ] {
+        let told = read_back(text, size);
+        assert!(told.contains("Fold "), "{text}:\n{told}");
     }
 }

@@ -1,8 +1,8 @@
 //! Tutorials as teachers write them.
 
 use crate::common::{examples, kept};
-use byrnie::report;
 use byrnie::notation::Hand;
+use byrnie::report;
 use byrnie::steps::{Claim, Letters, check, follow, read};
 use byrnie::text::{Source, Sources};
 use byrnie::tutorial::{WeaveIn, only, weave_in};

@@ -9,8 +9,9 @@ use super::strokes::Tone;
 use super::svg::{Rings, document};
 use crate::draw::picture::{NotDrawn, Options};
 use crate::pattern::Repeats;
+use crate::rings::Piece;
 use crate::settle::Settled;
-use crate::steps::{Order, Step, ring_name};
+use crate::steps::{Directions, Order, Step, ring_name};
 use crate::weave::Weave;
 use glam::DVec3;
 use petgraph::graph::NodeIndex;
@@ -29,6 +30,8 @@ pub struct Frames<'w> {
     options: Options,
     scene: Scene,
     page: Page,
+    piece: Piece,
+    directions: Directions,
 }
 
 impl<'w> Frames<'w> {
@@ -43,7 +46,8 @@ impl<'w> Frames<'w> {
         let ellipses: Vec<Ellipse> = scene.rings.iter().map(|r| Ellipse::of(&r.circle, r.wire)).collect();
         let room = Room { above: CAPTION + ROW, below: ROW, least_wide: WORDS, ..Room::default() };
         let page = Page::of(settled, &ellipses, options.scale, room)?;
-        Ok(Self { weave, order, options: *options, scene, page })
+        let directions = Directions::of(weave, Some(settled), &piece, &order);
+        Ok(Self { weave, order, options: *options, scene, page, piece, directions })
     }
 
     /// The order of work they follow.
@@ -51,22 +55,20 @@ impl<'w> Frames<'w> {
         &self.order
     }
 
-    /// The frame of step `number`, from 0, as a whole SVG document; `None` beyond the last.
-    pub fn frame(&self, number: usize) -> Option<String> {
-        self.called(number, &format!("step {}", number + 1))
-    }
-
-    /// The same under another heading, as where instructions count otherwise.
-    pub fn called(&self, number: usize, caption: &str) -> Option<String> {
-        let step = self.order.steps.get(number)?;
-        let next = self.order.steps.get(number + 1);
+    /// The frame of one step of the [order](Self::order), by its place there from 0, as a whole SVG document; `None` beyond
+    /// the last. `number`: the step's number in the written instructions, for the heading.
+    pub fn frame(&self, place: usize, number: usize) -> Option<String> {
+        let caption = format!("step {number}");
+        let step = self.order.steps.get(place)?;
+        let next = self.order.steps.get(place + 1);
         let mut tones: BTreeMap<NodeIndex, Tone> = BTreeMap::new();
-        for done in self.order.steps.iter().take(number) {
-            tones.extend(came(done).map(|ring| (ring, Tone::Calm)));
+        for done in self.order.steps.iter().take(place) {
+            tones.extend(done.came().map(|ring| (ring, Tone::Calm)));
         }
-        tones.extend(came(step).map(|ring| (ring, Tone::Plain)));
+        tones.extend(step.came().map(|ring| (ring, Tone::Plain)));
         tones.insert(step.ring, Tone::Strong);
-        let coming: BTreeSet<NodeIndex> = next.into_iter().flat_map(came).filter(|r| !tones.contains_key(r)).collect();
+        let coming: BTreeSet<NodeIndex> =
+            next.into_iter().flat_map(Step::came).filter(|r| !tones.contains_key(r)).collect();
         // What comes next hides nothing of what is there.
         let faint = self.scene.only(|ring| coming.contains(&ring.node));
         let mut body = Rings::of(self.weave, &faint).drawn(&self.page, self.options.look, |_| Tone::Faint);
@@ -74,14 +76,14 @@ impl<'w> Frames<'w> {
         let drawn = Rings::of(self.weave, &scene);
         let tone = |ring: usize| scene.rings.get(ring).and_then(|r| tones.get(&r.node)).copied().unwrap_or(Tone::Calm);
         body.extend(drawn.drawn(&self.page, self.options.look, tone));
-        let going = Going::of(&drawn, step);
+        let going = Going::of(&drawn, step.ring, &self.directions.passes(&self.piece, step));
         // Words stand beside what is drawn of the piece so far.
         let reach = drawn.ellipses.iter().map(Ellipse::reach);
         let (low, high) = reach.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), r| (l.min(r[1]), h.max(r[3])));
         let edge = |y: f64| self.page.place(DVec3::new(0.0, y, 0.0)).1;
         body.extend(going.elements(&self.page, (edge(high), edge(low))));
-        body.push(text(caption, (3.0, 3.0 + 3.0), "start", " font-weight=\"bold\""));
-        let id = format!("{}-{}", crate::text::short_name(self.weave.name()), crate::text::short_name(caption));
+        body.push(text(&caption, (3.0, 3.0 + 3.0), "start", " font-weight=\"bold\""));
+        let id = format!("{}-{}", crate::text::short_name(self.weave.name()), crate::text::short_name(&caption));
         let about = self.about(step, next, &going);
         Some(document(&self.page, &id, (&format!("{}, {caption}", self.weave.name()), &about), &body))
     }
@@ -95,15 +97,14 @@ impl<'w> Frames<'w> {
     /// The frame in words.
     fn about(&self, step: &Step, next: Option<&Step>, going: &Going<'_>) -> String {
         let mut about = format!("{} is added", self.name(step.ring));
-        let fresh: Vec<String> = step.passes.iter().filter(|p| p.picked_up).map(|p| self.name(p.ring)).collect();
+        let fresh: Vec<String> = step.picked_up().map(|ring| self.name(ring)).collect();
         if !fresh.is_empty() {
             let _ = write!(about, " and picks up {}", fresh.join(", "));
         }
-        for (words, _, from, to) in &going.groups {
-            let rings: Vec<String> =
-                going.passes.iter().skip(*from).take(to - from).map(|p| self.name(p.ring)).collect();
-            let word = words.split(' ').next().unwrap_or_default();
-            let _ = write!(about, "; {word}{} {}", if word == "through" { "" } else { " through" }, rings.join(", "));
+        for run in going.in_order().chunk_by(|a, b| a.direction == b.direction) {
+            let rings: Vec<String> = run.iter().map(|pass| self.name(pass.ring)).collect();
+            let way = run.iter().find_map(|pass| pass.direction).map_or(String::new(), |d| format!("{} ", d.word()));
+            let _ = write!(about, "; {way}through {}", rings.join(", "));
         }
         about.push('.');
         if let Some(next) = next {
@@ -111,9 +112,4 @@ impl<'w> Frames<'w> {
         }
         about
     }
-}
-
-/// What comes into the work with a step.
-fn came(step: &Step) -> impl Iterator<Item = NodeIndex> + '_ {
-    std::iter::once(step.ring).chain(step.passes.iter().filter(|p| p.picked_up).map(|p| p.ring))
 }

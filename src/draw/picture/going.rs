@@ -7,7 +7,7 @@ use super::ellipse::Ellipse;
 use super::page::Page;
 use super::svg::{Rings, place, runs};
 use crate::settle::Circle;
-use crate::steps::Step;
+use crate::steps::Direction;
 use glam::DVec3;
 use petgraph::graph::NodeIndex;
 use std::fmt::Write as _;
@@ -26,80 +26,90 @@ const PLACES: u32 = 48;
 /// A place where the new ring passes another.
 pub struct Pass {
     pub ring: NodeIndex,
+    /// Its place among the rings the instructions name, from 1.
+    pub number: usize,
+    /// Which way it goes, seen by the viewer; `None` where that cannot be told.
+    pub direction: Option<Direction>,
     /// Where on the new ring, as an angle.
     angle: f64,
-    /// Whether it goes away from the viewer there, as angles grow; `None` where that cannot be told.
-    down: Option<bool>,
+}
+
+/// Passes one after another on the new ring, all one way.
+struct Group {
+    words: String,
+    /// Where on the new ring the words stand, as an angle.
+    angle: f64,
 }
 
 /// How the new ring goes.
 pub struct Going<'r> {
     rings: &'r Rings<'r>,
-    /// Number of the new ring in the scene, and whether it is threaded the way angles grow.
-    own: usize,
+    /// Number of the new ring in the scene, where it is there, and whether it is threaded the way angles grow.
+    own: Option<usize>,
     onward: bool,
-    /// The rings passed, in the order it goes.
-    pub passes: Vec<Pass>,
-    /// Words for those that are passed alike one after another, where they stand on the new ring, and which passes they
-    /// are: from, and up to.
-    pub groups: Vec<(String, f64, usize, usize)>,
+    /// The rings passed, in the order of their places on the new ring.
+    passes: Vec<Pass>,
+    groups: Vec<Group>,
 }
 
 impl<'r> Going<'r> {
-    pub fn of(rings: &'r Rings<'r>, step: &Step) -> Self {
-        let own = rings.scene.rings.iter().position(|r| r.node == step.ring).unwrap_or(usize::MAX);
+    /// How a ring goes that passes these, in the order and in the directions the instructions tell.
+    pub fn of(rings: &'r Rings<'r>, ring: NodeIndex, told: &[(NodeIndex, Direction)]) -> Self {
+        let own = rings.scene.rings.iter().position(|r| r.node == ring);
         let mut going = Self { rings, own, onward: true, passes: Vec::new(), groups: Vec::new() };
-        let Some(ellipse) = rings.ellipses.get(own) else { return going };
+        let Some(ellipse) = own.and_then(|own| rings.ellipses.get(own)) else { return going };
         let circle = |ring: NodeIndex| rings.scene.rings.iter().find(|r| r.node == ring).map(|r| r.circle);
-        let met = step.passes.iter().filter_map(|p| pass(ellipse, p.ring, &circle(p.ring)?));
+        let met = told.iter().zip(1..).filter_map(|((ring, _), number)| pass(ellipse, *ring, number, &circle(*ring)?));
         going.passes = met.collect();
-        // The ring the text names first is passed down.
-        let told = going.passes.iter().find_map(|p| p.down);
-        going.onward = told.unwrap_or(true);
-        let first = going.passes.first().map(|p| p.angle);
+        // It is threaded from the end from which the first ring is passed as the instructions say.
+        let first = going.passes.iter().find_map(|p| Some((p.direction?, told.get(p.number - 1)?.1)));
+        going.onward = first.is_none_or(|(onward, told)| onward == told);
+        let first = going.passes.first().map(|p| p.number);
         going.passes.sort_by(|a, b| a.angle.total_cmp(&b.angle));
         if !going.onward {
             going.passes.reverse();
             for pass in &mut going.passes {
-                pass.down = pass.down.map(|d| !d);
+                pass.direction = pass.direction.map(Direction::other);
             }
         }
         // Begin with the group that ring is in.
         let count = going.passes.len();
-        let at = going.passes.iter().position(|p| Some(p.angle) == first).unwrap_or(0);
-        let like = |n: usize| going.passes.get(n % count.max(1)).map(|p| p.down);
+        let at = going.passes.iter().position(|p| Some(p.number) == first).unwrap_or(0);
+        let like = |n: usize| going.passes.get(n % count.max(1)).map(|p| p.direction);
         let back = (1..count).take_while(|k| like(at + count - k) == like(at)).last().unwrap_or(0);
         let start = (at + count - back) % count.max(1);
         going.passes.rotate_left(start);
-        going.group();
+        going.groups =
+            going.passes.chunk_by(|a, b| a.direction == b.direction).filter_map(|run| going.group(run)).collect();
         going
     }
 
-    fn group(&mut self) {
-        let mut from = 0;
-        while let Some(first) = self.passes.get(from) {
-            let same = self.passes.iter().skip(from).take_while(|p| p.down == first.down).count();
-            let numbers: Vec<String> = (from + 1..=from + same).map(|n| n.to_string()).collect();
-            let word = match first.down {
-                Some(true) => "down",
-                Some(false) => "up",
-                None => "through",
-            };
-            let last = self.passes.get(from + same - 1).map_or(first.angle, |p| p.angle);
-            let tau = std::f64::consts::TAU;
-            let span = if self.onward { last - first.angle } else { first.angle - last }.rem_euclid(tau);
-            let middle = if self.onward { first.angle + 0.5 * span } else { first.angle - 0.5 * span };
-            self.groups.push((format!("{word} {}", numbers.join(", ")), middle, from, from + same));
-            from += same;
-        }
+    /// The passes in the order the instructions tell them.
+    pub fn in_order(&self) -> Vec<&Pass> {
+        let mut passes: Vec<&Pass> = self.passes.iter().collect();
+        passes.sort_by_key(|pass| pass.number);
+        passes
+    }
+
+    fn group(&self, run: &[Pass]) -> Option<Group> {
+        let (first, last) = (run.first()?, run.last()?);
+        let mut numbers: Vec<usize> = run.iter().map(|pass| pass.number).collect();
+        numbers.sort_unstable();
+        let numbers: Vec<String> = numbers.iter().map(usize::to_string).collect();
+        let word = first.direction.map_or("through", Direction::word);
+        let turn = if self.onward { 1.0 } else { -1.0 };
+        let span = (turn * (last.angle - first.angle)).rem_euclid(std::f64::consts::TAU);
+        Some(Group { words: format!("{word} {}", numbers.join(", ")), angle: first.angle + turn * 0.5 * span })
     }
 
     /// The hidden part of its way, arrow heads on the free one, numbers on the rings passed, and words at the passes.
     pub fn elements(&self, page: &Page, edges: (f64, f64)) -> Vec<String> {
-        let Some(own) = self.rings.ellipses.get(self.own) else { return Vec::new() };
+        let Some((number_of_own, own)) = self.own.and_then(|n| Some((n, self.rings.ellipses.get(n)?))) else {
+            return Vec::new();
+        };
         let cover = Cover::of(&self.rings.ellipses);
         let mut lines = Vec::new();
-        for (from, to) in runs(|angle| cover.hides(self.own, own.at(angle), -0.2 * own.wire)) {
+        for (from, to) in runs(|angle| cover.hides(number_of_own, own.at(angle), -0.2 * own.wire)) {
             let mut path = String::new();
             for k in from..=to {
                 let (x, y) = page.place(own.at(place(k)));
@@ -109,7 +119,7 @@ impl<'r> Going<'r> {
                 "<path class=\"way\" d=\"{path}\" stroke=\"{INK}\" stroke-width=\"0.35\" stroke-dasharray=\"0.9 0.7\"/>"
             ));
         }
-        for (from, to) in runs(|angle| !cover.hides(self.own, own.at(angle), 0.35 * own.wire)) {
+        for (from, to) in runs(|angle| !cover.hides(number_of_own, own.at(angle), 0.35 * own.wire)) {
             let lengths = (from..to).map(|k| (own.at(place(k + 1)) - own.at(place(k))).truncate().length());
             let wires = lengths.sum::<f64>() / own.wire;
             if wires < HEAD {
@@ -123,7 +133,7 @@ impl<'r> Going<'r> {
                 head += 1.0;
             }
         }
-        let anchors: Vec<DVec3> = self.groups.iter().map(|(_, angle, _, _)| own.at(*angle)).collect();
+        let anchors: Vec<DVec3> = self.groups.iter().map(|group| own.at(group.angle)).collect();
         // Numbers keep away from the words' places, and from the lines that lead there.
         let mut taken: Vec<(f64, f64)> = Vec::new();
         for anchor in &anchors {
@@ -131,13 +141,13 @@ impl<'r> Going<'r> {
             let outwards = if anchor.y >= own.centre().y { -DISC } else { DISC };
             taken.extend((0..LEADER).map(|k| (x, y + outwards * f64::from(k))));
         }
-        for (pass, count) in self.passes.iter().zip(1..) {
+        for pass in &self.passes {
             let at = self.spot(page, &cover, pass, &taken);
             taken.push(at);
-            lines.extend(number(count, at));
+            lines.extend(number(pass.number, at));
         }
-        let words = self.groups.iter().zip(&anchors).map(|((words, ..), p)| Label {
-            words: words.clone(),
+        let words = self.groups.iter().zip(&anchors).map(|(group, p)| Label {
+            words: group.words.clone(),
             at: page.place(*p),
             above: p.y >= own.centre().y,
             row: 0,
@@ -170,7 +180,7 @@ impl<'r> Going<'r> {
         let Some((number, ellipse)) = number.and_then(|n| Some((n, self.rings.ellipses.get(n)?))) else {
             return (0.0, 0.0);
         };
-        let own = self.rings.ellipses.get(self.own);
+        let own = self.own.and_then(|own| self.rings.ellipses.get(own));
         let far = |a: (f64, f64), b: (f64, f64)| libm::hypot(a.0 - b.0, a.1 - b.1);
         let worth = |angle: f64| {
             let p = ellipse.at(angle);
@@ -188,8 +198,8 @@ impl<'r> Going<'r> {
     }
 }
 
-/// Where a ring passes through the disc of another.
-fn pass(own: &Ellipse, ring: NodeIndex, other: &Circle) -> Option<Pass> {
+/// Where a ring passes through the disc of another, and which way as angles grow.
+fn pass(own: &Ellipse, ring: NodeIndex, number: usize, other: &Circle) -> Option<Pass> {
     let (sin, cos) = (own.at(0.25 * std::f64::consts::TAU), own.at(0.0));
     let centre = own.at(0.0).midpoint(own.at(0.5 * std::f64::consts::TAU));
     let height = |p: DVec3| (p - centre).dot(other.normal);
@@ -205,9 +215,7 @@ fn pass(own: &Ellipse, ring: NodeIndex, other: &Circle) -> Option<Pass> {
         away(*a).total_cmp(&away(*b))
     })?;
     let away = own.slope(angle).dot(other.normal) * other.normal.z;
-    Some(Pass {
-        ring,
-        angle: angle.rem_euclid(std::f64::consts::TAU),
-        down: (other.normal.z.abs() > ON_EDGE).then_some(away < 0.0),
-    })
+    let direction = if away < 0.0 { Direction::Down } else { Direction::Up };
+    let direction = (other.normal.z.abs() > ON_EDGE).then_some(direction);
+    Some(Pass { ring, number, direction, angle: angle.rem_euclid(std::f64::consts::TAU) })
 }
