@@ -47,7 +47,7 @@ impl Checker<'_> {
             Claim::Rings(count) => {
                 let right = self.there.len();
                 if right != *count && !self.doubtful.iter().any(|r| r.start < at.start) {
-                    let message = format!("the text says {}; the work has {right} here", counted(*count, "ring"));
+                    let message = format!("the text says {}; the work has {right}", counted(*count, "ring"));
                     self.find(MISCOUNTED, at, message, "another number");
                 }
             }

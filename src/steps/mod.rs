@@ -36,14 +36,10 @@ pub use check::{
     CANNOT_BE_DONE, Checked, LEFT_OUT, LIES_OTHERWISE, MISCOUNTED, WRONG_LEAN, WRONG_RING, WRONG_WAY, check,
 };
 pub use directions::Directions;
-pub use events::{
-    ByPair, Claim, Claimed, Direction, Fault, Here, InText, Moves, Name, Need, Passed, PassedPair, Woven,
-};
+pub use events::{ByPair, Claim, Direction, InText, Name, Passed, PassedPair, Woven};
 pub use follow::{Letters, Work, follow};
-pub use impossible::Impossible;
-pub use order::{ClosedTogether, Order, Passing, Stay, Step};
+pub use order::{Order, Step};
 pub use parts::Part;
-pub use read::{Numbered, Reading, Sentence, read};
-pub use sentence::{Coloured, ColouredRings, InTurn, OfTwo, RingList, RingWords, Saying, WhichEye};
+pub use read::{Reading, read};
 pub(crate) use words::{number_of, ring_name};
-pub use write::{Instructions, Item, NotTold};
+pub use write::Instructions;

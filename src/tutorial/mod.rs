@@ -4,11 +4,11 @@
 //! 2. Its numbered steps are carried out and compared ([`crate::steps::check`]).
 //! 3. [`passage`](mod@passage) takes the rest apart ([`table`] the rows of tables); [`mention`](mod@mention) finds sizes, counts, ratios and lean
 //!    in it. [`sizes`](mod@sizes) and [`claims`](mod@claims) write them as a weave file would have them, so that the same rules
-//!    look at them ([`check`](mod@check)); [`held`] holds sizes and lengths against the weave.
+//!    look at them ([`check`](mod@check)); [`compare`] compares sizes and lengths with the weave.
 
 mod check;
 mod claims;
-mod held;
+mod compare;
 mod mention;
 mod passage;
 mod several;
