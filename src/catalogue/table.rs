@@ -3,12 +3,13 @@
 use super::figures::{Entry, Figures};
 use crate::pattern::Lattice;
 
-/// The rule by which aspect ratios are said to suit, for below the table.
-const RULE: &str = "Floor: no smaller aspect ratio can close (proved), and the smallest found to close. Suits: from where \
-all wires could be 3 % thicker to where the piece, drawn out, can be pushed together by a quarter of its length; a weave \
-with no upper end does not repeat, or gives more than that with 6 % of room already. Repeat: drawn out, in inner diameters. Rings: to a \
-centimetre of a chain or a square centimetre of a sheet of 1 mm wire. Rings are taken as alike where the text gives no \
-sizes, and figures are those of the first kind.";
+/// What the columns mean, for below the table.
+const LEGEND: &str = "Floor: the proved minimum, below which no aspect ratio can close, and the smallest aspect ratio \
+found to close. Suits: from 3 % of room (all wires could be 3 % thicker) to the aspect ratio at which the piece, drawn out, \
+can be pushed together by a quarter of its length. There is no upper end if the weave does not repeat, or if it can be pushed \
+together farther than that with only 6 % of room. Repeat: the length of a repeat drawn out, in inner diameters. Rings: to a \
+centimetre of a chain or a square centimetre of a sheet, in 1 mm wire. If the text gives no sizes, all rings are taken as the \
+same size. All figures are for the first kind of ring.";
 
 /// Folders a table links to.
 #[derive(Clone, Copy, Debug, Default)]
@@ -44,7 +45,7 @@ pub fn weaves_table(entries: &[Entry], folders: Folders<'_>) -> String {
         });
         out.push_str(&row(&picture.into_iter().chain(cells).collect::<Vec<_>>()));
     }
-    format!("{out}\n{RULE}\n")
+    format!("{out}\n{LEGEND}\n")
 }
 
 fn figures_of(entry: &Entry, figures: &Figures) -> [String; 5] {

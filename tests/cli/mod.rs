@@ -341,7 +341,9 @@ fn tutorials_are_checked_with_the_weave_in_them_or_beside_them() {
         assert!(
             code == 1
                 && err.is_empty()
-                && out.starts_with(&format!("{file}:{line}:25: error[step-wrong-ring]: step 3, “Go down through a1 and a3”: b2 goes through a1")),
+                && out.starts_with(&format!(
+                    "{file}:{line}:25: error[step-wrong-ring]: step 3, “Go down through a1 and a3”: b2 goes through a1"
+                )),
             "{out} {err}"
         );
         assert!(out.ends_with("1 of 9 sentences in its steps could not be read; --unread lists them\n"), "{out}");

@@ -1,13 +1,18 @@
 //! What the documents say is so.
 
 use crate::common::findings;
+use assert_cmd::Command;
 use byrnie::lint::RULES;
 use byrnie::notation::read;
 use std::fs;
 use std::path::Path;
 
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
 fn text(name: &str) -> String {
-    fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(name)).unwrap()
+    fs::read_to_string(root().join(name)).unwrap()
 }
 
 /// Fences with the given info string.
@@ -36,6 +41,36 @@ fn the_readme_starts_with_the_job_and_two_commands() {
 }
 
 #[test]
+fn every_command_in_the_readme_exists() {
+    let mut seen = 0;
+    for line in fences(&text("README.md"), "sh").iter().flat_map(|fence| fence.lines()) {
+        let Some(arguments) = line.strip_prefix("byrnie ") else { continue };
+        let (verb, rest) = arguments.split_once(' ').unwrap_or((arguments, ""));
+        let output = Command::cargo_bin("byrnie").unwrap().args([verb, "--help"]).output().unwrap();
+        assert!(output.status.success(), "{line}");
+        let help = String::from_utf8(output.stdout).unwrap();
+        let known: Vec<&str> = help.split([' ', ',', '\n']).collect();
+        for word in rest.split(' ') {
+            assert!(!word.starts_with('-') || known.contains(&word), "{line}: {word}");
+            assert!(!word.starts_with("examples/") || root().join(word).exists(), "{line}: {word}");
+        }
+        seen += 1;
+    }
+    assert!(seen > 10);
+}
+
+#[test]
+fn the_documents_link_to_what_there_is() {
+    for (page, folder) in [("README.md", ""), ("DEVELOPERS.md", ""), ("examples/README.md", "examples")] {
+        let page_text = text(page);
+        let links = page_text.split("](").skip(1).filter_map(|rest| rest.split(')').next());
+        for link in links.filter(|link| !link.starts_with("https:")) {
+            assert!(root().join(folder).join(link).exists(), "{page}: {link}");
+        }
+    }
+}
+
+#[test]
 fn every_line_to_copy_in_the_grammar_can_be_read() {
     let grammar = text("grammar/weave.pest");
     let lines: Vec<&str> = grammar.lines().filter_map(|l| l.strip_prefix("//     ")).collect();
@@ -58,19 +93,16 @@ fn every_line_to_copy_in_the_grammar_can_be_read() {
 }
 
 #[test]
-fn the_code_map_names_what_there_is() {
-    let map = text("DEVELOPERS.md");
-    for module in ["text", "notation", "pattern", "rings", "settle", "lint", "supply", "draw", "report", "commands"] {
-        assert!(map.contains(&format!("`src/{module}/`")), "{module}");
+fn the_developers_page_names_what_there_is() {
+    let page = text("DEVELOPERS.md");
+    for entry in fs::read_dir(root().join("src")).unwrap() {
+        let path = entry.unwrap().path();
+        let name = path.file_name().unwrap().to_str().unwrap();
+        assert!(!path.is_dir() || page.contains(&format!("`src/{name}/`")), "{name}");
     }
-    for word in map
-        .split('`')
-        .skip(1)
-        .step_by(2)
-        .filter(|w| w.starts_with("src/") || w.starts_with("tests/") || w.starts_with("grammar/"))
-    {
-        let path = word.split('<').next().unwrap();
-        assert!(Path::new(env!("CARGO_MANIFEST_DIR")).join(path).exists(), "{word}");
+    let parts = ["src/", "tests/", "grammar/", "examples/", "editors/"];
+    for word in page.split('`').skip(1).step_by(2).filter(|w| parts.iter().any(|part| w.starts_with(part))) {
+        assert!(root().join(word).exists(), "{word}");
     }
 }
 

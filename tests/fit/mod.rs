@@ -358,7 +358,7 @@ proptest! {
     }
 }
 
-/// The map in the README is drawn of the workshop's shelf. What is tinted and marked is what the answer says.
+/// The map in the README is drawn from the workshop's shelf. What is tinted and marked is what the answer says.
 #[test]
 fn the_map_shows_what_the_table_says() {
     let fit = workshop();

@@ -116,7 +116,7 @@ fn a_base_has_its_own_system() {
 fn said_twice_the_first_counts() {
     let text = format!("gauges awg\ngauges swg\n{}", chain("wire 18 gauge, AR 5", ""));
     finds(&text, &["said-twice"]);
-    let wire = sizes(&compile(&text).pattern())[0].wire_mm.unwrap();
+    let wire = sizes(compile(&text).pattern())[0].wire_mm.unwrap();
     assert!((wire - 1.02369).abs() < 1e-5);
 }
 
@@ -133,7 +133,7 @@ proptest! {
         let line = format!("gauges {system}");
         lines.insert(place.min(lines.len()), &line);
         let bare = lines.join("\n") + "\n";
-        let size = |text: &str| -> KindSize { sizes(&compile(text).pattern()).remove(0) };
+        let size = |text: &str| -> KindSize { sizes(compile(text).pattern()).remove(0) };
         prop_assert_eq!(size(&bare), size(&named));
         let found = |text: &str| {
             let findings = lint::check_up_to(&compile(text), lint::Needs::Graph);

@@ -13,7 +13,7 @@ use proptest::prelude::*;
 const COPPER: &str = "wire 1.6 mm, inner 9.5 mm, copper, measured wire 1.58 mm, measured inner 9.71 mm";
 
 fn size(kind: &str) -> KindSize {
-    sizes(&compile(&chain(kind, "")).pattern()).remove(0)
+    sizes(compile(&chain(kind, "")).pattern()).remove(0)
 }
 
 fn near(found: Option<f64>, right: f64) {
@@ -135,7 +135,7 @@ fn every_message_shows_both_numbers() {
 #[test]
 fn other_sizes_were_not_measured() {
     let weave = compile(&chain(COPPER, ""));
-    let other = sizes(&weave.with_sizes(&[("main", (2.0, 12.0))]).pattern()).remove(0);
+    let other = sizes(weave.with_sizes(&[("main", (2.0, 12.0))]).pattern()).remove(0);
     near(other.wire_mm, 2.0);
     near(other.inner_mm, 12.0);
     near(other.aspect_ratio, 6.0);

@@ -17,13 +17,15 @@ fn entry(short: &str) -> &'static Entry {
     entries().iter().find(|e| e.short == short).unwrap()
 }
 
-/// Where the README's small pictures are, and how they and the table are made anew.
+/// The table and its pictures are in `examples/README.md`, which links to the pictures from `examples/`.
 const PICTURES: &str = "tests/weaves/pictures";
-const REGENERATE: &str = "`cargo run --release -- weaves --table --pictures tests/weaves/pictures`";
+const LINKED: &str = "../tests/weaves/pictures";
+const REGENERATE: &str =
+    "`cargo run --release -- weaves --table --pictures ../tests/weaves/pictures`, run in `examples`";
 
-/// The pictures the README shows are those of the weaves as they settle, to the byte, and there are no others.
+/// The small pictures are those of the weaves as they settle, to the byte, and there are no others.
 #[test]
-fn the_readme_shows_pictures() {
+fn the_pictures_are_of_the_built_in_weaves() {
     let folder = format!("{}/{PICTURES}", env!("CARGO_MANIFEST_DIR"));
     let mut there: Vec<String> =
         std::fs::read_dir(&folder).unwrap().map(|f| f.unwrap().file_name().into_string().unwrap()).collect();
@@ -37,13 +39,13 @@ fn the_readme_shows_pictures() {
     }
 }
 
-/// The README's table is what is computed, and what people see.
+/// People see the table as it is computed.
 #[test]
-fn the_readme_shows_the_table() {
-    let table = weaves_table(entries(), Folders { charts: None, pictures: Some(PICTURES) });
+fn the_table_is_in_the_examples_folder() {
+    let table = weaves_table(entries(), Folders { charts: None, pictures: Some(LINKED) });
     insta::assert_snapshot!(table);
-    let readme = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/README.md")).unwrap();
-    assert!(readme.contains(&table), "{REGENERATE} prints the table for the README");
+    let page = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/examples/README.md")).unwrap();
+    assert!(page.contains(&table), "{REGENERATE} prints the table for examples/README.md");
     let linked = weaves_table(entries(), Folders { charts: Some("charts"), pictures: None });
     assert!(linked.contains("| [box chain](charts/box-chain.svg) |"));
 }
