@@ -98,7 +98,7 @@ pub(super) struct Checker<'c> {
     pub(super) spans: Vec<Range<usize>>,
     /// Rings on the tie with which the work begins.
     pub(super) threaded: BTreeSet<Name>,
-    /// Where the items stand, and their numbers.
+    /// The place of every item in the text, and its number.
     pub(super) numbered: Vec<(Range<usize>, usize)>,
     /// Sentences that were not read and may weave rings in.
     pub(super) doubtful: Vec<Range<usize>>,
@@ -163,14 +163,14 @@ impl Checker<'_> {
         self.findings.push(finding);
     }
 
-    /// The number of the item in which something stands.
+    /// The number of the item that contains a sentence.
     fn step_at(&self, at: &Range<usize>) -> Option<usize> {
         let next = self.numbered.partition_point(|(item, _)| item.start <= at.start);
         let (item, number) = self.numbered.get(next.checked_sub(1)?)?;
         (at.start < item.end).then_some(*number)
     }
 
-    /// What is wrong whatever came before.
+    /// What is wrong in itself, not because of an earlier step.
     fn faults(&mut self, faults: &[Fault]) {
         for fault in faults.iter().filter(|f| !f.why.follows()) {
             if self.items.insert(fault.item) {

@@ -32,7 +32,7 @@ impl Checker<'_> {
         }
     }
 
-    /// What is said of the work; `next`: the ring that is woven in next.
+    /// A statement on the work. `next`: the ring that is woven in after it.
     pub(super) fn claim(&mut self, claimed: &Claimed, next: Option<&Woven>) {
         let Claimed { claim: InText { what, span: at }, item, .. } = claimed;
         if let Claim::Threaded(names) = what {

@@ -6,7 +6,7 @@ use crate::notation::{Along, State};
 use crate::pattern::{ColourPattern, FamilyId, Lattice, Pattern, Shift};
 use crate::rings::{Piece, Ring};
 
-/// Rings of one colour one after another: more than so many are told by the first and the last.
+/// More rings than this in a run of one colour are told by the first and the last.
 const MOST_NAMED: usize = 3;
 
 /// The rings of a piece with their colours, where those are known.
@@ -65,7 +65,7 @@ impl<'p> RingColours<'p> {
     }
 }
 
-/// What is told of the colours of rings before the work begins, a sentence for each family with several.
+/// The sentences on colours before the work begins: one for each family with several colours.
 pub fn sorting(pattern: &Pattern, piece: &Piece) -> Vec<String> {
     let colours = RingColours::of(pattern, piece);
     pattern.colours.iter().filter_map(|own| colours.sorted(own)).collect()
@@ -99,7 +99,7 @@ fn lines<'p>(rings: &[(Shift, &'p str)], along: Along) -> Vec<(String, &'static 
     lines.into_iter().map(|(line, colour)| (format!("{word} {line}"), "is", colour)).collect()
 }
 
-/// A colour that is more than letters, digits and hyphens stands in quotation marks, so that it is read back whole.
+/// Puts a colour of more than letters, digits and hyphens in quotation marks, so that it is read back whole.
 fn quoted(colour: &str) -> String {
     let plain = |c: char| c.is_alphanumeric() || matches!(c, ' ' | '-' | '\'');
     if colour.chars().all(plain) { colour.to_owned() } else { format!("“{colour}”") }

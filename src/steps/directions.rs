@@ -9,15 +9,15 @@ use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
 use std::collections::BTreeMap;
 
-/// A ring whose front is turned from the viewer by more than what has this cosine stands on edge.
+/// Cosine between a ring's normal and the line of sight below which the ring is seen on edge.
 const ON_EDGE: f64 = 0.15;
-/// So many repeats, or rows and columns, show how rings are turned.
+/// Repeats, or rows and columns, that are enough to see how rings are turned.
 const SHOWN: u32 = 6;
 
 /// Which way rings are passed, as instructions tell it: with fronts towards the maker where the pose says which side that is.
 pub struct Directions {
     /// For every family +1, or −1 where its rings are taken the other way round than the text does, so that every front faces
-    /// the maker. All +1 where the pose does not say: rings stand on edge, or are turned otherwise in every second repeat.
+    /// the maker. All +1 where the pose does not say: rings are seen on edge, or are turned over in every second repeat.
     fronts: PerFamily<i8>,
     /// Families of which some ring is passed after it is woven in: for those it matters which way they are threaded.
     passed_later: PerFamily<bool>,

@@ -42,7 +42,7 @@ impl Name {
         Self { letter, numbers: vec![number] }
     }
 
-    /// The ring so many places on.
+    /// The ring this many places on, this many times.
     pub(super) fn on(&self, by: &[i32], times: i32) -> Self {
         let moved = self.numbers.iter().zip(by.iter().chain(std::iter::repeat(&0)));
         let numbers = moved.map(|(n, by)| n.saturating_add(by.saturating_mul(times))).collect();
@@ -61,7 +61,7 @@ pub struct Fault {
     pub why: Impossible,
 }
 
-/// Something a sentence says, and where the sentence stands, in bytes of the text.
+/// Something a sentence says, with the place of the sentence, in bytes of the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct InText<T> {
     /// What it says.
@@ -192,7 +192,7 @@ pub struct Woven {
     pub moves: Moves,
 }
 
-/// A statement on the work as it is after so many rings are woven in.
+/// A statement on the work at some point.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Claimed {
     /// The statement.
@@ -206,11 +206,11 @@ pub struct Claimed {
 /// What can be said of the work.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Claim {
-    /// So many rings of a letter are closed beforehand.
+    /// The number of rings of a letter that are closed beforehand.
     Closed(usize, String),
     /// These rings are on the tie with which the work begins.
     Threaded(Vec<Name>),
-    /// So many rings are in the work.
+    /// The number of rings in the work.
     Rings(usize),
     /// A ring is held by one other.
     Dangles(Name),
@@ -231,12 +231,12 @@ pub struct Need {
     pub state: State,
 }
 
-/// A sentence, and the item it stands in.
+/// A sentence, and the item it belongs to.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Here {
     /// The number of the item.
     pub item: usize,
-    /// Where the sentence stands, in bytes of the text.
+    /// The place of the sentence, in bytes of the text.
     pub span: Range<usize>,
 }
 
@@ -273,7 +273,7 @@ impl Moves {
 }
 
 impl Woven {
-    /// The same so many places on, done again here.
+    /// The same ring of a later round, which this sentence has done again.
     pub(super) fn on(&self, by: &[i32], times: i32, here: &Here) -> Self {
         Self {
             ring: self.ring.map(|name| name.on(by, times)),

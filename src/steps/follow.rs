@@ -64,7 +64,7 @@ pub struct Work {
     pub claims: Vec<Claimed>,
     /// What cannot be done, or is not so.
     pub faults: Vec<Fault>,
-    /// Where the sentences stand that could not be read, in bytes of the text.
+    /// The sentences that could not be read, in bytes of the text.
     pub unread: Vec<Range<usize>>,
     /// Rings woven in with each item.
     by_item: BTreeMap<usize, Range<usize>>,
@@ -364,7 +364,7 @@ impl Work {
         }
     }
 
-    /// The rings woven in with some items, in order. Nothing where one of them is wrong itself: nobody knows how that goes on.
+    /// The rings woven in with some items, in order; `None` where one of the items is itself wrong, so its repeats are unknown.
     fn round(&self, items: &RangeInclusive<usize>) -> Result<Option<Vec<Woven>>, Impossible> {
         let ranges: Vec<Range<usize>> = self.by_item.range(items.clone()).map(|(_, r)| r.clone()).collect();
         let (Some(first), Some(last)) = (ranges.first(), ranges.last()) else {
@@ -426,8 +426,8 @@ struct Rounds {
     by: Vec<i32>,
 }
 
-/// How a repeat goes on: so many times, or until a ring is closed. Where the text names no last ring, a chain goes on by as
-/// many places as a round has rings of a letter.
+/// How a repeat goes on: a number of times, or until a ring is closed. Where the text names no last ring, each round of a
+/// chain moves on by as many places as it has rings of the last letter.
 fn rounds(round: &[Woven], times: Option<usize>, until: Option<&Name>) -> Result<Rounds, Stopped> {
     let end = round.last().map(|w| w.ring.what.clone()).ok_or(Impossible::NothingToRepeat)?;
     let own = round.iter().filter(|w| w.ring.what.letter == end.letter).count();

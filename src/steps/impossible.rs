@@ -7,13 +7,13 @@ use thiserror::Error;
 /// Why something cannot be done as it is told, or is not as it is told.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum Impossible {
-    /// An eye has two rings; the text names so many.
+    /// An eye has two rings; the text names this many.
     #[error("an eye has two rings; the text names {}", ring_count(*.0))]
     EyeRings(usize),
-    /// A ring lies between two others; the text names so many.
+    /// A ring lies between two others; the text names this many.
     #[error("a ring lies between two others; the text names {}", ring_count(*.0))]
     BetweenRings(usize),
-    /// Two rings are folded back together; the text names so many.
+    /// Two rings are folded back together; the text names this many.
     #[error("two rings are folded back together; the text names {}", ring_count(*.0))]
     FoldedRings(usize),
     /// "It", before any ring was spoken of.
@@ -59,7 +59,7 @@ pub enum Impossible {
         /// The number there.
         there: usize,
     },
-    /// A ring that is to dangle is held by so many.
+    /// A ring that should dangle is held by this many.
     #[error("{ring} is held by {} here", ring_count(*.links))]
     Held {
         /// The ring.
@@ -70,7 +70,7 @@ pub enum Impossible {
     /// More rings than are followed.
     #[error("the text makes more than {0} rings, the most that can be checked")]
     TooManyRings(usize),
-    /// The item to repeat does not stand before the sentence.
+    /// The item to repeat does not come before the sentence.
     #[error("there is no step {0} before this one")]
     NoStep(usize),
     /// The items to repeat weave no ring in.
@@ -87,7 +87,7 @@ pub enum Impossible {
     /// A repeat is done no time at all.
     #[error("the steps are repeated no time at all")]
     NoRounds,
-    /// A repeat cannot reach its ring in so many rounds.
+    /// A repeat cannot reach its ring in this many rounds.
     #[error("{} cannot lead from {end} to {until}", count(*.times as u64, "more round"))]
     WrongRounds {
         /// The last ring of the round.

@@ -2,7 +2,7 @@
 //!
 //! 1. [`order`] finds the sequence in which a maker can weave a piece: which closed rings each open ring picks up, what it
 //!    passes, how it comes to lie.
-//! 2. [`parts`] says where the work goes on alike: so many steps, so many times over.
+//! 2. [`parts`] finds the steps that are repeated.
 //! 3. [`write`](mod@write) tells it in plain English, as Markdown, over [`tell`](mod@tell) and [`colours`];
 //!    [`directions`] turns rings so that down is away from the maker.
 //! 4. [`read`](mod@read) finds the sentences of instructions, [`sentence`](mod@sentence) says what each means.

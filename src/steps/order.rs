@@ -25,13 +25,13 @@ pub struct Passing {
     pub picked_up: bool,
 }
 
-/// A lying statement of the text that is seen to with a step: all its rings are in the work then, and a pair is folded back
-/// just before the first ring goes in that is to find it so, or else as soon as it is there.
+/// A lying statement of the text that is done with a step: all its rings are in the work by then. A pair is folded back just
+/// before the first ring that needs it folded goes in, or else as soon as it is there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stay {
     /// Number of the statement in [`Pattern::lying`].
     pub statement: usize,
-    /// The repeat it is said of: where its first ring stands, less that ring's shift.
+    /// The repeat it is about: the place of its first ring, less that ring's shift.
     pub at: Shift,
 }
 
@@ -76,7 +76,7 @@ pub struct Order {
     pub closed: Vec<NodeIndex>,
     /// The steps, in order: every open ring once.
     pub steps: Vec<Step>,
-    /// The same steps with what is done over and over told once.
+    /// The same steps, with repeated ones given once.
     pub parts: Vec<Part>,
     /// Closed rings that nothing picks up.
     pub left_over: Vec<NodeIndex>,
@@ -161,7 +161,7 @@ impl<'w> Work<'w> {
         (ring.at, ring.family)
     }
 
-    /// Weaves every open ring of some accents (or of the base) that holds on to the work; `begin`s anew where nothing
+    /// Weaves every open ring of some accents (or of the base) that holds on to the work; `begin`: starts again where nothing
     /// does and rings are left.
     fn weave(&mut self, belongs: impl Fn(Option<usize>) -> bool, begin: bool) {
         let open = |ring: &NodeIndex| self.piece.graph.node_weight(*ring).is_some_and(|r| r.state == State::Open);
@@ -265,7 +265,7 @@ impl<'w> Work<'w> {
         }
     }
 
-    /// The other lying statements that can be seen to now and could not before.
+    /// The other lying statements that can be done now and could not before.
     fn stays(&self, came: &[NodeIndex]) -> Vec<Stay> {
         let mut all: Vec<Stay> = Vec::new();
         for (statement, lying) in self.pattern.lying.iter().enumerate() {
@@ -287,7 +287,7 @@ impl<'w> Work<'w> {
     }
 }
 
-/// The rings of a lying statement that is seen to as soon as all of them are there.
+/// The rings of a lying statement that is done as soon as all of them are there.
 fn seen_to_at_once(lies: &Lies<Target>) -> Vec<&Target> {
     match lies {
         Lies::Folded(..) => Vec::new(),

@@ -1,4 +1,4 @@
-//! Where the work goes on alike: steps that are done over and over are told once.
+//! Repeated steps, given once.
 
 use super::order::Step;
 use crate::pattern::{FamilyId, Shift};
@@ -12,7 +12,7 @@ const ROUNDS: usize = 3;
 /// See [`ROUNDS`].
 const LONG: usize = 4;
 
-/// One step, or a round of steps done so many times.
+/// One step, or a round of steps and how often it is done.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Part {
     /// Number of its first step, from 0.
@@ -25,7 +25,7 @@ pub struct Part {
     pub round: Vec<Part>,
 }
 
-/// What makes two steps alike: how far on the ring stands from the one before, what it is, and what it passes and how it
+/// What makes two steps alike: how far on the ring is from the one before, what it is, what it passes and how it
 /// lies, told from itself.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 struct Alike {

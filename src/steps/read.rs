@@ -1,4 +1,4 @@
-//! Instructions in Markdown → the sentences of their numbered items, and what is said to be needed.
+//! Instructions in Markdown → the sentences of their numbered items, and the list of what is needed.
 
 use pulldown_cmark::{Event, Parser, Tag, TagEnd};
 use std::ops::Range;
@@ -11,7 +11,7 @@ use super::sentence::{Saying, need, sentence};
 pub struct Sentence {
     /// Its words.
     pub words: String,
-    /// Where it stands in the text, in bytes.
+    /// Its place in the text, in bytes.
     pub span: Range<usize>,
     /// What it says; `None` where it could not be read.
     pub says: Option<Vec<Saying>>,
@@ -39,7 +39,7 @@ pub struct Reading {
 /// Never fails: what cannot be read is a sentence that says nothing.
 pub fn read(text: &str) -> Reading {
     let mut reading = Reading::default();
-    // The lists an item stands in: the number of the next item where they are numbered.
+    // The lists around an item: the number of the next item where they are numbered.
     let mut lists: Vec<Option<u64>> = Vec::new();
     // The words of the item, piece by piece, with their places.
     let mut pieces: Vec<(String, usize)> = Vec::new();

@@ -105,7 +105,7 @@ pub type RingList = Vec<RingWords>;
 /// What a clause says.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Saying {
-    /// So many rings of each letter are closed beforehand; without a letter, of the closed ones.
+    /// The number of rings of each letter that are closed beforehand; without a letter, of the closed ones.
     CloseAll(Vec<(usize, Option<String>)>),
     /// Rings and their colours, and whether they go on in turn.
     Colours(Vec<Coloured>, InTurn),
@@ -132,7 +132,7 @@ pub enum Saying {
         /// The ring that is closed last.
         until: Option<RingWords>,
     },
-    /// So many rings are in the work.
+    /// The number of rings in the work.
     Count(usize),
     /// Rings that hang by one other.
     Dangle(RingList),
@@ -140,7 +140,7 @@ pub enum Saying {
     Lean(Hand),
     /// The work is turned over.
     Turn,
-    /// So many eyes are left free.
+    /// The number of eyes that are left free.
     Skip(usize),
     /// It names another number of rings than it can be about.
     Miscounted(Impossible),
@@ -174,7 +174,7 @@ fn saying(pair: Pair<'_, Rule>) -> Option<Saying> {
         }
         Rule::thread => Saying::Thread(rings_of(&pair)),
         Rule::open => Saying::Open(rings_of(&pair).into_iter().next()?),
-        // "Close 60 rings": nobody has so many in hand.
+        // "Close 60 rings": these are closed beforehand.
         Rule::close => match rings_of(&pair) {
             rings if rings.len() > 1 && rings.iter().all(|r| matches!(r, RingWords::Next(_))) => {
                 Saying::CloseAll(vec![(rings.len(), None)])
@@ -294,7 +294,7 @@ fn repeat(pair: &Pair<'_, Rule>) -> Option<Saying> {
     Some(Saying::Repeat { from, to: steps.get(1).copied().unwrap_or(from), times, until })
 }
 
-/// Whether a word stands anywhere in a clause.
+/// Whether a clause contains a word.
 fn has(pair: &Pair<'_, Rule>, rule: Rule) -> bool {
     pair.clone().into_inner().flatten().any(|p| p.as_rule() == rule)
 }

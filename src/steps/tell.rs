@@ -80,7 +80,7 @@ impl<'t> Teller<'t> {
         self.items.push(Item { words, step, accent });
     }
 
-    /// Tells a part of the work; of what is done over and over the first round, and how it goes on.
+    /// Tells a part of the work: of repeated steps the first round, and how it goes on.
     pub fn part(&mut self, part: &Part, deep: usize) -> Result<(), NotTold> {
         if self.items.len() > MOST_ITEMS {
             return Err(NotTold::TooLong(self.order.steps.len()));
@@ -213,7 +213,7 @@ impl<'t> Teller<'t> {
         meets.filter_map(eye).map(|both| format!("It goes around the eye of {}.", self.names(&both))).collect()
     }
 
-    /// What is seen to before the ring goes in, and what after.
+    /// How rings lie: what is done before the ring goes in, and what after.
     fn stays(&self, step: &Step) -> (Vec<String>, Vec<String>) {
         let (mut before, mut after) = (Vec::new(), Vec::new());
         let own = self.place(step.ring);

@@ -1,4 +1,4 @@
-//! Rings and numbers in words, as they stand in written instructions.
+//! Rings and numbers in words, as written instructions have them.
 
 use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
 
@@ -21,7 +21,7 @@ pub fn list(words: &[String]) -> String {
     }
 }
 
-/// Rings one after another; in a unit the word "rings" stands once.
+/// Rings one after another; in a unit the word "rings" comes once.
 pub fn rings(pattern: &Pattern, all: &[(FamilyId, Shift)]) -> String {
     let names: Vec<String> = all.iter().map(|(family, at)| ring_name(pattern, *family, *at)).collect();
     if pattern.lattice == Lattice::Unit && names.len() > 1 {

@@ -10,8 +10,8 @@ use petgraph::algo::connected_components;
 use petgraph::graph::NodeIndex;
 use std::collections::BTreeMap;
 
-/// Where a ring goes, as it is told: every ring it passes, and with which sign where all fronts face the maker. `None` where
-/// that is not told of all of them.
+/// Every ring that a ring passes, as the text has it, with the sign of the link where all fronts face the maker. `None` where
+/// the text leaves one of them open.
 fn told_signs(expected: &Expected<'_>, woven: &Woven) -> Option<BTreeMap<NodeIndex, i8>> {
     let by_pair = |name: &Name| {
         woven.moves.pairs.iter().find_map(|pair| match &pair.what {
@@ -96,7 +96,7 @@ pub fn would_lie(expected: &Expected<'_>, told: &Lies<Name>) -> Option<String> {
 }
 
 /// What a pattern is, in words: a built-in weave, the mirror image, nothing that holds; `None` where it is the weave itself,
-/// or nobody can say.
+/// or it cannot be told.
 fn made(expected: &Expected<'_>, pattern: &Pattern, besides: &str) -> Option<String> {
     let weave = expected.weave;
     let variant = weave.with_pattern(pattern.clone());

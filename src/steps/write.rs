@@ -26,7 +26,7 @@ pub enum NotTold {
     /// It has no ring that is woven in.
     #[error("it has no ring to weave in; declare one `open` and say what it passes")]
     NoSteps,
-    /// No step is repeated, and so many steps are too many to read.
+    /// No step is repeated, and this number of steps is too many to read.
     #[error("its instructions would have {0} steps, because no step is repeated; ask for a shorter piece")]
     TooLong(usize),
 }
@@ -58,7 +58,7 @@ pub struct Instructions {
 }
 
 impl Instructions {
-    /// Instructions for a piece of so many repeats. With a settled weave fronts face the maker, and the lean is told.
+    /// Instructions for a piece of this size. With a settled weave, fronts face the maker and the text tells the lean.
     ///
     /// # Errors
     /// [`NotTold`].
@@ -132,7 +132,7 @@ impl Instructions {
 const CAUTIONS: &str = "Wear eye protection when you cut wire, and rest hands and wrists. Small rings are not for children \
 under three. Nickel can harm whoever wears it. Local codes and licensed practice come first.";
 
-/// The aspect ratio of the rings as they are sold, since it stands beside those sizes, and as measured.
+/// The aspect ratio of the rings as they are sold, like the sizes before it, and as measured.
 fn ratio(size: &KindSize) -> Option<String> {
     let counts = half_up(size.aspect_ratio?, 2);
     Some(match size.sold_as() {

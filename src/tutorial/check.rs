@@ -42,7 +42,7 @@ pub fn prose(
     made: Option<Repeats>,
     most: Needs,
 ) -> (u16, Vec<Diagnostic>) {
-    // The text stands behind the weave's own files, as one more.
+    // The text comes after the weave's own files, as one more.
     // A built-in weave without sizes is no piece: how much is made of it is the text's affair.
     let own = matches!(weave_in(text.text()), Some(WeaveIn::Fence(_) | WeaveIn::File(_)));
     let mut asked = weave.pattern().make.clone();
@@ -74,7 +74,7 @@ pub fn prose(
 /// What the passages of a text say.
 #[derive(Default)]
 struct Said {
-    /// Where sizes that belong together stand.
+    /// The places of sizes that belong together.
     lines: Vec<Span>,
     /// The sizes, as lines of `rings` would have them.
     statements: Vec<Statement>,

@@ -16,7 +16,7 @@ pub struct Read<'p> {
     pub passage: &'p Passage,
     /// What it mentions, with the words.
     pub mentions: &'p [(Mention, Range<usize>)],
-    /// Where words of it stand.
+    /// The place of words of it.
     pub at: &'p dyn Fn(Range<usize>) -> Span,
 }
 
@@ -163,7 +163,7 @@ pub fn claims(read: &Read<'_>, weave: &Weave, numbers: RingNumbers) -> Vec<Spann
                 let claim = Claim::In { links: spanned(*links), together: spanned(*together), families };
                 claims.push(Spanned::new(claim, span));
             }
-            // Which of two is read held upright nobody knows.
+            // With two of them it is unknown which is read held upright.
             Mention::Lean(hand) if leans == 1 || !read.has(Mark::Upright) => {
                 claims.push(Spanned::new(Claim::Lean(*hand, read.has(Mark::Upright)), span));
             }
@@ -205,7 +205,7 @@ fn rings(read: &Read<'_>, pattern: &Pattern) -> Vec<Spanned<Claim>> {
     claims
 }
 
-/// "These rings have an AR of 4.4": where no sizes stand beside it, those of the weave are meant.
+/// "These rings have an AR of 4.4": without sizes beside it, it is about those of the weave.
 fn ratio(read: &Read<'_>, pattern: &Pattern) -> Option<Spanned<Claim>> {
     let sized = |m: &(Mention, Range<usize>)| matches!(m.0, Mention::Wire(_) | Mention::Inner(_));
     let listed = matches!(read.passage.sort, Sort::Item | Sort::Row);

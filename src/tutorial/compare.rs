@@ -141,7 +141,7 @@ impl<'w> Comparison<'w> {
         self.found.findings.extend(found);
     }
 
-    /// Sizes told of a kind against those the weave has: as its rings are sold, or as they were measured.
+    /// Sizes of a kind in the text, compared with those in the weave: as its rings are sold, or as they were measured.
     fn against_own(&mut self, line: &Line, kind: &str) {
         if self.sets.iter().any(|set| set.name == kind && told_of(line, set)) {
             return;
@@ -288,7 +288,7 @@ impl<'w> Comparison<'w> {
         }
     }
 
-    /// The repeats of a chain that has so many rings.
+    /// The repeats of a chain with this number of rings.
     fn with_rings(&mut self, count: u32) -> Option<Repeats> {
         self.lengths_left -= 1;
         if count > MOST_RINGS {
@@ -337,7 +337,7 @@ fn told_of(line: &Line, size: &KindSize) -> bool {
         && ratio
 }
 
-/// A finding on an accent stands where its size is told.
+/// Puts a finding on an accent at the words that give its size.
 fn at_its_size(mut finding: Diagnostic, here: &dyn Fn(Span) -> bool) -> Diagnostic {
     if !here(finding.span)
         && let Some(at) = finding.related.iter().position(|(span, _)| here(*span))

@@ -116,7 +116,7 @@ pub enum Mention {
     },
     /// So many rings.
     Rings {
-        /// How many, where it is said.
+        /// How many, where the text says it.
         count: Option<u32>,
         /// Which: words before "rings".
         sorts: Vec<String>,

@@ -65,7 +65,7 @@ impl Tutorial {
             let place = |n: u16| if n == number { 0 } else { after(n) };
             findings.extend(prose.into_iter().map(|f| f.renumbered(place)));
         }
-        // The text stands first; words of a weave in a fence have their places in it.
+        // The text comes first; words of a weave in a fence have their places in it.
         let mut sources = Sources::default();
         sources.add(text);
         for source in (u16::from(in_the_text)..).map_while(|n| weave.sources().get(n).cloned()) {

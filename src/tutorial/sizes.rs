@@ -38,7 +38,7 @@ impl Line {
         wire.chain(inner).chain(ratio).collect()
     }
 
-    /// Where its first words stand.
+    /// The place of its words.
     pub fn span(&self) -> Option<Span> {
         self.parts().iter().map(|p| p.span).reduce(Span::to)
     }
@@ -112,15 +112,15 @@ fn lines(found: Vec<(Role, Written, Range<usize>)>, ratios: Vec<(Precision, Rati
     alone
 }
 
-/// A wire and a hole are never so near each other: what stands beside a size and is no farther from it is the same again.
+/// Ratios of two sizes side by side that mean one size: a wire and a hole are never this close.
 const ALIKE: std::ops::RangeInclusive<f64> = 0.55..=1.8;
-/// The same where it is said what both measure.
+/// The same where the text says what both measure.
 const PERHAPS_ALIKE: std::ops::RangeInclusive<f64> = 0.4..=2.5;
 /// How far "about" reaches.
 const ABOUT: f64 = 0.12;
 /// Nobody makes rings of thicker wire, mm.
 const THICKEST: f64 = 12.0;
-/// Nobody's ring has a wider hole, mm; so many inches were parts of an inch.
+/// No ring has a wider hole, mm; a larger number of inches was a fraction.
 const WIDEST: f64 = 50.0;
 
 struct Reader<'p> {
