@@ -1,11 +1,12 @@
 //! The command line.
 
+use clap::builder::{PathBufValueParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// A notation, compiler and linter for ring weaves.
 ///
-/// Exit codes: 0 clean, 1 something was found, 2 wrong usage or a file that cannot be read.
+/// Exit codes: 0 nothing found, 1 something found, 2 wrong usage or a file that cannot be read or written.
 #[derive(Debug, Parser)]
 #[command(name = "byrnie", version, max_term_width = 100)]
 pub struct Cli {
@@ -13,251 +14,354 @@ pub struct Cli {
     pub command: Command,
 }
 
+/// Every command is one variant with its own arguments; each is a file in `commands`.
 #[derive(Debug, Subcommand)]
 pub enum Command {
-    /// Check a weave, count its rings, draw its chart and its picture: the whole job
-    Build {
-        /// The weave file, or `-` for standard input
-        file: PathBuf,
-        /// The folder to write to, made if it is not there
-        #[arg(long, value_name = "FOLDER", default_value = "out")]
-        into: PathBuf,
-    },
-    /// Find the mistakes in weave files, and in tutorials: Markdown with a weave and numbered steps
-    Lint {
-        /// The weave files and tutorials (.md); `-` for a weave from standard input
-        #[arg(required_unless_present = "schema")]
-        files: Vec<PathBuf>,
-        /// How findings are shown
-        #[arg(long, value_enum, default_value_t = Format::Terminal)]
-        format: Format,
-        /// List the sentences of a tutorial's steps that could not be read
-        #[arg(long)]
-        unread: bool,
-        /// Mend what can be mended safely, in the files themselves, and show what is left; `-` goes to standard output
-        #[arg(long)]
-        fix: bool,
-        /// Your rings, as for `byrnie fit`: whether there are enough of them for all that the weave files have made
-        #[arg(long, value_name = "CSV")]
-        shelf: Option<PathBuf>,
-        /// Print the JSON Schema of the output of `--format json`
-        #[arg(long, exclusive = true)]
-        schema: bool,
-    },
-    /// Explain a rule, or list them all
-    Explain {
-        /// The rule's name, as a finding shows it
-        rule: Option<String>,
-    },
-    /// Write weave files in the one tidy form
-    Tidy {
-        /// The weave files, rewritten in place; `-` reads standard input and writes standard output
-        #[arg(required = true)]
-        files: Vec<PathBuf>,
-        /// Only say which files are not tidy
-        #[arg(long)]
-        check: bool,
-    },
-    /// Count the rings of a piece, by family, kind, state and colour; of a kit or class, what goes into each bag
-    Count {
-        /// The weave file, or `-` for standard input
-        #[arg(required_unless_present = "schema")]
-        file: Option<PathBuf>,
-        #[command(flatten)]
-        size: SizeArgs,
-        /// Your rings, as for `byrnie fit`: what to take, what to buy, what it costs; exit code 1 where something is short
-        #[arg(long, value_name = "CSV")]
-        shelf: Option<PathBuf>,
-        /// Print JSON
-        #[arg(long)]
-        json: bool,
-        /// Print the tables in Markdown
-        #[arg(long, conflicts_with = "json")]
-        markdown: bool,
-        /// Print the JSON Schema of the output
-        #[arg(long, exclusive = true)]
-        schema: bool,
-    },
-    /// Print the ring graph
-    Graph {
-        /// The weave file, or `-` for standard input
-        #[arg(required_unless_present = "schema")]
-        file: Option<PathBuf>,
-        #[command(flatten)]
-        size: SizeArgs,
-        /// One repeat instead of the whole piece
-        #[arg(long, conflicts_with_all = ["repeats", "rows", "columns"])]
-        one_repeat: bool,
-        /// Print DOT for graph drawing instead of JSON
-        #[arg(long)]
-        dot: bool,
-        /// Print the JSON Schema of the output
-        #[arg(long, exclusive = true)]
-        schema: bool,
-    },
-    /// Compute where the rings lie: the smallest that close, length per repeat, lean, how accents sit
+    /// Check a weave, count its rings, and draw its chart and its picture
+    Build(BuildArgs),
+    /// Check weave files and tutorials for mistakes
+    Lint(LintArgs),
+    /// Explain a rule, or list all rules
+    Explain(ExplainArgs),
+    /// Tidy weave files: rewrite them in the one tidy form
+    Tidy(TidyArgs),
+    /// Count the rings of a piece, a kit or a class
+    Count(CountArgs),
+    /// Print the ring graph as JSON or DOT
+    Graph(GraphArgs),
+    /// Find where the rings lie, and the smallest rings that close
     ///
-    /// Exit code 1 where the weave does not close at the sizes given.
-    Settle {
-        /// The weave file, or `-` for standard input
-        #[arg(required_unless_present = "schema")]
-        file: Option<PathBuf>,
-        /// Print JSON: all figures, and the pose itself
-        #[arg(long)]
-        json: bool,
-        /// Print the JSON Schema of the output
-        #[arg(long, exclusive = true)]
-        schema: bool,
-    },
-    /// Find which rings make a weave: from your shelf, or of the sizes in common use
+    /// Prints the length of a repeat, the lean, and how accents sit as well. Exit code 1 if the weave does not close at its
+    /// sizes.
+    Settle(SettleArgs),
+    /// Find which rings make a weave, from your shelf or from sizes in common use
     ///
-    /// Of one kind of ring all sizes that close are found; of two kinds, such as a base and its accent, the most promising
-    /// pairs. Exit code 1 where nothing was found to fit, or lines of the shelf could not be read.
-    Fit {
-        /// The weave file, or `-` for standard input
-        #[arg(required_unless_present = "schema")]
-        file: Option<PathBuf>,
-        /// Your rings: CSV whose first line names the columns material, colour, wire, inner, sold, price, weight, on hand,
-        /// in any order
-        #[arg(long, value_name = "CSV")]
-        shelf: Option<PathBuf>,
-        /// Choose rings of this kind alone, the others as the text has them; any number of kinds there may be
-        #[arg(long, value_name = "KIND")]
-        kind: Option<String>,
-        /// The most rows; of two kinds of ring the most pairs that are settled for them
-        #[arg(long, value_name = "N", default_value_t = 8, value_parser = clap::value_parser!(u16).range(1..))]
-        most: u16,
-        /// Draw the map of wire against inner diameter into this file as well, .svg or .png
-        #[arg(short, long, value_name = "FILE")]
-        output: Option<PathBuf>,
-        /// Print JSON
-        #[arg(long)]
-        json: bool,
-        /// Print the table in Markdown
-        #[arg(long, conflicts_with = "json")]
-        markdown: bool,
-        /// Print the JSON Schema of the output
-        #[arg(long, exclusive = true)]
-        schema: bool,
-    },
-    /// Say what a size is in mm, inches and gauges: which wire it really is
-    Size {
-        /// The size: `18 swg`, `1.2 mm`, `1/4 in`
-        #[arg(required = true, value_name = "SIZE")]
-        size: Vec<String>,
-        /// It is a mandrel: estimate the inner diameter of rings coiled on it, of this material, and sawn
-        #[arg(long, value_name = "MATERIAL")]
-        coil: Option<String>,
-        /// What your saw takes, such as `0.3 mm`, instead of what saws commonly take
-        #[arg(long, value_name = "SIZE", requires = "coil")]
-        kerf: Option<String>,
-    },
-    /// Draw the chart of one repeat as SVG
-    Chart {
-        /// The weave file, or `-` for standard input
-        file: PathBuf,
-        /// The file to write; standard output without it
-        #[arg(short, long, value_name = "FILE")]
-        output: Option<PathBuf>,
-    },
-    /// Draw the piece as it settles, as SVG or PNG
-    Picture {
-        /// The weave file, or `-` for standard input
-        file: PathBuf,
-        /// The file to write, .svg, or .png at 300 dots to an inch; SVG to standard output if none
-        #[arg(short, long, value_name = "FILE")]
-        output: Option<PathBuf>,
-        /// From where it is seen
-        #[arg(long, value_enum, default_value_t = Side::Front)]
-        from: Side,
-        /// Turn it further about its length, in degrees
-        #[arg(long, value_name = "DEGREES", default_value_t = 0.0, allow_negative_numbers = true, value_parser = degrees)]
-        turn: f64,
-        /// Then tilt its right end away, in degrees
-        #[arg(long, value_name = "DEGREES", default_value_t = 0.0, allow_negative_numbers = true, value_parser = degrees)]
-        tilt: f64,
-        /// How rings are drawn
-        #[arg(long, value_enum, default_value_t = Look::Shaded)]
-        look: Look,
-        /// Rings as large as they are (1:1), or so many times (5:1)
-        #[arg(long, value_name = "N:M", conflicts_with = "fit", value_parser = scale)]
-        scale: Option<f64>,
-        /// As large as it goes into so many mm of width and height (80x60)
-        #[arg(long, value_name = "WxH", value_parser = fit)]
-        fit: Option<(f64, f64)>,
-        /// What is called out with words and a line: the eye, its lean, the aspect ratio
-        #[arg(long, value_enum, value_name = "WHAT", value_delimiter = ',', conflicts_with_all = ["step", "steps"])]
-        call_out: Vec<CallOut>,
-        /// Show one eye again beside the piece, enlarged
-        #[arg(long, conflicts_with_all = ["step", "steps"])]
-        enlarge_eye: bool,
-        /// Only one step of the instructions (`byrnie steps`), by its number: the ring it adds, and how that goes
-        #[arg(long, value_name = "K", value_parser = clap::value_parser!(u32).range(1..))]
-        step: Option<u32>,
-        /// Write the pictures of all steps that add one ring into this folder
-        #[arg(long, value_name = "FOLDER", conflicts_with_all = ["step", "output"])]
-        steps: Option<PathBuf>,
-        #[command(flatten)]
-        size: SizeArgs,
-    },
-    /// Write the piece as it settles as a 3D model, to be turned in the hand on a screen
+    /// For one kind of ring it finds every size that closes; for two kinds, such as a base and its accent, the most
+    /// promising pairs. Exit code 1 if nothing fits, or if a line of the shelf cannot be read.
+    Fit(FitArgs),
+    /// Convert a size to mm, inches and wire gauges
+    Size(SizeOfArgs),
+    /// Draw the chart of one repeat as SVG or PNG
+    Chart(ChartArgs),
+    /// Draw the settled piece as SVG or PNG
+    Picture(PictureArgs),
+    /// Write the settled piece as a 3D model
     ///
-    /// One ring is one object, named as in the text. Lengths are true; where the text gives no sizes in mm, the wire of
-    /// the first kind is 1 mm.
-    Model {
-        /// The weave file, or `-` for standard input
-        file: PathBuf,
-        /// The file to write: .glb, binary glTF 2.0
-        #[arg(short, long, value_name = "FILE")]
-        output: PathBuf,
-        #[command(flatten)]
-        size: SizeArgs,
-    },
+    /// Each ring is one object, named as in the text. Lengths are true to scale; if the text gives no sizes in mm, the wire
+    /// of the first kind is 1 mm.
+    Model(ModelArgs),
     /// Write the instructions, step by step, as Markdown
-    Steps {
-        /// The weave file, or `-` for standard input
-        file: PathBuf,
-        /// The file to write; standard output without it
-        #[arg(short, long, value_name = "FILE")]
-        output: Option<PathBuf>,
-        /// Draw the pictures of the steps into this folder, and link to them
-        #[arg(long, value_name = "FOLDER")]
-        pictures: Option<PathBuf>,
-        #[command(flatten)]
-        size: SizeArgs,
-    },
-    /// List the built-in weaves, print one as a starting point, or a table of what is computed of all of them
-    Weaves {
-        /// The weave to print
-        name: Option<String>,
-        /// Print a table in Markdown: floors, aspect ratios that suit, length of a repeat, rings, lean
-        #[arg(long, conflicts_with = "name")]
-        table: bool,
-        /// Print the same as JSON
-        #[arg(long, conflicts_with = "name")]
-        json: bool,
-        /// Write the charts of all of them into this folder, and link to them in the table
-        #[arg(long, value_name = "FOLDER", conflicts_with = "name")]
-        charts: Option<PathBuf>,
-        /// Write small pictures of all of them into this folder, and show them in the table
-        #[arg(long, value_name = "FOLDER", conflicts_with = "name")]
-        pictures: Option<PathBuf>,
-        /// Print the JSON Schema of the output
-        #[arg(long, exclusive = true)]
-        schema: bool,
-    },
+    Steps(StepsArgs),
+    /// List the built-in weaves, print one, or compare them all
+    Weaves(WeavesArgs),
+    /// Print the JSON Schema of a command's JSON, or list the schemas
+    Schema(SchemaArgs),
+}
+
+#[derive(Debug, Args)]
+pub struct BuildArgs {
+    /// The weave file, or `-` for standard input
+    pub file: PathBuf,
+    /// Write the drawings to this folder, and make it if needed
+    #[arg(long, value_name = "FOLDER", default_value = "out")]
+    pub into: PathBuf,
+}
+
+#[derive(Debug, Args)]
+pub struct LintArgs {
+    /// The weave files and tutorials (.md, with a weave and numbered steps); `-` for a weave from standard input
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    /// Show findings in this format
+    #[arg(long, value_enum, default_value_t = Format::Terminal)]
+    pub format: Format,
+    /// List the sentences of a tutorial's steps that could not be read
+    #[arg(long)]
+    pub unread: bool,
+    /// Mend what can be mended safely, in the files themselves; `-` goes to standard output
+    #[arg(long)]
+    pub fix: bool,
+    /// Check that this shelf has enough rings for all that is made; the CSV is the one `byrnie fit` takes
+    #[arg(long, value_name = "CSV")]
+    pub shelf: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub struct ExplainArgs {
+    /// The rule's name, as a finding shows it
+    pub rule: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub struct TidyArgs {
+    /// The weave files, rewritten in place; `-` reads standard input and writes standard output
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    /// List the files that are not tidy, and change nothing
+    #[arg(long)]
+    pub check: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct CountArgs {
+    /// The weave file, or `-` for standard input
+    pub file: PathBuf,
+    #[command(flatten)]
+    pub size: SizeArgs,
+    /// Show what to take from this shelf, what to buy and what it costs; exit code 1 if rings are short
+    #[arg(long, value_name = "CSV")]
+    pub shelf: Option<PathBuf>,
+    /// Print JSON
+    #[arg(long)]
+    pub json: bool,
+    /// Print the tables in Markdown
+    #[arg(long, conflicts_with = "json")]
+    pub markdown: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct GraphArgs {
+    /// The weave file, or `-` for standard input
+    pub file: PathBuf,
+    #[command(flatten)]
+    pub size: SizeArgs,
+    /// Print one repeat instead of the whole piece
+    #[arg(long, conflicts_with_all = ["repeats", "rows", "columns"])]
+    pub one_repeat: bool,
+    /// Print DOT for graph drawing instead of JSON
+    #[arg(long)]
+    pub dot: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct SettleArgs {
+    /// The weave file, or `-` for standard input
+    pub file: PathBuf,
+    /// Print JSON: all figures, and the pose itself
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct FitArgs {
+    /// The weave file, or `-` for standard input
+    pub file: PathBuf,
+    /// Choose from your rings: CSV whose first line names the columns material, colour, wire, inner, sold, price, weight,
+    /// on hand, in any order
+    #[arg(long, value_name = "CSV")]
+    pub shelf: Option<PathBuf>,
+    /// Choose rings of this kind only, and keep all other kinds as the text has them
+    #[arg(long, value_name = "KIND")]
+    pub kind: Option<String>,
+    /// Print at most this many rows; for two kinds of ring, settle at most this many pairs
+    #[arg(long, value_name = "N", default_value_t = 8, value_parser = clap::value_parser!(u16).range(1..))]
+    pub most: u16,
+    /// Draw the map of wire against inner diameter into this file as well, .svg or .png; `-` for standard output, and the
+    /// answer then goes to standard error
+    #[arg(short, long, value_name = "FILE", value_parser = drawing())]
+    pub output: Option<Drawing>,
+    /// Print JSON
+    #[arg(long)]
+    pub json: bool,
+    /// Print the table in Markdown
+    #[arg(long, conflicts_with = "json")]
+    pub markdown: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct SizeOfArgs {
+    /// The size: `18 swg`, `1.2 mm`, `1/4 in`
+    #[arg(required = true, value_name = "SIZE")]
+    pub size: Vec<String>,
+    /// Take the size as a mandrel, and estimate the inner diameter of rings of this material coiled on it and sawn
+    #[arg(long, value_name = "MATERIAL")]
+    pub coil: Option<String>,
+    /// Use this width of cut, such as `0.3 mm`, instead of a common one
+    #[arg(long, value_name = "SIZE", requires = "coil")]
+    pub kerf: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub struct ChartArgs {
+    /// The weave file, or `-` for standard input
+    pub file: PathBuf,
+    /// The file to write, .svg, or .png at 300 dots to an inch; `-` writes SVG to standard output
+    #[arg(short, long, value_name = "FILE", default_value = "-", value_parser = drawing())]
+    pub output: Drawing,
+}
+
+#[derive(Debug, Args)]
+pub struct PictureArgs {
+    /// The weave file, or `-` for standard input
+    pub file: PathBuf,
+    /// The file to write, .svg, or .png at 300 dots to an inch; `-` writes SVG to standard output
+    #[arg(short, long, value_name = "FILE", default_value = "-", value_parser = drawing())]
+    pub output: Drawing,
+    /// Look at the piece from this side
+    #[arg(long, value_enum, default_value_t = Side::Front)]
+    pub from: Side,
+    /// Turn it further about its length, in degrees
+    #[arg(long, value_name = "DEGREES", default_value_t = 0.0, allow_negative_numbers = true, value_parser = degrees)]
+    pub turn: f64,
+    /// Then tilt its right end away, in degrees
+    #[arg(long, value_name = "DEGREES", default_value_t = 0.0, allow_negative_numbers = true, value_parser = degrees)]
+    pub tilt: f64,
+    /// Draw rings in this way
+    #[arg(long, value_enum, default_value_t = Look::Shaded)]
+    pub look: Look,
+    /// Draw at this scale: 1:1 is life size, 5:1 five times as large
+    #[arg(long, value_name = "N:M", conflicts_with = "fit", value_parser = scale)]
+    pub scale: Option<f64>,
+    /// Draw as large as fits into this width and height, in mm (80x60)
+    #[arg(long, value_name = "WxH", value_parser = fit)]
+    pub fit: Option<(f64, f64)>,
+    /// Call these out with words and a line
+    #[arg(long, value_enum, value_name = "WHAT", value_delimiter = ',', conflicts_with_all = ["step", "steps"])]
+    pub call_out: Vec<CallOut>,
+    /// Show one eye again beside the piece, enlarged
+    #[arg(long, conflicts_with_all = ["step", "steps"])]
+    pub enlarge_eye: bool,
+    /// Show only this step of the instructions (`byrnie steps`): the ring it adds, and the path of that ring
+    #[arg(long, value_name = "K", value_parser = clap::value_parser!(u32).range(1..))]
+    pub step: Option<u32>,
+    /// Write the pictures of all steps that add one ring into this folder
+    #[arg(long, value_name = "FOLDER", conflicts_with_all = ["step", "output"])]
+    pub steps: Option<PathBuf>,
+    #[command(flatten)]
+    pub size: SizeArgs,
+}
+
+#[derive(Debug, Args)]
+pub struct ModelArgs {
+    /// The weave file, or `-` for standard input
+    pub file: PathBuf,
+    /// The file to write: .glb, binary glTF 2.0; `-` for standard output
+    #[arg(short, long, value_name = "FILE", value_parser = PathBufValueParser::new().try_map(Output::glb))]
+    pub output: Output,
+    #[command(flatten)]
+    pub size: SizeArgs,
+}
+
+#[derive(Debug, Args)]
+pub struct StepsArgs {
+    /// The weave file, or `-` for standard input
+    pub file: PathBuf,
+    /// The file to write; `-` for standard output
+    #[arg(short, long, value_name = "FILE", default_value = "-", value_parser = PathBufValueParser::new().map(Output::of))]
+    pub output: Output,
+    /// Draw the pictures of the steps into this folder, and link to them
+    #[arg(long, value_name = "FOLDER")]
+    pub pictures: Option<PathBuf>,
+    #[command(flatten)]
+    pub size: SizeArgs,
+}
+
+#[derive(Debug, Args)]
+pub struct WeavesArgs {
+    /// The weave to print
+    pub name: Option<String>,
+    /// Print a table in Markdown: floors, aspect ratios that suit, length of a repeat, rings, lean
+    #[arg(long, conflicts_with = "name")]
+    pub table: bool,
+    /// Print the same as JSON
+    #[arg(long, conflicts_with = "name")]
+    pub json: bool,
+    /// Write the charts of all of them into this folder, and link to them in the table
+    #[arg(long, value_name = "FOLDER", conflicts_with = "name")]
+    pub charts: Option<PathBuf>,
+    /// Write small pictures of all of them into this folder, and show them in the table
+    #[arg(long, value_name = "FOLDER", conflicts_with = "name")]
+    pub pictures: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+pub struct SchemaArgs {
+    /// The command whose JSON is described; without it, all schemas are listed
+    #[arg(value_enum)]
+    pub name: Option<SchemaOf>,
+}
+
+/// The commands that print JSON of their own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SchemaOf {
+    /// `byrnie count --json`
+    Count,
+    /// `byrnie fit --json`
+    Fit,
+    /// `byrnie graph`
+    Graph,
+    /// `byrnie lint --format json`
+    Lint,
+    /// `byrnie settle --json`
+    Settle,
+    /// `byrnie weaves --json`
+    Weaves,
+}
+
+/// Where something is written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Output {
+    /// To standard output.
+    Standard,
+    /// To a file.
+    File(PathBuf),
+}
+
+impl Output {
+    fn of(path: PathBuf) -> Self {
+        if path == Path::new("-") { Self::Standard } else { Self::File(path) }
+    }
+
+    fn glb(path: PathBuf) -> Result<Self, String> {
+        match Self::of(path) {
+            Self::File(path) if !ends_in(&path, "glb") => Err(format!(
+                "a model is one binary glTF file; let its name end in .glb, as in `-o {}`",
+                path.with_extension("glb").display()
+            )),
+            output => Ok(output),
+        }
+    }
+}
+
+/// Where a drawing is written; the ending of the name is its format.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Drawing {
+    /// As SVG.
+    Svg(Output),
+    /// As PNG.
+    Png(PathBuf),
+}
+
+impl Drawing {
+    fn of(path: PathBuf) -> Result<Self, String> {
+        match Output::of(path) {
+            Output::File(path) if ends_in(&path, "png") => Ok(Self::Png(path)),
+            Output::File(path) if !ends_in(&path, "svg") => {
+                Err("drawings are written as .svg or .png; let the name end in one of these".to_owned())
+            }
+            output => Ok(Self::Svg(output)),
+        }
+    }
+}
+
+fn drawing() -> impl TypedValueParser<Value = Drawing> {
+    PathBufValueParser::new().try_map(Drawing::of)
+}
+
+fn ends_in(path: &Path, ending: &str) -> bool {
+    path.extension().is_some_and(|e| e.eq_ignore_ascii_case(ending))
 }
 
 /// How many repeats, instead of what the file says.
-#[derive(Debug, Args)]
+#[derive(Debug, Default, Args)]
 pub struct SizeArgs {
-    /// Repeats of a chain
+    /// Make a chain this many repeats long
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     pub repeats: Option<u32>,
-    /// Rows of a sheet
+    /// Make a sheet with this many rows
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     pub rows: Option<u32>,
-    /// Columns of a sheet
+    /// Make a sheet with this many columns
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
     pub columns: Option<u32>,
 }

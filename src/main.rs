@@ -4,5 +4,5 @@ mod cli;
 mod commands;
 
 fn main() -> std::process::ExitCode {
-    commands::run(cli::parse())
+    commands::run(&cli::parse())
 }

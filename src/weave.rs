@@ -2,14 +2,14 @@
 
 mod export;
 
-pub use export::{GRAPH_SCHEMA, graph_dot, graph_json};
+pub use export::{GraphJson, graph_dot, graph_json};
 
-use crate::notation::{Claim, Number, Size, Statement, Tree, Unit};
+use crate::notation::{Number, Size, Unit};
 use crate::pattern::{self, Bag, Bases, Kind, Make, Pattern, Repeats, WeaveFile};
 use crate::report::Diagnostic;
 use crate::rings::{Cell, Fingerprint, Graph, Links, Piece, TooMany, TooWide};
 use crate::settle::{NotSettled, Settled};
-use crate::text::{Source, Sources, Span, Spanned};
+use crate::text::{Source, Sources, Span};
 use std::sync::{Arc, OnceLock};
 
 /// One weave, compiled. Nothing in a file keeps it from being made: what could not be read or made sense of is in
@@ -114,21 +114,6 @@ impl Weave {
         self.pattern().bags.iter().map(of_bag).collect()
     }
 
-    /// The same weave with other claims about one piece. It shares its pose.
-    #[must_use]
-    pub fn with_claims(&self, claims: Vec<Spanned<Claim>>) -> Self {
-        self.reworded(|pattern| pattern.claims = claims)
-    }
-
-    /// The same weave with other claims about all that is made. It shares its pose.
-    #[must_use]
-    pub fn with_claims_of_all(&self, claims: Vec<Spanned<Claim>>) -> Self {
-        self.reworded(|pattern| {
-            pattern.claims.clear();
-            pattern.claims_of_all = claims;
-        })
-    }
-
     /// The same weave, of which something else is made. It shares its pose.
     #[must_use]
     pub fn with_make(&self, make: Make) -> Self {
@@ -167,15 +152,6 @@ impl Weave {
     pub(crate) fn with_pattern(&self, pattern: Pattern) -> Self {
         let poses_of_sets = unsettled(&pattern);
         Self { graph: Graph::of(pattern), pose: Pose::default(), poses_of_sets, ..self.clone() }
-    }
-
-    /// The same weave with one more text about it, the last of its sources, and what that text says.
-    pub(crate) fn with_text(&self, text: Source, statements: Vec<Statement>) -> Self {
-        let mut weave = self.clone();
-        let source = weave.sources.add(text);
-        let tree = Tree { statements, ..Tree::default() };
-        weave.files.push(WeaveFile { source, tree, base: None, base_fault: None, read_whole: true });
-        weave
     }
 
     /// Other words about the same rings: the pose stays.

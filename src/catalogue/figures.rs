@@ -9,10 +9,6 @@ use crate::settle::{NotSettled, Settled, Suits, Word};
 use crate::text::Source;
 use crate::weave::Weave;
 use rayon::prelude::*;
-use serde_json::{Value, json};
-
-/// The schema of what [`weaves_json`] gives.
-pub const WEAVES_SCHEMA: &str = include_str!("../../grammar/weaves.schema.json");
 
 /// Makers give nominal sizes: by so much rings come out larger, as coiled wire springs open. Makers' measurements, no
 /// source.
@@ -93,38 +89,6 @@ impl Entry {
         let suits = figures.suits.from <= high && figures.suits.to.is_none_or(|to| to >= low);
         Some(suits && low >= figures.found * (1.0 - NOMINAL))
     }
-
-    fn json(&self) -> Value {
-        let fixed = |x: f64, places: i32| {
-            let by = libm::pow(10.0, f64::from(places));
-            (x * by).round() / by
-        };
-        let mut value = json!({
-            "name": self.name, "file": self.short, "used": self.used, "lattice": self.lattice.word(),
-            "settles": self.figures.is_ok(),
-            "practice": self.practice, "agrees_with_practice": self.agrees(),
-        });
-        let more = match &self.figures {
-            Ok(f) => json!({
-                "proved": fixed(f.proved, 4), "found": fixed(f.found, 4),
-                "suits": { "from": fixed(f.suits.from, 2), "to": f.suits.to.map(|to| fixed(to, 2)) },
-                "repeat_inner": f.repeat_inner.iter().map(|l| fixed(*l, 3)).collect::<Vec<_>>(),
-                "rings_per_cm": f.rings_per_cm.map(|n| fixed(n, 2)),
-                "lean": f.lean.map(Hand::word),
-                "accents": f.sits.iter().map(|(family, word)| json!({ "family": family, "sits": word.word() })).collect::<Vec<_>>(),
-                "starts": f.starts, "tried": Value::Null,
-            }),
-            Err(why) => json!({
-                "proved": Value::Null, "found": Value::Null, "suits": Value::Null, "repeat_inner": [],
-                "rings_per_cm": Value::Null, "lean": Value::Null, "accents": [], "starts": Value::Null,
-                "tried": why.to_string(),
-            }),
-        };
-        if let (Some(value), Value::Object(more)) = (value.as_object_mut(), more) {
-            value.extend(more);
-        }
-        value
-    }
 }
 
 /// A few repeats, seen from the front: as many as show an accent twice.
@@ -163,9 +127,4 @@ impl Figures {
             starts: settled.starts,
         }
     }
-}
-
-/// All that is computed of the built-in weaves as one JSON object, `weaves`; the schema says what is in it.
-pub fn weaves_json(entries: &[Entry]) -> Value {
-    json!({ "weaves": entries.iter().map(Entry::json).collect::<Vec<_>>() })
 }

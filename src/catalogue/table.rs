@@ -2,6 +2,7 @@
 
 use super::figures::{Entry, Figures};
 use crate::pattern::Lattice;
+use crate::text::{Grid, Layout};
 
 /// What the columns mean, for below the table.
 const LEGEND: &str = "Floor: the proved minimum, below which no aspect ratio can close, and the smallest aspect ratio \
@@ -22,30 +23,28 @@ pub struct Folders<'f> {
 
 /// The table in Markdown, and what its columns mean.
 pub fn weaves_table(entries: &[Entry], folders: Folders<'_>) -> String {
-    let head = ["weave", "floor: proved – found", "suits AR", "repeat, ID", "rings", "lean", "use and remarks"];
-    let seen = folders.pictures.map(|_| "seen from the front".to_owned());
-    let heads: Vec<String> = seen.into_iter().chain(head.map(str::to_owned)).collect();
-    let mut out = row(&heads);
-    out.push_str(&row(&heads.iter().map(|_| "---".to_owned()).collect::<Vec<_>>()));
+    let mut grid = Grid::new(Layout::CompactMarkdown).words(folders.pictures.map(|_| "seen from the front")).words([
+        "weave",
+        "floor: proved – found",
+        "suits AR",
+        "repeat, ID",
+        "rings",
+        "lean",
+        "use and remarks",
+    ]);
     for entry in entries {
         let name = match folders.charts {
             Some(folder) => format!("[{}]({folder}/{}.svg)", entry.name, entry.short),
             None => entry.name.clone(),
         };
-        let mut cells =
-            [name, String::new(), String::new(), String::new(), String::new(), String::new(), remarks(entry)];
-        if let Ok(figures) = &entry.figures {
-            for (cell, words) in cells.iter_mut().skip(1).zip(figures_of(entry, figures)) {
-                *cell = words;
-            }
-        }
         let picture = folders.pictures.map(|folder| match entry.thumbnail {
             Some(_) => format!("![{}]({folder}/{}.svg)", entry.name, entry.short),
             None => String::new(),
         });
-        out.push_str(&row(&picture.into_iter().chain(cells).collect::<Vec<_>>()));
+        let figures = entry.figures.as_ref().map(|figures| figures_of(entry, figures)).unwrap_or_default();
+        grid.row(picture.into_iter().chain([name]).chain(figures).chain([remarks(entry)]));
     }
-    format!("{out}\n{LEGEND}\n")
+    format!("{}{LEGEND}\n", grid.text())
 }
 
 fn figures_of(entry: &Entry, figures: &Figures) -> [String; 5] {
@@ -82,9 +81,4 @@ fn remarks(entry: &Entry) -> String {
         }
     }
     sentences.join(" ")
-}
-
-fn row(cells: &[String]) -> String {
-    let cells: Vec<String> = cells.iter().map(|cell| cell.replace('|', "\\|")).collect();
-    format!("| {} |\n", cells.join(" | "))
 }

@@ -1,15 +1,16 @@
 //! `byrnie build`: the whole job on one file.
 
-use super::lint::verdict;
-use super::{Outcome, files};
+use super::lint_report::verdict;
+use super::{Outcome, busy, count, files};
+use crate::cli::BuildArgs;
 use byrnie::draw::picture::{Options, picture};
 use byrnie::text::short_name;
 use byrnie::{draw, lint, report};
-use std::path::Path;
 
-pub fn run(file: &Path, into: &Path) -> Outcome {
+pub fn run(args: &BuildArgs) -> Outcome {
+    let BuildArgs { file, into } = args;
     let weave = files::weave(file)?;
-    let findings = super::patiently(format!("checking {}", weave.name()), || lint::check(&weave));
+    let findings = busy("checking", weave.name(), || lint::check(&weave));
     let drawn = report::terminal(weave.sources(), &findings, files::width(), files::colour_on_stdout());
     files::print(&format!("{drawn}{}\n\n", verdict(&weave, &findings)))?;
     if lint::graph_broken(&weave).is_some() {
@@ -17,7 +18,7 @@ pub fn run(file: &Path, into: &Path) -> Outcome {
         return Ok(1);
     }
     if weave.piece(weave.size()).is_ok() {
-        files::print(&format!("{}\n", super::count::table(&weave)?))?;
+        files::print(&format!("{}\n", count::table(&weave)?))?;
     }
     if let Some(fingerprint) = weave.fingerprint() {
         files::print(&format!("fingerprint {}, its mirror image {}\n", fingerprint.weave, fingerprint.mirror))?;
@@ -30,7 +31,7 @@ pub fn run(file: &Path, into: &Path) -> Outcome {
     // File systems take names of 255 bytes.
     let name: String = if name.is_empty() { "weave".to_owned() } else { name.chars().take(50).collect() };
     let path = into.join(format!("{name}-chart.svg"));
-    files::write(&path, &draw::chart(&weave))?;
+    files::write(&path, draw::chart(&weave))?;
     files::print(&format!("chart       {}\n", path.display()))?;
     let options = Options::default();
     match weave.settled().map(|settled| picture(&weave, settled, weave.size(), &options)) {

@@ -1,14 +1,10 @@
 //! `byrnie chart`
 
-use super::{Outcome, files, sound_weave};
-use std::path::Path;
+use super::{Outcome, image, sound_weave};
+use crate::cli::ChartArgs;
 
-pub fn run(file: &Path, output: Option<&Path>) -> Outcome {
-    let weave = sound_weave(file)?;
-    let chart = byrnie::draw::chart(&weave);
-    match output {
-        Some(path) => files::write(path, &chart)?,
-        None => files::print(&chart)?,
-    }
+pub fn run(args: &ChartArgs) -> Outcome {
+    let weave = sound_weave(&args.file)?;
+    image::put(&args.output, &byrnie::draw::chart(&weave))?;
     Ok(0)
 }

@@ -1,22 +1,20 @@
 //! `byrnie explain`
 
 use super::{Outcome, Stop, files};
-use byrnie::lint::RULES;
-use byrnie::lint::rule;
+use crate::cli::ExplainArgs;
+use byrnie::lint::{RULES, rule};
 use byrnie::text::nearest;
 
-pub fn run(name: Option<&str>) -> Outcome {
-    let Some(name) = name else {
+pub fn run(args: &ExplainArgs) -> Outcome {
+    let Some(name) = args.rule.as_deref() else {
         let list: String = RULES.iter().map(|r| format!("{:24}{}\n", r.name, r.first_sentence())).collect();
         files::print(&list)?;
         return Ok(0);
     };
-    if let Some(rule) = rule(name) {
-        files::print(rule.page).map(|()| 0)
-    } else {
-        let near = nearest(name, RULES.iter().map(|r| r.name));
-        let near =
-            near.map_or_else(|| "`byrnie explain` lists them all".to_owned(), |n| format!("did you mean `{n}`?"));
-        Err(Stop::usage(format!("there is no rule `{name}`; {near}")))
-    }
+    let rule = rule(name).ok_or_else(|| Stop::NoSuchRule {
+        name: name.to_owned(),
+        near: nearest(name, RULES.iter().map(|r| r.name)).map(str::to_owned),
+    })?;
+    files::print(rule.page)?;
+    Ok(0)
 }

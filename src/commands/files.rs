@@ -1,10 +1,12 @@
 //! Reading and writing: the rim of the program.
 
 use super::Stop;
+use crate::cli::Output;
 use byrnie::notation::read;
 use byrnie::pattern::{Bases, Found};
 use byrnie::text::{MAX_BYTES, Source, short_name};
 use byrnie::{Library, Weave};
+use serde::Serialize;
 use std::fs::File;
 use std::io::{IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};
@@ -29,11 +31,28 @@ pub fn colour_on_stderr() -> bool {
 /// # Errors
 /// Exit code 2 when the output cannot be written, as on a full disk.
 pub fn print(text: &str) -> Result<(), Stop> {
+    print_bytes(text.as_bytes())
+}
+
+fn print_bytes(bytes: &[u8]) -> Result<(), Stop> {
     let mut out = std::io::stdout().lock();
-    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
-        Err(e) if e.kind() != std::io::ErrorKind::BrokenPipe => Err(Stop::usage(format!("cannot write: {e}"))),
+    match out.write_all(bytes).and_then(|()| out.flush()) {
+        Err(e) if e.kind() != std::io::ErrorKind::BrokenPipe => Err(Stop::Print(e)),
         _ => Ok(()),
     }
+}
+
+/// What `--json` prints.
+///
+/// # Errors
+/// Exit code 2 when it cannot be put into JSON.
+pub fn json(value: &impl Serialize) -> Result<String, Stop> {
+    Ok(format!("{}\n", serde_json::to_string_pretty(value)?))
+}
+
+/// Whether a path is that of standard input or output.
+pub fn is_standard(path: &Path) -> bool {
+    path == Path::new("-")
 }
 
 /// Prints to standard error; there is nowhere left to say that it cannot be written.
@@ -47,10 +66,9 @@ pub fn complain(text: &str) {
 /// Exit code 2 with the file's name and a way out.
 pub fn source(file: &Path) -> Result<Source, Stop> {
     let source = text(file)?;
-    let fail = |why: String| Stop::usage(format!("{}: {why}", source.name()));
     let (tree, faults) = read(0, source.text());
     if tree.statements.is_empty() && faults.is_empty() {
-        return Err(fail("there is no weave in it; start from one of `byrnie weaves`".to_owned()));
+        return Err(Stop::NoWeave { name: source.name().to_owned() });
     }
     Ok(source)
 }
@@ -61,7 +79,7 @@ pub fn source(file: &Path) -> Result<Source, Stop> {
 /// Exit code 2 with the file's name and a way out.
 pub fn text(file: &Path) -> Result<Source, Stop> {
     let (name, bytes) = bytes(file)?;
-    Source::from_bytes(name.clone(), bytes).map_err(|e| Stop::usage(format!("{name}: {e}")))
+    Source::from_bytes(name.clone(), bytes).map_err(|why| Stop::Source { name, why })
 }
 
 /// What messages call a file, and what is in it: at most one byte more than is ever read.
@@ -69,16 +87,18 @@ pub fn text(file: &Path) -> Result<Source, Stop> {
 /// # Errors
 /// Exit code 2 with the file's name and a way out.
 pub fn bytes(file: &Path) -> Result<(String, Vec<u8>), Stop> {
-    let name = if file == Path::new("-") { "standard input".to_owned() } else { file.display().to_string() };
-    let bytes = bytes_of(file).map_err(|e| Stop::usage(format!("{name}: {}", why(&e))))?;
-    Ok((name, bytes))
+    let name = if is_standard(file) { "standard input".to_owned() } else { file.display().to_string() };
+    match bytes_of(file) {
+        Ok(bytes) => Ok((name, bytes)),
+        Err(why) => Err(Stop::Read { name, why }),
+    }
 }
 
 fn bytes_of(file: &Path) -> std::io::Result<Vec<u8>> {
     // One byte more than is read shows that there is too much; a file of any length costs no more.
     let most = MAX_BYTES as u64 + 1;
     let mut bytes = Vec::new();
-    if file == Path::new("-") {
+    if is_standard(file) {
         std::io::stdin().lock().take(most).read_to_end(&mut bytes)?;
         return Ok(bytes);
     }
@@ -88,16 +108,6 @@ fn bytes_of(file: &Path) -> std::io::Result<Vec<u8>> {
     }
     open.take(most).read_to_end(&mut bytes)?;
     Ok(bytes)
-}
-
-/// Why a file could not be opened or read, in plain words.
-fn why(error: &std::io::Error) -> String {
-    match error.kind() {
-        std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
-        std::io::ErrorKind::IsADirectory => "this is a folder; name a weave file in it".to_owned(),
-        std::io::ErrorKind::PermissionDenied => "you may not read this file".to_owned(),
-        _ => format!("cannot be read: {error}"),
-    }
 }
 
 /// The weave in a file, with its bases from the library or beside it.
@@ -110,7 +120,7 @@ pub fn weave(file: &Path) -> Result<Weave, Stop> {
 
 /// A text compiled as if it stood in `file`.
 pub fn compile(file: &Path, source: Source) -> Weave {
-    let folder = file.parent().filter(|_| file != Path::new("-")).map_or_else(PathBuf::new, Path::to_path_buf);
+    let folder = file.parent().filter(|_| !is_standard(file)).map_or_else(PathBuf::new, Path::to_path_buf);
     Weave::compile(source, &Beside { folder })
 }
 
@@ -134,7 +144,7 @@ impl Bases for Beside {
             if path.extension().is_some_and(|e| e == "weave") && path.exists() {
                 return match source(&path) {
                     Ok(source) => Found::Text(source),
-                    Err(stop) => Found::Unreadable(stop.message),
+                    Err(stop) => Found::Unreadable(stop.to_string()),
                 };
             }
         }
@@ -147,8 +157,18 @@ impl Bases for Beside {
 /// # Errors
 /// Exit code 2 with the folder's name.
 pub fn folder(folder: &Path) -> Result<(), Stop> {
-    std::fs::create_dir_all(folder)
-        .map_err(|e| Stop::usage(format!("{}: the folder cannot be made: {e}", folder.display())))
+    std::fs::create_dir_all(folder).map_err(|why| Stop::Folder { path: folder.to_path_buf(), why })
+}
+
+/// Puts something where it is wanted.
+///
+/// # Errors
+/// Exit code 2 where it cannot be written.
+pub fn put(output: &Output, bytes: &[u8]) -> Result<(), Stop> {
+    match output {
+        Output::Standard => print_bytes(bytes),
+        Output::File(path) => write(path, bytes),
+    }
 }
 
 /// Writes a file whole or not at all: to a new file in the same folder, which then takes the old one's
@@ -156,21 +176,16 @@ pub fn folder(folder: &Path) -> Result<(), Stop> {
 ///
 /// # Errors
 /// Exit code 2 with the file's name.
-pub fn write(file: &Path, text: &str) -> Result<(), Stop> {
-    write_bytes(file, text.as_bytes())
-}
-
-/// The same of a file that is no text.
-///
-/// # Errors
-/// Exit code 2 with the file's name.
-pub fn write_bytes(file: &Path, bytes: &[u8]) -> Result<(), Stop> {
-    let fail = |e: &dyn std::fmt::Display| Stop::usage(format!("{}: cannot be written: {e}", file.display()));
-    let target = std::fs::canonicalize(file).unwrap_or_else(|_| file.to_path_buf());
+pub fn write(file: &Path, bytes: impl AsRef<[u8]>) -> Result<(), Stop> {
     // A device or a pipe would be replaced by a file.
     if std::fs::metadata(file).is_ok_and(|old| !old.is_file()) {
-        return Err(fail(&"it is no plain file"));
+        return Err(Stop::NoPlainFile { path: file.to_path_buf() });
     }
+    replace(file, bytes.as_ref()).map_err(|why| Stop::Write { path: file.to_path_buf(), why })
+}
+
+fn replace(file: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    let target = std::fs::canonicalize(file).unwrap_or_else(|_| file.to_path_buf());
     let folder = target.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let mut new = tempfile::Builder::new();
     new.prefix(".byrnie-");
@@ -179,12 +194,12 @@ pub fn write_bytes(file: &Path, bytes: &[u8]) -> Result<(), Stop> {
         use std::os::unix::fs::PermissionsExt;
         new.permissions(std::fs::Permissions::from_mode(0o666));
     }
-    let mut new = new.tempfile_in(folder).map_err(|e| fail(&e))?;
-    new.write_all(bytes).map_err(|e| fail(&e))?;
+    let mut new = new.tempfile_in(folder)?;
+    new.write_all(bytes)?;
     if let Ok(old) = std::fs::metadata(&target) {
-        new.as_file().set_permissions(old.permissions()).map_err(|e| fail(&e))?;
+        new.as_file().set_permissions(old.permissions())?;
     }
-    new.as_file().sync_all().map_err(|e| fail(&e))?;
-    new.persist(&target).map_err(|e| fail(&e.error))?;
+    new.as_file().sync_all()?;
+    new.persist(&target).map_err(|e| e.error)?;
     Ok(())
 }

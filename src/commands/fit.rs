@@ -1,45 +1,28 @@
 //! `byrnie fit`
 
-use super::{Outcome, Stop, files, patiently, picture, sound_weave};
-use byrnie::fit::{FIT_SCHEMA, fit, fit_kind};
-use std::path::{Path, PathBuf};
-
-/// How the answer is shown.
-pub struct Shown {
-    /// The map is written here as well.
-    pub map: Option<PathBuf>,
-    /// The most rows.
-    pub most: usize,
-    /// As JSON.
-    pub json: bool,
-    /// As Markdown.
-    pub markdown: bool,
-    /// The kind that is chosen, the others as the text has them.
-    pub kind: Option<String>,
-}
+use super::{Outcome, Stop, busy, files, image, shelf, sound_weave};
+use crate::cli::{Drawing, FitArgs, Output};
+use byrnie::fit::{fit, fit_kind};
 
 /// Which rings of a shelf, or of the sizes in common use, make a weave.
-pub fn run(file: &Path, shelf: Option<&Path>, shown: &Shown) -> Outcome {
-    let weave = sound_weave(file)?;
-    let shelf = shelf.map(super::shelf::shelf).transpose()?;
-    let faults = shelf.as_ref().map_or(0, |shelf| shelf.faults.len());
-    let fit = patiently(format!("trying rings for {}", weave.name()), || match &shown.kind {
-        Some(kind) => fit_kind(&weave, kind, shelf.as_ref(), shown.most),
-        None => fit(&weave, shelf.as_ref(), shown.most),
+pub fn run(args: &FitArgs) -> Outcome {
+    let weave = sound_weave(&args.file)?;
+    let shelf = args.shelf.as_deref().map(shelf::shelf).transpose()?;
+    let most = usize::from(args.most);
+    let fit = busy("trying rings for", weave.name(), || match &args.kind {
+        Some(kind) => fit_kind(&weave, kind, shelf.as_ref(), most),
+        None => fit(&weave, shelf.as_ref(), most),
     });
-    let fit = fit.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
-    if let Some(map) = &shown.map {
-        picture::put(Some(map), &byrnie::draw::fit_map(&fit))?;
+    let fit = fit.map_err(Stop::of(&weave))?;
+    if let Some(map) = &args.output {
+        image::put(map, &byrnie::draw::fit_map(&fit))?;
     }
-    if shown.json {
-        files::print(&format!("{:#}\n", fit.json()))?;
-    } else {
-        files::print(&fit.table(shown.most, shown.markdown))?;
+    let answer = if args.json { files::json(&fit.json())? } else { fit.table(most, args.markdown) };
+    match &args.output {
+        // The map is there already.
+        Some(Drawing::Svg(Output::Standard)) => files::complain(&answer),
+        _ => files::print(&answer)?,
     }
-    Ok(u8::from(fit.rows.is_empty() || faults > 0))
-}
-
-pub fn schema() -> Outcome {
-    files::print(FIT_SCHEMA)?;
-    Ok(0)
+    let unread = shelf.is_some_and(|shelf| !shelf.faults.is_empty());
+    Ok(u8::from(fit.rows.is_empty() || unread))
 }

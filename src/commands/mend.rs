@@ -72,13 +72,13 @@ pub fn file(path: &Path) -> Result<Mended, Stop> {
 /// # Errors
 /// Exit code 2 where it cannot be written.
 pub fn keep(path: &Path, mended: &Mended) -> Result<(), Stop> {
-    if path == Path::new("-") {
+    if files::is_standard(path) {
         files::print(mended.source.text())
     } else if mended.done.is_empty() {
         Ok(())
     } else if std::fs::metadata(path).is_ok_and(|m| m.permissions().readonly()) {
         // The folder would let it be replaced; whoever protected the file would not.
-        Err(Stop::usage(format!("{}: not mended: the file is write-protected", path.display())))
+        Err(Stop::WriteProtected { path: path.to_path_buf() })
     } else {
         files::write(path, mended.source.text())
     }

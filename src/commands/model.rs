@@ -1,23 +1,13 @@
 //! `byrnie model`
 
-use super::{Outcome, Stop, files, patiently, size_of, sound_weave};
-use crate::cli::SizeArgs;
+use super::{Outcome, Stop, files, settled, size_of, sound_weave};
+use crate::cli::ModelArgs;
 use byrnie::draw::model::model;
-use std::path::Path;
 
-pub fn run(file: &Path, output: &Path, size: &SizeArgs) -> Outcome {
-    if !output.extension().is_some_and(|e| e.eq_ignore_ascii_case("glb")) {
-        return Err(Stop::usage(format!(
-            "{}: a model is one binary glTF file; let its name end in .glb, as in `-o {}`",
-            output.display(),
-            output.with_extension("glb").display()
-        )));
-    }
-    let weave = sound_weave(file)?;
-    let size = size_of(&weave, size)?;
-    let settled = patiently(format!("settling {}", weave.name()), || weave.settled());
-    let settled = settled.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
-    let bytes = model(&weave, settled, size).map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
-    files::write_bytes(output, &bytes)?;
+pub fn run(args: &ModelArgs) -> Outcome {
+    let weave = sound_weave(&args.file)?;
+    let size = size_of(&weave, &args.size)?;
+    let bytes = model(&weave, settled(&weave)?, size).map_err(Stop::of(&weave))?;
+    files::put(&args.output, &bytes)?;
     Ok(0)
 }

@@ -1,81 +1,72 @@
 //! `byrnie picture`
 
-use super::png::png;
-use super::{Outcome, Stop, files, patiently, size_of, sound_weave};
-use crate::cli::{CallOut, Look, Side, SizeArgs};
+use super::{Outcome, Stop, files, image, settled, size_of, sound_weave};
+use crate::cli::{CallOut, Look, PictureArgs, Side, SizeArgs};
 use byrnie::Weave;
 use byrnie::draw::picture;
-use byrnie::draw::picture::{Frames, NotDrawn, Options, Scale, Viewpoint, picture};
+use byrnie::draw::picture::{Frames, Options, Scale, Viewpoint, picture};
 use byrnie::pattern::Repeats;
-use byrnie::settle::Settled;
 use byrnie::steps::Instructions;
 use std::path::Path;
 
 /// The most pictures of steps that are written.
 const MOST_FRAMES: usize = 500;
 
+pub fn run(args: &PictureArgs) -> Outcome {
+    let weave = sound_weave(&args.file)?;
+    let options = options(args);
+    if let Some(folder) = &args.steps {
+        return steps(&Pictured::of(&weave, &args.size, &options)?, folder);
+    }
+    let drawn = if let Some(step) = args.step {
+        one_step(&Pictured::of(&weave, &args.size, &options)?, step)?
+    } else {
+        let size = size_of(&weave, &args.size)?;
+        picture(&weave, settled(&weave)?, size, &options).map_err(Stop::of(&weave))?
+    };
+    image::put(&args.output, &drawn)?;
+    Ok(0)
+}
+
 /// What the arguments ask for.
-pub fn options(from: Side, [turn, tilt]: [f64; 2], look: Look, scale: Option<f64>, fit: Option<(f64, f64)>) -> Options {
-    let side = match from {
+fn options(args: &PictureArgs) -> Options {
+    let side = match args.from {
         Side::Front => Viewpoint::FRONT,
         Side::Back => Viewpoint::BACK,
         Side::Edge => Viewpoint::EDGE,
     };
-    let plain = Options::default();
-    let fitted = fit.map_or(plain.scale, |(w, h)| Scale::Fit(w, h));
+    let fitted = args.fit.map_or(Options::default().scale, |(w, h)| Scale::Fit(w, h));
     Options {
-        from: Viewpoint { turn_deg: side.turn_deg + turn, tilt_deg: side.tilt_deg + tilt },
-        look: match look {
+        from: Viewpoint { turn_deg: side.turn_deg + args.turn, tilt_deg: side.tilt_deg + args.tilt },
+        look: match args.look {
             Look::Shaded => picture::Look::Shaded,
             Look::Outline => picture::Look::Outline,
             Look::Dashed => picture::Look::Dashed,
         },
-        scale: scale.map_or(fitted, Scale::Times),
-        ..plain
+        scale: args.scale.map_or(fitted, Scale::Times),
+        call_out: picture::CallOut {
+            eye: args.call_out.contains(&CallOut::Eye),
+            lean: args.call_out.contains(&CallOut::Lean),
+            aspect_ratio: args.call_out.contains(&CallOut::Ar),
+            enlarged: args.enlarge_eye,
+        },
     }
-}
-
-/// What is to be called out.
-pub fn call_out(what: &[CallOut], enlarged: bool) -> picture::CallOut {
-    picture::CallOut {
-        eye: what.contains(&CallOut::Eye),
-        lean: what.contains(&CallOut::Lean),
-        aspect_ratio: what.contains(&CallOut::Ar),
-        enlarged,
-    }
-}
-
-pub fn run(file: &Path, output: Option<&Path>, size: &SizeArgs, options: &Options) -> Outcome {
-    let weave = sound_weave(file)?;
-    let size = size_of(&weave, size)?;
-    let drawn = picture(&weave, settled(&weave)?, size, options).map_err(|why| not_drawn(&weave, &why))?;
-    put(output, &drawn)
 }
 
 /// The picture of one step of the written instructions, by its number there.
-pub fn step(file: &Path, output: Option<&Path>, size: &SizeArgs, options: &Options, step: u32) -> Outcome {
-    let weave = sound_weave(file)?;
-    let pictured = Pictured::of(&weave, size, options)?;
-    let drawn = pictured.step(step as usize).ok_or_else(|| {
-        let numbers: Vec<String> = pictured.numbers().map(|n| n.to_string()).collect();
-        Stop::usage(format!(
-            "step {step} of {} adds no single ring; these steps do: {}",
-            weave.name(),
-            numbers.join(", ")
-        ))
-    })?;
-    put(output, &drawn)
+fn one_step(pictured: &Pictured<'_>, step: u32) -> Result<String, Stop> {
+    pictured.step(step as usize).ok_or_else(|| Stop::NoSuchStep {
+        weave: pictured.weave.name().to_owned(),
+        step,
+        steps: pictured.numbers().collect(),
+    })
 }
 
 /// The pictures of all steps that add one ring, in a folder, with the numbers of the written instructions.
-pub fn steps(file: &Path, folder: &Path, size: &SizeArgs, options: &Options) -> Outcome {
-    let weave = sound_weave(file)?;
-    let pictured = Pictured::of(&weave, size, options)?;
+fn steps(pictured: &Pictured<'_>, folder: &Path) -> Outcome {
     let pictures = pictured.numbers().count();
     if pictures > MOST_FRAMES {
-        return Err(Stop::usage(format!(
-            "{pictures} pictures are too many; the most is {MOST_FRAMES}. Choose a shorter piece with --repeats, --rows and --columns"
-        )));
+        return Err(Stop::TooManySteps { steps: pictures, most: MOST_FRAMES });
     }
     pictured.write(folder)?;
     files::print(&format!("{pictures} pictures in {}\n", folder.display()))?;
@@ -93,15 +84,14 @@ pub struct Pictured<'w> {
 impl<'w> Pictured<'w> {
     fn of(weave: &'w Weave, size: &SizeArgs, options: &Options) -> Result<Self, Stop> {
         let size = size_of(weave, size)?;
-        let told = Instructions::of(weave, Some(settled(weave)?), size)
-            .map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
+        let told = Instructions::of(weave, Some(settled(weave)?), size).map_err(Stop::of(weave))?;
         Self::of_told(weave, told, size, options)
     }
 
     /// The pictures of instructions for a piece of this size.
     pub fn of_told(weave: &'w Weave, told: Instructions, size: Repeats, options: &Options) -> Result<Self, Stop> {
         let (size, told) = shortest_alike(weave, told, size);
-        let frames = Frames::of(weave, settled(weave)?, size, options).map_err(|why| not_drawn(weave, &why))?;
+        let frames = Frames::of(weave, settled(weave)?, size, options).map_err(Stop::of(weave))?;
         Ok(Self { weave, told, frames })
     }
 
@@ -120,7 +110,7 @@ impl<'w> Pictured<'w> {
         files::folder(folder)?;
         for number in self.numbers() {
             if let Some(drawn) = self.step(number) {
-                files::write(&folder.join(picture_name(self.weave, &self.told, number)), &drawn)?;
+                files::write(&folder.join(picture_name(self.weave, &self.told, number)), drawn)?;
             }
         }
         Ok(())
@@ -153,24 +143,3 @@ fn shortest_alike(weave: &Weave, told: Instructions, size: Repeats) -> (Repeats,
 /// Repeats of a pictured piece, from and up to.
 const LEAST: u32 = 4;
 const MOST: u32 = 30;
-
-pub fn settled(weave: &Weave) -> Result<&Settled, Stop> {
-    let settled = patiently(format!("settling {}", weave.name()), || weave.settled());
-    settled.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))
-}
-
-fn not_drawn(weave: &Weave, why: &NotDrawn) -> Stop {
-    Stop::found(format!("{}: {why}", weave.name()))
-}
-
-/// Writes a picture where it is wanted, as PNG if its name says so.
-pub fn put(output: Option<&Path>, drawn: &str) -> Outcome {
-    match output {
-        Some(path) if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("png")) => {
-            files::write_bytes(path, &png(drawn)?)?;
-        }
-        Some(path) => files::write(path, drawn)?,
-        None => files::print(drawn)?,
-    }
-    Ok(0)
-}

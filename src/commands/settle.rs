@@ -1,22 +1,16 @@
 //! `byrnie settle`
 
-use super::{Outcome, Stop, files, patiently, sound_weave};
-use byrnie::settle::SETTLE_SCHEMA;
-use std::path::Path;
+use super::{Outcome, files, settled, sound_weave};
+use crate::cli::SettleArgs;
 
-pub fn run(file: &Path, json: bool) -> Outcome {
-    let weave = sound_weave(file)?;
-    let settled = patiently(format!("settling {}", weave.name()), || weave.settled());
-    let settled = settled.map_err(|why| Stop::found(format!("{}: {why}", weave.name())))?;
-    if json {
-        files::print(&format!("{:#}\n", settled.json(weave.name(), weave.pattern())))?;
+pub fn run(args: &SettleArgs) -> Outcome {
+    let weave = sound_weave(&args.file)?;
+    let settled = settled(&weave)?;
+    let text = if args.json {
+        files::json(&settled.json(weave.name(), weave.pattern()))?
     } else {
-        files::print(&settled.table(weave.name(), weave.pattern()))?;
-    }
+        settled.table(weave.name(), weave.pattern())
+    };
+    files::print(&text)?;
     Ok(u8::from(settled.closes() == Some(false)))
-}
-
-pub fn schema() -> Outcome {
-    files::print(SETTLE_SCHEMA)?;
-    Ok(0)
 }

@@ -13,7 +13,7 @@ const MOST_NAMED: usize = 200;
 /// Exit code 2 where the file cannot be read, or nothing of it makes sense.
 pub fn shelf(file: &Path) -> Result<Shelf, Stop> {
     let (name, bytes) = files::bytes(file)?;
-    let shelf = Shelf::read(&bytes).map_err(|why| Stop::usage(format!("{name}: {why}")))?;
+    let shelf = Shelf::read(&bytes).map_err(|why| Stop::Shelf { name: name.clone(), why: why.into() })?;
     let mut named: String = shelf.faults.iter().take(MOST_NAMED).map(|f| format!("{name}: {f}\n")).collect();
     if let Some(more) = shelf.faults.len().checked_sub(MOST_NAMED).filter(|n| *n > 0) {
         named += &format!("{name}: and {more} more lines\n");

@@ -1,32 +1,32 @@
 //! `byrnie tidy`
 
 use super::{Outcome, Stop, files};
+use crate::cli::TidyArgs;
 use byrnie::count::Counts;
 use byrnie::notation::{read, tidy};
 use byrnie::report;
 use byrnie::text::Source;
 use byrnie::weave::graph_json;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
-pub fn run(paths: &[PathBuf], check: bool) -> Outcome {
+pub fn run(args: &TidyArgs) -> Outcome {
     let mut code = 0;
-    for path in paths {
+    for path in &args.files {
         let both = files::source(path).and_then(|source| Ok((source.text().to_owned(), tidied(path, source)?)));
         let (text, tidied) = match both {
             Ok(both) => both,
             Err(stop) => {
-                files::complain(&stop.message);
-                code = code.max(stop.code);
+                files::complain(&stop.to_string());
+                code = code.max(stop.code());
                 continue;
             }
         };
-        let standard_input = path == Path::new("-");
-        if check {
+        if args.check {
             if tidied != text {
                 files::print(&format!("{}: not tidy\n", path.display()))?;
                 code = code.max(1);
             }
-        } else if standard_input {
+        } else if files::is_standard(path) {
             files::print(&tidied)?;
         } else if tidied != text {
             files::write(path, &tidied)?;
@@ -42,16 +42,14 @@ fn tidied(file: &Path, source: Source) -> Result<String, Stop> {
         let mut sources = byrnie::text::Sources::default();
         sources.add(source);
         let shown = report::terminal(&sources, &faults, files::width(), files::colour_on_stderr());
-        return Err(Stop::found(format!("{shown}not tidied: mend this first")));
+        return Err(Stop::NotTidied { shown });
     }
     let tidied = tidy(&tree);
     let again = Source::new(source.name(), tidied.clone());
     let (second, faults) = read(0, &tidied);
     let name = source.name().to_owned();
     if !faults.is_empty() || tidy(&second) != tidied || meaning(file, source) != meaning(file, again) {
-        return Err(Stop::usage(format!(
-            "{name}: left as it is: its tidy text would not say the same. This is a fault of byrnie; please report it with the file"
-        )));
+        return Err(Stop::TidyChangesMeaning { name });
     }
     Ok(tidied)
 }
@@ -65,8 +63,7 @@ fn meaning(file: &Path, source: Source) -> (String, Option<(String, String)>) {
     let weave = weave.with_make(make);
     let piece = weave.piece(weave.size()).ok();
     let whole = piece.map(|piece| {
-        let counts = Counts::without_length(&weave, &piece).json();
-        (graph_json(&weave, Some(&piece)), format!("{counts} {length:?}"))
+        (graph_json(&weave, Some(&piece)), format!("{:?} {length:?}", Counts::without_length(&weave, &piece)))
     });
     (graph_json(&weave, None), whole)
 }

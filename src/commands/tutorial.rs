@@ -30,9 +30,7 @@ pub fn tutorial_up_to(file: &Path, text: Source, most: Needs) -> Result<Tutorial
         Some(WeaveIn::Fence(lines)) => files::compile(file, Source::new(name.clone(), only(text.text(), &lines))),
         Some(WeaveIn::File(beside)) => {
             if beside.contains(['/', '\\', '\0']) {
-                return Err(Stop::usage(format!(
-                    "{name}: {beside} is not in the same folder; put the weave beside the text"
-                )));
+                return Err(Stop::WeaveElsewhere { name, beside });
             }
             files::weave(&file.with_file_name(beside))?
         }
@@ -40,11 +38,7 @@ pub fn tutorial_up_to(file: &Path, text: Source, most: Needs) -> Result<Tutorial
             let text = Library::weaves().into_iter().find(|(name, _)| *name == short).map_or("", |(_, text)| text);
             Weave::compile(Source::new(format!("library: {short}"), text), &Library)
         }
-        None => {
-            return Err(Stop::usage(format!(
-                "{name}: it does not say which weave it is about; put the weave in a fence marked `weave`, name a `.weave` file beside it, or take the name of a built-in weave as its heading"
-            )));
-        }
+        None => return Err(Stop::NoWeaveNamed { name }),
     };
     Ok(Tutorial::up_to(text, &weave, most))
 }

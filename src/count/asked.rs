@@ -1,4 +1,4 @@
-//! How large a piece the text asks for.
+//! How large a piece a text asks for.
 
 use super::extent::repeats_for_extent;
 use super::length::repeats_for_length;
@@ -7,9 +7,8 @@ use crate::text::Spanned;
 use crate::weave::Weave;
 
 impl Weave {
-    /// How many repeats the file asks for, if it says: by number, or by a length and the length of a repeat, as
-    /// measured or else as computed. A number of 0 is taken as 1. The weave is settled only where nothing but a
-    /// length is given.
+    /// How many repeats the file asks for, where it does: by number, or by a length and the length of a repeat, as
+    /// measured or else as computed. 0 is taken as 1. The weave is settled only where a length is all that is given.
     pub fn size_asked(&self) -> Option<Repeats> {
         let make = &self.pattern().make;
         let number = |n: &Option<Spanned<u32>>| n.as_ref().map(|n| n.value.max(1));
@@ -40,7 +39,7 @@ impl Weave {
                     *least = (*least).max(from.unsigned_abs().saturating_add(3 * every.unsigned_abs()).min(100_000));
                 }
             }
-            // What nobody asked for must not be too large.
+            // An example must not be too large.
             let room = 200_000 / u32::try_from(self.pattern().families.len()).unwrap_or(1).max(1);
             match self.pattern().lattice {
                 Lattice::Unit => Repeats([1, 1]),

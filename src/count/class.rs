@@ -1,31 +1,31 @@
-//! A kit or a class: bags, each with pieces of its own, and what they come to in all.
+//! A kit or a class: bags, each with pieces of its own, and their totals.
 
 use super::colours::ColourCount;
-use super::counts::{Counts, KindCount};
-use super::sold::sold_and_measured;
+use super::counts::{Counts, KindCount, SizeFrom};
+use super::sold::size_cells;
 use super::table::notes;
 use super::wants::{Want, wants};
 use crate::rings::{MOST_RINGS, TooMany};
-use crate::text::{Grid, Layout, count, fixed, half_up};
+use crate::text::{Grid, Layout, UNKNOWN, count, fixed, half_up};
 use crate::weave::Weave;
 use std::fmt::Write as _;
 
-/// Where no colour is said.
-pub(crate) const NOT_SAID: &str = "not said";
+/// How tables show rings without a colour.
+pub(crate) const NO_COLOUR: &str = "not given";
 
-/// A bag: what is packed for one student, or for pieces alike.
+/// A bag: what is packed for one student, or for several pieces of one size.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BagCount {
-    /// Its name; `None` where the text has no bags and this is all that is made.
+    /// Its name; `None` where the text has no bags and this is everything that is made.
     pub name: Option<String>,
-    /// The set of rings it is made of, where it is not the one without a name.
+    /// The set of rings it is made of, where that has a name.
     pub rings: Option<String>,
-    /// The rings of one piece. Of each bag there are as many as pieces.
+    /// The rings of one piece, and how many pieces (and bags) there are.
     pub counts: Counts,
 }
 
 impl BagCount {
-    /// Rings of a kind and colour that are packed for all its pieces, spares with them: bag by bag where there are bags.
+    /// How many rings of a kind and colour are packed for all its pieces, spares included and rounded up for each bag.
     pub fn packed(&self, colour: &ColourCount) -> u64 {
         match self.name {
             Some(_) => self.counts.packed(colour.rings) * u64::from(self.counts.pieces),
@@ -34,29 +34,29 @@ impl BagCount {
     }
 }
 
-/// All that a text has made.
+/// Everything that a text asks to be made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Class {
-    /// What is made.
+    /// The name of the weave.
     pub name: String,
     /// Its bags, at least one.
     pub bags: Vec<BagCount>,
 }
 
 impl Class {
-    /// Counts every bag; of a text without bags its piece. Chains with sizes in mm are settled for their length, once for
-    /// each set of rings.
+    /// Counts every bag, or the piece of a text without bags. Chains with sizes in mm are settled for their length,
+    /// once for each set of rings.
     ///
     /// # Errors
-    /// [`TooMany`], where one piece of every bag together have too many rings.
+    /// [`TooMany`], where one piece of each bag together have too many rings.
     pub fn of(weave: &Weave) -> Result<Self, TooMany> {
         Self::counted(weave, Counts::of)
     }
 
-    /// The same without lengths; the weave is settled only where a length says how large a piece is.
+    /// The same without lengths; the weave is settled only where a piece is asked for by its length.
     ///
     /// # Errors
-    /// [`TooMany`], where one piece of every bag together have too many rings.
+    /// [`TooMany`], where one piece of each bag together have too many rings.
     pub fn without_length(weave: &Weave) -> Result<Self, TooMany> {
         Self::counted(weave, Counts::without_length)
     }
@@ -83,27 +83,28 @@ impl Class {
         Ok(Self { name, bags: bags.collect::<Result<_, _>>()? })
     }
 
-    /// Whether the text says how many are made of every bag.
+    /// Whether the text gives the size of every bag's piece.
     pub fn size_asked(&self) -> bool {
-        self.bags.iter().all(|b| b.counts.size_asked)
+        self.bags.iter().all(|b| b.counts.size_from == SizeFrom::Text)
     }
 
-    /// Pieces in all.
+    /// The number of all pieces.
     pub fn pieces(&self) -> u64 {
         self.bags.iter().map(|b| u64::from(b.counts.pieces)).sum()
     }
 
-    /// A number of rings of one piece, over all pieces.
+    /// The sum over all pieces of a number of rings in one.
     pub fn sum(&self, rings: impl Fn(&Counts) -> u32) -> u64 {
         self.bags.iter().map(|b| u64::from(rings(&b.counts)) * u64::from(b.counts.pieces)).sum()
     }
 
-    /// Weight of all pieces without clasps, g, spares left out; `None` where a kind's weight is not known.
+    /// Weight of all pieces, g, without clasps and spares; `None` where a kind's weight is not known.
     pub fn grams(&self) -> Option<f64> {
         self.bags.iter().map(|b| Some(b.counts.grams()? * f64::from(b.counts.pieces))).sum()
     }
 
-    /// The class for people: of a text without bags the counts of its piece; else its bags, what goes into each, and what to have at hand.
+    /// The class for people: its bags, what goes into each, and what to have at hand; for a text without bags the
+    /// counts of its piece.
     pub fn table(&self, layout: Layout) -> String {
         if let [BagCount { name: None, counts, .. }] = self.bags.as_slice() {
             return counts.table(layout);
@@ -113,7 +114,7 @@ impl Class {
         out += &self.bags_table(layout);
         out += &layout.heading("Packed in one bag");
         out += &self.packing_table(layout);
-        out += &layout.heading("Have at hand for all bags; a line is sold as one");
+        out += &layout.heading("Have at hand for all bags; each line is one product");
         out += &self.wants_table(layout);
         out + &layout.lines(&self.words())
     }
@@ -132,7 +133,7 @@ impl Class {
             let counts = &bag.counts;
             let set = sets.then(|| bag.rings.clone().unwrap_or_else(|| "–".to_owned()));
             let size = counts.size.words(counts.lattice);
-            let example = if counts.size_asked { "" } else { " (as an example)" };
+            let example = if counts.size_from == SizeFrom::Example { " (as an example)" } else { "" };
             let words = std::iter::once(bag.name.clone().unwrap_or_default()).chain(set);
             grid.row(words.chain([
                 format!("{size}{example}"),
@@ -159,9 +160,9 @@ impl Class {
         for bag in &self.bags {
             for colour in &bag.counts.colours {
                 let kind = bag.counts.kinds.iter().find(|k| k.name == colour.kind);
-                let [wire, inner] = kind.map(sold_and_measured).unwrap_or_default();
+                let [wire, inner] = size_cells(kind);
                 let mut cells = vec![bag.name.clone().unwrap_or_default(), colour.kind.clone()];
-                cells.extend(coloured.then(|| colour.colour.clone().unwrap_or_else(|| NOT_SAID.to_owned())));
+                cells.extend(coloured.then(|| colour.colour.clone().unwrap_or_else(|| NO_COLOUR.to_owned())));
                 cells.extend([wire, inner, kind.map(KindCount::material_words).unwrap_or_default()]);
                 cells.extend([colour.rings.to_string(), colour.closed.to_string()]);
                 cells.extend(spares.then(|| bag.counts.packed(colour.rings).to_string()));
@@ -180,15 +181,15 @@ impl Class {
             .numbers(["rings", "g"]);
         for want in wants(self) {
             let mut cells = want.words.to_vec();
-            cells.push(want.material.clone().unwrap_or_else(|| "?".to_owned()));
-            cells.extend(coloured.then(|| want.colour.clone().unwrap_or_else(|| NOT_SAID.to_owned())));
+            cells.push(want.material.clone().unwrap_or_else(|| UNKNOWN.to_owned()));
+            cells.extend(coloured.then(|| want.colour.clone().unwrap_or_else(|| NO_COLOUR.to_owned())));
             cells.extend([want.kinds.join(", "), want.rings.to_string(), fixed(want.grams(), 1)]);
             grid.row(cells);
         }
         grid.text()
     }
 
-    /// Whether any colour is said.
+    /// Whether any ring has a colour.
     fn coloured(&self) -> bool {
         self.bags.iter().flat_map(|b| &b.counts.colours).any(|c| c.colour.is_some())
     }
@@ -208,7 +209,7 @@ impl Class {
             let packed: u64 = wants(self).iter().map(|w: &Want| w.rings).sum();
             let _ = writeln!(
                 out,
-                "Spares are rounded up bag by bag, of each kind and colour: {} with them.",
+                "Spares are rounded up for each bag, kind and colour: {} with spares.",
                 count(packed, "ring")
             );
         }

@@ -8,17 +8,18 @@ use std::collections::BTreeMap;
 /// The rings of one colour and kind in one piece.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ColourCount {
-    /// The colour; `None` where none is said.
+    /// The colour; `None` where none is given.
     pub colour: Option<String>,
     /// The kind.
     pub kind: String,
     /// How many.
     pub rings: u32,
-    /// Of these, closed before weaving.
+    /// How many of these are closed before weaving.
     pub closed: u32,
 }
 
-/// Rings by colour and kind: a family's `colours` in turn, else its kind's own colour, else none. Each family's colours are looked up once and then counted by number.
+/// Rings by colour and kind: the `colours` of a family in turn, or else the colour of its kind, or else none. The
+/// colours of each family are looked up once and then counted by number.
 pub struct Colours<'p> {
     families: PerFamily<FamilyColours<'p>>,
 }
@@ -28,13 +29,13 @@ struct FamilyColours<'p> {
     pattern: Option<&'p ColourPattern>,
     own: Option<&'p str>,
     lattice: Lattice,
-    /// Rings so far, and how many in each colour of the pattern (or in the one colour there is): all, and closed ones.
+    /// Rings so far, and how many in each colour of the pattern (or in the only colour): all, and closed ones.
     seen: usize,
     counts: Vec<[u32; 2]>,
 }
 
 impl<'p> FamilyColours<'p> {
-    /// The colour of number `slot` of its pattern, or the one colour there is.
+    /// The colour with number `slot` of its pattern, or the only colour.
     fn colour(&self, slot: usize) -> Option<&'p str> {
         match self.pattern {
             Some(pattern) => pattern.colours.get(slot).map(String::as_str),
@@ -60,8 +61,8 @@ impl<'p> Colours<'p> {
         Self { families: pattern.families.numbered().map(of).collect() }
     }
 
-    /// Counts a ring and gives its colour, if one is said. The piece numbers the rings of a family in the order of its
-    /// repeats, so colours follow in turn.
+    /// Counts a ring and returns its colour, where it has one. The rings of a family must come in the order of its
+    /// repeats, as in a piece, for its colours to follow in turn.
     pub fn add(&mut self, ring: &Ring) -> Option<&'p str> {
         let family = &mut self.families[ring.family];
         let turn = match (family.lattice, family.pattern.map(|p| p.by)) {

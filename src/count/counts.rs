@@ -1,4 +1,4 @@
-//! How many rings of which sort a piece takes, and what they weigh.
+//! How many rings of each sort a piece takes, and their weight.
 
 use super::colours::{ColourCount, Colours};
 use super::extent::Extent;
@@ -24,8 +24,8 @@ pub struct FamilyCount {
     pub closed: u32,
     /// Woven in open.
     pub open: u32,
-    /// Rings with fewer links than the family has inside at the same place of the repeat; `None` where
-    /// the repeat is too large to say.
+    /// Rings with fewer links than those of the family inside the piece, at the same place of the repeat; `None` where
+    /// the repeat is too large to tell.
     pub end_rings: Option<u32>,
 }
 
@@ -71,36 +71,47 @@ impl KindCount {
     }
 }
 
+/// Where the size of a piece comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SizeFrom {
+    /// The text asks for it.
+    Text,
+    /// Whoever counts asks for it.
+    Chosen,
+    /// Nobody asks for it: it shows how the piece goes on.
+    Example,
+}
+
 /// The rings of one piece, counted in every way; and how many pieces there are to be.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Counts {
-    /// What is counted.
+    /// The name of the weave.
     pub name: String,
     /// Unit, chain or sheet.
     pub lattice: Lattice,
     /// How many repeats one piece has.
     pub size: Repeats,
-    /// Whether the file asks for that size.
-    pub size_asked: bool,
+    /// Where that size comes from.
+    pub size_from: SizeFrom,
     /// How many pieces alike, at least 1.
     pub pieces: u32,
     /// By family, in the order they are declared.
     pub families: PerFamily<FamilyCount>,
     /// By kind, in the order their first family is declared.
     pub kinds: Vec<KindCount>,
-    /// By colour and kind, in the order they are first met along the families.
+    /// The colours of each kind, in the order of the families.
     pub colours: Vec<ColourCount>,
     /// Length of one piece, where it is known.
     pub length: Option<LengthCount>,
     /// Height and width of a sheet, where they are known.
     pub extent: Option<Extent>,
-    /// Rings to have at hand beyond those of the pieces, percent, where it is said.
+    /// Spare rings, percent of those of the pieces, where they are asked for.
     pub spares: Option<f64>,
 }
 
 impl Counts {
-    /// Counts the rings of a piece of a weave. Time grows with the number of rings and links; a chain with sizes in
-    /// mm is settled, for its length.
+    /// Counts the rings of a piece of a weave. Time grows with the number of rings and links; where sizes are in mm the
+    /// weave is settled for the length of the piece.
     pub fn of(weave: &Weave, piece: &Piece) -> Self {
         Self {
             length: LengthCount::of(weave, piece.size),
@@ -109,7 +120,7 @@ impl Counts {
         }
     }
 
-    /// Counts the rings alone, without the length of the piece; nothing is settled for it.
+    /// Counts the rings without the length of the piece; nothing is settled.
     pub fn without_length(weave: &Weave, piece: &Piece) -> Self {
         let pattern = weave.pattern();
         let mut families = families(pattern, weave.cell().is_ok());
@@ -133,7 +144,11 @@ impl Counts {
             name: weave.name().to_owned(),
             lattice: pattern.lattice,
             size: piece.size,
-            size_asked: weave.size_asked() == Some(piece.size),
+            size_from: match weave.size_asked() {
+                Some(size) if size == piece.size => SizeFrom::Text,
+                Some(_) => SizeFrom::Chosen,
+                None => SizeFrom::Example,
+            },
             pieces: pattern.make.pieces.as_ref().map_or(1, |p| p.value.max(1)),
             colours: colours.counts(),
             length: None,
@@ -142,6 +157,15 @@ impl Counts {
             families,
             kinds,
         }
+    }
+
+    /// The same, where whoever counts asked for this size.
+    #[must_use]
+    pub fn of_chosen_size(mut self) -> Self {
+        if self.size_from == SizeFrom::Example {
+            self.size_from = SizeFrom::Chosen;
+        }
+        self
     }
 
     /// All rings of one piece.
@@ -159,12 +183,12 @@ impl Counts {
         self.families.iter().map(|f| f.open).sum()
     }
 
-    /// So many rings of one piece, for all pieces and with what is to spare, rounded up to whole rings.
+    /// The rings to have at hand, spares included and rounded up, where one piece has `rings` of them.
     pub fn at_hand(&self, rings: u32) -> u64 {
         with_spares(f64::from(rings) * f64::from(self.pieces), self.spares)
     }
 
-    /// So many rings of one piece with what is to spare, as they are packed for one piece alone; rounded up to whole rings.
+    /// The rings to pack for one piece, spares included and rounded up, where it has `rings` of them.
     pub fn packed(&self, rings: u32) -> u64 {
         with_spares(f64::from(rings), self.spares)
     }

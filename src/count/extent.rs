@@ -1,33 +1,32 @@
-//! How large a sheet comes out.
+//! The finished height and width of a sheet.
 
 use super::reach::Reach;
 use crate::measure::length_mm;
-use crate::pattern::{Lattice, Make, Repeats, some_stretch};
-use crate::settle::Sizes;
+use crate::pattern::{Lattice, Make, Repeats};
 use crate::text::half_up;
 use crate::weave::Weave;
 
 /// The most rows and columns that a height and a width ask for.
 const MOST_REPEATS: u32 = 99_999;
 
-/// The extent of a sheet as rigid rings lie drawn out, from outer edge to outer edge: down its rows (its height), and
-/// across its columns (its width). Of a skew sheet the height is measured at right angles to the width, and the width is that
-/// of one row.
+/// The extent of a sheet of rigid rings drawn out, from outer edge to outer edge: down its rows (its height), and
+/// across its columns (its width). The height of a skew sheet is measured at right angles to the width, and its width
+/// is that of one row.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Extent {
-    /// What was asked for, mm.
+    /// Height and width that were asked for, mm.
     pub asked_mm: [Option<f64>; 2],
-    /// Length of one repeat, mm.
+    /// Height of a row and width of a column, mm.
     pub pitch_mm: [f64; 2],
-    /// From edge to edge, mm.
+    /// Height and width, mm.
     pub mm: [f64; 2],
 }
 
 impl Extent {
-    /// The extent of a sheet of this size. Settles the weave where sizes are given in mm; `None` where they are not, where
-    /// the weave does not close at them, or where rings stretch.
+    /// The extent of a sheet of this size. Settles the weave. `None` where sizes are not in mm, where the weave does
+    /// not close at them, or where rings stretch.
     pub fn of(weave: &Weave, size: Repeats) -> Option<Self> {
-        let reach = reach(weave)?;
+        let reach = Reach::of_weave(weave, Lattice::Sheet)?;
         let [row, column] = reach.pitch_mm.as_slice() else { return None };
         let make = &weave.pattern().make;
         let asked_mm = [&make.height, &make.width].map(|s| s.as_ref().and_then(length_mm));
@@ -37,36 +36,36 @@ impl Extent {
 
     /// The extent in words, a line.
     pub(super) fn words(&self) -> String {
-        let one = |way: usize, what: &str| {
-            let get = |pair: &[f64; 2]| half_up(pair.get(way).copied().unwrap_or(0.0), 1);
-            let asked = self.asked_mm.get(way).copied().flatten();
+        let one = |what: &str, mm: f64, asked: Option<f64>| {
             let asked = asked.map_or(String::new(), |mm| format!(" (asked for: {mm:.1} mm)"));
-            format!("{what} {:.1} mm{asked}", get(&self.mm))
+            format!("{what} {:.1} mm{asked}", half_up(mm, 1))
         };
-        let [rows, columns] = self.pitch_mm.map(|p| half_up(p, 2));
+        let ([height, width], [asked_height, asked_width]) = (self.mm, self.asked_mm);
+        let [row, column] = self.pitch_mm.map(|p| half_up(p, 2));
         format!(
-            "Computed: {} and {}, drawn out, from outer edge to outer edge, at {rows:.2} mm a row and {columns:.2} mm a column.\n",
-            one(0, "height"),
-            one(1, "width")
+            "Computed: {} and {}, drawn out, from outer edge to outer edge, at {row:.2} mm a row and {column:.2} mm a \
+             column.\n",
+            one("height", height, asked_height),
+            one("width", width, asked_width)
         )
     }
 }
 
-/// Rows and columns that come nearest to a height and a width; `None` for a way of which none is asked, or where the
-/// length of a repeat is not known. At least 1, at most 99,999.
+/// The rows and columns that come nearest to the height and width asked for, from 1 to [`MOST_REPEATS`]; `None` where
+/// none is asked for or the extent of a repeat is not known.
 pub fn repeats_for_extent(weave: &Weave) -> [Option<u32>; 2] {
     let make = &weave.pattern().make;
     if make.height.is_none() && make.width.is_none() {
         return [None, None];
     }
-    reach(weave).map_or([None, None], |reach| sheet_with(weave, &reach))
+    Reach::of_weave(weave, Lattice::Sheet).map_or([None, None], |reach| sheet_with(weave, &reach))
 }
 
-/// The same for rings that reach so far.
+/// The same, where it is known how far the rings reach.
 pub fn sheet_with(weave: &Weave, reach: &Reach) -> [Option<u32>; 2] {
     let make: &Make = &weave.pattern().make;
     let repeats = |asked: Option<f64>, way: usize| {
-        // The other way has no part in it, but for its ends.
+        // Of the other way only the ends matter.
         let size = |n: u32| if way == 0 { Repeats([n, MANY]) } else { Repeats([MANY, n]) };
         let length = |n: u32| reach.edges(weave, size(n), way).map(|e| e.outer_mm);
         reach.nearest(asked?, way, MOST_REPEATS, length, *reach.pitch_mm.get(way)?)
@@ -75,13 +74,5 @@ pub fn sheet_with(weave: &Weave, reach: &Reach) -> [Option<u32>; 2] {
     [repeats(height, 0), repeats(width, 1)]
 }
 
-/// Repeats enough to have an inside.
+/// Enough repeats to have an inside.
 const MANY: u32 = 1000;
-
-fn reach(weave: &Weave) -> Option<Reach> {
-    let pattern = weave.pattern();
-    if pattern.lattice != Lattice::Sheet || !Sizes::of(pattern).all_in_mm || some_stretch(pattern) {
-        return None;
-    }
-    Reach::of(weave.settled().ok()?)
-}

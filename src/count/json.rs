@@ -1,142 +1,461 @@
-//! Counts for machines.
+//! Counts for other programs.
 
-use super::class::Class;
-use super::counts::{Counts, KindCount};
-use super::wants::{wants, wants_json};
+use super::class::{BagCount, Class};
+use super::colours::ColourCount;
+use super::counts::{Counts, FamilyCount, KindCount, SizeFrom};
+use super::extent::Extent;
+use super::length::LengthCount;
+use super::sets::Gauge;
+use super::wants::Want;
 use crate::pattern::Lattice;
-use serde_json::{Value, json};
+use crate::settle::Word;
+use crate::text::Rounded;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// One piece; all counts and weights but those of `total` are of one.
+#[derive(Serialize, JsonSchema)]
+#[schemars(rename = "Piece")]
+pub struct PieceJson<'c> {
+    weave: &'c str,
+    lattice: Lattice,
+    /// Of a chain.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "u32")]
+    repeats: Option<u32>,
+    /// Of a sheet.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "u32")]
+    rows: Option<u32>,
+    /// Of a sheet.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "u32")]
+    columns: Option<u32>,
+    /// False where the text does not ask for this size.
+    size_asked: bool,
+    /// How many are made alike.
+    #[schemars(range(min = 1))]
+    pieces: u32,
+    rings: u32,
+    /// Closed before weaving.
+    closed: u32,
+    /// Woven in open.
+    open: u32,
+    /// Rings that are accents.
+    accents: u32,
+    #[schemars(range(min = 0))]
+    grams: Option<Rounded<4>>,
+    families: Vec<Family<'c>>,
+    kinds: Vec<Kind<'c>>,
+    colours: Vec<Colour<'c>>,
+    /// Of a chain.
+    length: Option<Length>,
+    /// Of a sheet, from outer edge to outer edge.
+    extent: Option<Size>,
+    /// Rings to have at hand beyond those of the pieces.
+    #[schemars(range(min = 0))]
+    spares_percent: Option<f64>,
+    /// Over all pieces, spares left out.
+    total: Total,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct Family<'c> {
+    family: &'c str,
+    kind: &'c str,
+    accent: bool,
+    rings: u32,
+    closed: u32,
+    open: u32,
+    /// Rings with fewer links than inside; null where the repeat is too large to say.
+    end_rings: Option<u32>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct Kind<'c> {
+    kind: &'c str,
+    rings: u32,
+    closed: u32,
+    open: u32,
+    /// As measured, or else nominal.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    wire_mm: Option<Rounded<4>>,
+    /// As measured, or else nominal.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    inner_mm: Option<Rounded<4>>,
+    /// The wire diameter that rings are sold by.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    nominal_wire_mm: Option<Rounded<4>>,
+    /// The inner diameter that rings are sold by.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    nominal_inner_mm: Option<Rounded<4>>,
+    /// `inner_mm` by `wire_mm`.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    aspect_ratio: Option<Rounded<4>>,
+    /// As written.
+    material: Option<&'c str>,
+    /// The material that is meant, where it is known.
+    known_material: Option<&'c str>,
+    /// Of the known material, g/cm³.
+    density: Option<f64>,
+    density_source: Option<&'c str>,
+    /// What to mind at work.
+    care: Option<&'c str>,
+    #[schemars(range(min = 0))]
+    ring_grams: Option<Rounded<6>>,
+    #[schemars(range(min = 0))]
+    grams: Option<Rounded<4>>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct Colour<'c> {
+    /// Null where none is given.
+    colour: Option<&'c str>,
+    kind: &'c str,
+    rings: u32,
+    closed: u32,
+    open: u32,
+    /// For all pieces, with spares.
+    at_hand: u64,
+}
+
+/// Whose length of a repeat counts.
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+enum By {
+    /// The maker's own.
+    Measured,
+    /// Where rigid rings lie drawn out.
+    Computed,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct Length {
+    by: By,
+    measured_repeats: Option<u32>,
+    /// Length of the repeats that were measured.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    measured_mm: Option<Rounded<4>>,
+    /// Length of one repeat as computed.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    computed_pitch_mm: Option<Rounded<4>>,
+    /// Length of one repeat: the one that counts.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    pitch_mm: Rounded<4>,
+    /// What the end rings add to whole repeats: below 0 where rings are left out.
+    ends_mm: Option<Rounded<4>>,
+    /// From the inside of its one loop to the inside of its other; 0 without a clasp.
+    #[schemars(range(min = 0))]
+    clasp_mm: Rounded<4>,
+    /// The length that was asked for.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    asked_mm: Option<Rounded<4>>,
+    /// Of the piece with its clasp.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    length_mm: Rounded<4>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct Size {
+    /// Down its rows.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    height_mm: Rounded<4>,
+    /// Across its columns.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    width_mm: Rounded<4>,
+    /// Length of one repeat down the rows.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    row_mm: Rounded<4>,
+    /// Length of one repeat across the columns.
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    column_mm: Rounded<4>,
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    asked_height_mm: Option<Rounded<4>>,
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    asked_width_mm: Option<Rounded<4>>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct Total {
+    /// Of a kit or class.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "u64")]
+    pieces: Option<u64>,
+    rings: u64,
+    closed: u64,
+    open: u64,
+    #[schemars(range(min = 0))]
+    grams: Option<Rounded<4>>,
+}
+
+/// A kit or a class: its bags, and what they come to.
+#[derive(Serialize, JsonSchema)]
+#[schemars(rename = "Class")]
+pub struct ClassJson<'c> {
+    weave: &'c str,
+    #[schemars(length(min = 1))]
+    bags: Vec<Bag<'c>>,
+    /// Over all pieces, spares left out.
+    total: Total,
+    /// What is sold as one: rings of one size, material and colour.
+    wanted: Vec<Wanted<'c>>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct Bag<'c> {
+    #[schemars(required)]
+    bag: Option<&'c str>,
+    /// The set of rings; null for the one without a name.
+    rings_of: Option<&'c str>,
+    /// One piece of it; `pieces` says how many bags of it there are.
+    piece: PieceJson<'c>,
+    /// What goes into one bag, spares included.
+    packed: Vec<Packed<'c>>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct Packed<'c> {
+    kind: &'c str,
+    colour: Option<&'c str>,
+    rings: u64,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct Wanted<'c> {
+    #[schemars(length(min = 1))]
+    kinds: &'c [String],
+    colour: Option<&'c str>,
+    #[serde(flatten)]
+    sold: SoldJson<'c>,
+    #[schemars(range(min = 0))]
+    grams: Option<Rounded<4>>,
+}
+
+/// Rings that are sold as one.
+#[derive(Serialize, JsonSchema)]
+pub(crate) struct SoldJson<'c> {
+    /// As first written.
+    material: Option<&'c str>,
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    wire_mm: Option<Rounded<4>>,
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    inner_mm: Option<Rounded<4>>,
+    /// For all pieces, spares included.
+    rings: u64,
+    /// In one piece of each bag, spares left out.
+    #[schemars(length(min = 1))]
+    in_a_piece: &'c [u32],
+}
+
+/// The piece in one set of rings.
+#[derive(Serialize, JsonSchema)]
+#[schemars(rename = "Gauge")]
+pub struct GaugeJson<'c> {
+    /// The set of rings; null for the one without a name.
+    rings_of: Option<&'c str>,
+    /// How much thicker all wires could be, as a part of them; below 0 it does not close.
+    room: Option<Rounded<6>>,
+    /// How close its rings lie; "?" where that is not known.
+    #[schemars(extend("enum" = ["?", "does not close", "dense, little room", "dense", "middling", "open"]))]
+    lies: &'static str,
+    sits: Vec<Sits<'c>>,
+    piece: PieceJson<'c>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct Sits<'c> {
+    family: &'c str,
+    word: Word,
+}
 
 impl Counts {
-    /// The counts as one JSON object, described in `grammar/count.schema.json`. All counts and weights but `total` are of
-    /// one piece; what is not known is null.
-    ///
-    /// - `weave`, `lattice` (unit, chain, sheet), `repeats` (chain) or `rows` and `columns` (sheet),
-    ///   `size_asked` (false where the file does not ask for this size), `pieces`
-    /// - `rings`, `closed`, `open`, `accents`, `grams`
-    /// - `families`: `family`, `kind`, `accent`, `rings`, `closed`, `open`, `end_rings`
-    /// - `kinds`: `kind`, `rings`, `closed`, `open`, `wire_mm`, `inner_mm` (as measured, or else nominal), `nominal_wire_mm`,
-    ///   `nominal_inner_mm` (what the rings are sold by), `aspect_ratio` (of the sizes that count), `material` as written, `known_material`, `density` (g/cm³), `density_source`, `care`, `ring_grams`, `grams`
-    /// - `colours`: `colour`, `kind`, `rings`, `closed`, `open`, `at_hand` (for all pieces, with spares)
-    /// - `extent` of a sheet: `height_mm`, `width_mm`, of one repeat `row_mm`, `column_mm`, `asked_height_mm`, `asked_width_mm`
-    /// - `spares_percent`
-    /// - `length`: `by` (measured, computed), `measured_repeats`, `measured_mm`, `computed_pitch_mm`, `pitch_mm` (the
-    ///   one it goes by), `ends_mm` (what the end rings make of whole repeats), `clasp_mm`, `asked_mm`, `length_mm`
-    /// - `total`, over all pieces: `rings`, `closed`, `open`, `grams`
-    pub fn json(&self) -> Value {
-        let pieces = u64::from(self.pieces);
-        let [rows, columns] = self.size.0;
-        let size = match self.lattice {
-            Lattice::Unit => json!({}),
-            Lattice::Chain => json!({ "repeats": rows }),
-            Lattice::Sheet => json!({ "rows": rows, "columns": columns }),
+    /// The counts for other programs.
+    pub fn json(&self) -> PieceJson<'_> {
+        let [first, second] = self.size.0;
+        let [repeats, rows, columns] = match self.lattice {
+            Lattice::Unit => [None; 3],
+            Lattice::Chain => [Some(first), None, None],
+            Lattice::Sheet => [None, Some(first), Some(second)],
         };
-        let families = self.families.iter().map(|f| {
-            json!({
-                "family": f.name, "kind": f.kind, "accent": f.accent,
-                "rings": f.rings(), "closed": f.closed, "open": f.open, "end_rings": f.end_rings,
-            })
-        });
-        let colours = self.colours.iter().map(|c| {
-            json!({
-                "colour": c.colour, "kind": c.kind, "rings": c.rings, "closed": c.closed, "open": c.rings - c.closed,
-                "at_hand": self.at_hand(c.rings),
-            })
-        });
-        let rest = json!({
-            "size_asked": self.size_asked,
-            "pieces": pieces,
-            "rings": self.rings(), "closed": self.closed(), "open": self.open(),
-            "accents": self.accents(), "grams": rounded(self.grams(), 4),
-            "families": families.collect::<Vec<_>>(),
-            "kinds": self.kinds.iter().map(kind).collect::<Vec<_>>(),
-            "colours": colours.collect::<Vec<_>>(),
-            "length": self.length.map(|l| json!({
-                "by": if l.measured.is_some() { "measured" } else { "computed" },
-                "measured_repeats": l.measured.map(|m| m.0),
-                "measured_mm": rounded(l.measured.map(|m| m.1), 4),
-                "computed_pitch_mm": rounded(l.computed_pitch_mm, 4),
-                "pitch_mm": rounded(Some(l.pitch_mm), 4),
-                "ends_mm": rounded(l.ends_mm, 4),
-                "clasp_mm": rounded(Some(l.clasp_mm), 4),
-                "asked_mm": rounded(l.asked_mm, 4),
-                "length_mm": rounded(Some(l.length_mm), 4),
-            })),
-            "extent": self.extent.map(|e| json!({
-                "height_mm": rounded(Some(e.mm[0]), 4), "width_mm": rounded(Some(e.mm[1]), 4),
-                "row_mm": rounded(Some(e.pitch_mm[0]), 4), "column_mm": rounded(Some(e.pitch_mm[1]), 4),
-                "asked_height_mm": rounded(e.asked_mm[0], 4), "asked_width_mm": rounded(e.asked_mm[1], 4),
-            })),
-            "spares_percent": self.spares,
-            "total": {
-                "rings": u64::from(self.rings()) * pieces,
-                "closed": u64::from(self.closed()) * pieces,
-                "open": u64::from(self.open()) * pieces,
-                "grams": rounded(self.grams().map(|g| g * f64::from(self.pieces)), 4),
+        let times = |rings: u32| u64::from(rings) * u64::from(self.pieces);
+        PieceJson {
+            weave: &self.name,
+            lattice: self.lattice,
+            repeats,
+            rows,
+            columns,
+            size_asked: self.size_from == SizeFrom::Text,
+            pieces: self.pieces,
+            rings: self.rings(),
+            closed: self.closed(),
+            open: self.open(),
+            accents: self.accents(),
+            grams: self.grams().map(Rounded),
+            families: self.families.iter().map(FamilyCount::json).collect(),
+            kinds: self.kinds.iter().map(KindCount::json).collect(),
+            colours: self.colours.iter().map(|c| c.json(self.at_hand(c.rings))).collect(),
+            length: self.length.as_ref().map(LengthCount::json),
+            extent: self.extent.as_ref().map(Extent::json),
+            spares_percent: self.spares,
+            total: Total {
+                pieces: None,
+                rings: times(self.rings()),
+                closed: times(self.closed()),
+                open: times(self.open()),
+                grams: self.grams().map(|g| Rounded(g * f64::from(self.pieces))),
             },
-        });
-        let head = json!({ "weave": self.name, "lattice": self.lattice.word() });
-        [head, size, rest].into_iter().filter_map(|v| v.as_object().cloned()).flatten().collect()
+        }
+    }
+}
+
+impl FamilyCount {
+    fn json(&self) -> Family<'_> {
+        Family {
+            family: &self.name,
+            kind: &self.kind,
+            accent: self.accent,
+            rings: self.rings(),
+            closed: self.closed,
+            open: self.open,
+            end_rings: self.end_rings,
+        }
+    }
+}
+
+impl KindCount {
+    fn json(&self) -> Kind<'_> {
+        let size = self.size.as_ref();
+        Kind {
+            kind: &self.name,
+            rings: self.rings(),
+            closed: self.closed,
+            open: self.open,
+            wire_mm: size.and_then(|s| s.wire_mm).map(Rounded),
+            inner_mm: size.and_then(|s| s.inner_mm).map(Rounded),
+            nominal_wire_mm: size.and_then(|s| s.nominal_wire_mm).map(Rounded),
+            nominal_inner_mm: size.and_then(|s| s.nominal_inner_mm).map(Rounded),
+            aspect_ratio: size.and_then(|s| s.aspect_ratio).map(Rounded),
+            material: self.material.as_deref(),
+            known_material: self.known.map(|m| m.name),
+            density: self.known.map(|m| m.density),
+            density_source: self.known.map(|m| m.source),
+            care: self.known.and_then(|m| m.care),
+            ring_grams: self.ring_grams.map(Rounded),
+            grams: self.grams().map(Rounded),
+        }
+    }
+}
+
+impl ColourCount {
+    fn json(&self, at_hand: u64) -> Colour<'_> {
+        Colour {
+            colour: self.colour.as_deref(),
+            kind: &self.kind,
+            rings: self.rings,
+            closed: self.closed,
+            open: self.rings - self.closed,
+            at_hand,
+        }
+    }
+}
+
+impl LengthCount {
+    fn json(&self) -> Length {
+        Length {
+            by: if self.measured.is_some() { By::Measured } else { By::Computed },
+            measured_repeats: self.measured.map(|(repeats, _)| repeats),
+            measured_mm: self.measured.map(|(_, mm)| Rounded(mm)),
+            computed_pitch_mm: self.computed_pitch_mm.map(Rounded),
+            pitch_mm: Rounded(self.pitch_mm),
+            ends_mm: self.ends_mm.map(Rounded),
+            clasp_mm: Rounded(self.clasp_mm),
+            asked_mm: self.asked_mm.map(Rounded),
+            length_mm: Rounded(self.length_mm),
+        }
+    }
+}
+
+impl Extent {
+    fn json(&self) -> Size {
+        let ([height, width], [row, column]) = (self.mm, self.pitch_mm);
+        let [asked_height, asked_width] = self.asked_mm;
+        Size {
+            height_mm: Rounded(height),
+            width_mm: Rounded(width),
+            row_mm: Rounded(row),
+            column_mm: Rounded(column),
+            asked_height_mm: asked_height.map(Rounded),
+            asked_width_mm: asked_width.map(Rounded),
+        }
     }
 }
 
 impl Class {
-    /// What is made as one JSON object, as `grammar/count.schema.json` describes it: of a text without bags the counts of its
-    /// piece, of one with bags each of them (`bag`, `rings_of`, `piece`, `packed`), their `total`, and what is `wanted`.
-    pub fn json(&self) -> Value {
-        if let [only] = self.bags.as_slice()
-            && only.name.is_none()
-        {
-            return only.counts.json();
-        }
-        let bags = self.bags.iter().map(|bag| {
-            let packed = bag
-                .counts
-                .colours
-                .iter()
-                .map(|c| json!({ "kind": c.kind, "colour": c.colour, "rings": bag.counts.packed(c.rings) }));
-            json!({
-                "bag": bag.name, "rings_of": bag.rings, "piece": bag.counts.json(),
-                "packed": packed.collect::<Vec<_>>(),
-            })
-        });
-        json!({
-            "weave": self.name,
-            "bags": bags.collect::<Vec<_>>(),
-            "total": {
-                "pieces": self.pieces(),
-                "rings": self.sum(Counts::rings), "closed": self.sum(Counts::closed), "open": self.sum(Counts::open),
-                "grams": rounded(self.grams(), 4),
+    /// What the bags of a kit or class come to, for other programs; `wants` are those of the same class.
+    pub fn json<'c>(&'c self, wants: &'c [Want]) -> ClassJson<'c> {
+        ClassJson {
+            weave: &self.name,
+            bags: self.bags.iter().map(BagCount::json).collect(),
+            total: Total {
+                pieces: Some(self.pieces()),
+                rings: self.sum(Counts::rings),
+                closed: self.sum(Counts::closed),
+                open: self.sum(Counts::open),
+                grams: self.grams().map(Rounded),
             },
-            "wanted": wants_json(&wants(self)),
-        })
+            wanted: wants.iter().map(Want::json).collect(),
+        }
     }
 }
 
-fn kind(kind: &KindCount) -> Value {
-    let size = kind.size.as_ref();
-    json!({
-        "kind": kind.name,
-        "rings": kind.rings(), "closed": kind.closed, "open": kind.open,
-        "wire_mm": rounded(size.and_then(|s| s.wire_mm), 4),
-        "inner_mm": rounded(size.and_then(|s| s.inner_mm), 4),
-        "nominal_wire_mm": rounded(size.and_then(|s| s.nominal_wire_mm), 4),
-        "nominal_inner_mm": rounded(size.and_then(|s| s.nominal_inner_mm), 4),
-        "aspect_ratio": rounded(size.and_then(|s| s.aspect_ratio), 4),
-        "material": kind.material,
-        "known_material": kind.known.map(|m| m.name),
-        "density": kind.known.map(|m| m.density),
-        "density_source": kind.known.map(|m| m.source),
-        "care": kind.known.and_then(|m| m.care),
-        "ring_grams": rounded(kind.ring_grams, 6),
-        "grams": rounded(kind.grams(), 4),
-    })
+impl BagCount {
+    fn json(&self) -> Bag<'_> {
+        let packed = |c: &'_ ColourCount| self.counts.packed(c.rings);
+        Bag {
+            bag: self.name.as_deref(),
+            rings_of: self.rings.as_deref(),
+            piece: self.counts.json(),
+            packed: self
+                .counts
+                .colours
+                .iter()
+                .map(|c| Packed { kind: &c.kind, colour: c.colour.as_deref(), rings: packed(c) })
+                .collect(),
+        }
+    }
 }
 
-/// Rounded to so many decimals, so that the last bits of a sum never show.
-fn rounded(value: Option<f64>, decimals: i32) -> Option<f64> {
-    let scale = libm::pow(10.0, f64::from(decimals));
-    value.map(|v| libm::round(v * scale) / scale).filter(|v| v.is_finite())
+impl Want {
+    fn json(&self) -> Wanted<'_> {
+        Wanted {
+            kinds: &self.kinds,
+            colour: self.colour.as_deref(),
+            sold: self.sold_json(),
+            grams: self.grams().map(Rounded),
+        }
+    }
+
+    pub(crate) fn sold_json(&self) -> SoldJson<'_> {
+        let size = self.size.as_ref();
+        SoldJson {
+            material: self.material.as_deref(),
+            wire_mm: size.and_then(|s| s.wire_mm).map(Rounded),
+            inner_mm: size.and_then(|s| s.inner_mm).map(Rounded),
+            rings: self.rings,
+            in_a_piece: &self.in_a_piece,
+        }
+    }
 }
 
-/// JSON Schema of what `byrnie count --json` prints.
-pub const COUNT_SCHEMA: &str = include_str!("../../grammar/count.schema.json");
+impl Gauge {
+    /// The piece in this set of rings, for other programs.
+    pub fn json(&self) -> GaugeJson<'_> {
+        GaugeJson {
+            rings_of: self.set.as_deref(),
+            room: self.room.map(Rounded),
+            lies: self.lies(),
+            sits: self.sits.iter().map(|(family, word)| Sits { family, word: *word }).collect(),
+            piece: self.counts.json(),
+        }
+    }
+}

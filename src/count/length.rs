@@ -1,9 +1,8 @@
-//! How long a chain comes out.
+//! The finished length of a chain.
 
 use super::reach::Reach;
 use crate::measure::length_mm;
-use crate::pattern::{Lattice, Make, Repeats, some_stretch};
-use crate::settle::Sizes;
+use crate::pattern::{Lattice, Make, Repeats};
 use crate::text::count;
 use crate::weave::Weave;
 
@@ -12,36 +11,36 @@ const MOST_REPEATS: u32 = 9_999_999;
 
 /// The length of a chain, by a maker's own measurement or as computed.
 ///
-/// Without a clasp it is what lies on the bench, from the outer edge of the first ring to the outer edge of the last. A
-/// clasp hangs in the end rings: then the chain counts from the edge of the first hole to the edge of the last, and the
-/// clasp from the inside of its one loop to the inside of its other.
+/// Without a clasp it is measured on the bench, from the outer edge of the first ring to the outer edge of the last. A
+/// clasp hangs in the end rings: then the chain is measured from the edge of the first hole to the edge of the last,
+/// and the clasp from the inside of one loop to the inside of the other.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LengthCount {
-    /// So many repeats were measured so long, mm.
+    /// A number of repeats, and the length that was measured over them, mm.
     pub measured: Option<(u32, f64)>,
-    /// Length of one repeat drawn out as rigid rings lie, mm; `None` where sizes are not given in mm, where the
-    /// weave does not close at them, or where rings stretch.
+    /// Length of one repeat of rigid rings drawn out, mm; `None` where sizes are not in mm, where the weave does not
+    /// close at them, or where rings stretch.
     pub computed_pitch_mm: Option<f64>,
-    /// What the end rings make of whole repeats, as computed, mm: more where they reach beyond, less where some are left
-    /// out. `None` where they are not known and whole repeats are taken.
+    /// What the end rings add to whole repeats, as computed, mm; below 0 where some are left out. `None` where it is
+    /// not known and whole repeats are taken.
     pub ends_mm: Option<f64>,
     /// The clasp, mm; 0 where there is none.
     pub clasp_mm: f64,
     /// The length that was asked for, mm.
     pub asked_mm: Option<f64>,
-    /// Length of one repeat that counts, mm: as measured, or else as computed.
+    /// Length of one repeat, mm: as measured, or else as computed.
     pub pitch_mm: f64,
-    /// The length of the piece with its clasp, mm, with that repeat.
+    /// Length of the piece with its clasp, mm.
     pub length_mm: f64,
 }
 
 impl LengthCount {
-    /// The length of a chain of this size. Settles the weave where sizes are given in mm. `None` where no sample
-    /// was measured and nothing can be computed.
+    /// The length of a chain of this size. Settles the weave where sizes are in mm. `None` where no sample was measured
+    /// and nothing can be computed.
     pub fn of(weave: &Weave, size: Repeats) -> Option<Self> {
         let make = &weave.pattern().make;
         let measured = measured(weave);
-        let reach = reach(weave);
+        let reach = Reach::of_weave(weave, Lattice::Chain);
         let computed_pitch_mm = reach.as_ref().and_then(|r| r.pitch_mm.first().copied());
         let pitch_mm = measured.map(|(repeats, mm)| mm / f64::from(repeats)).or(computed_pitch_mm)?;
         let clasp_mm = clasp_mm(make);
@@ -51,7 +50,7 @@ impl LengthCount {
         Some(Self { measured, computed_pitch_mm, ends_mm, clasp_mm, asked_mm, pitch_mm, length_mm })
     }
 
-    /// Which length was used, in sentences, a line each.
+    /// The length and where it comes from, in sentences, a line each.
     pub(super) fn words(&self) -> String {
         let mut lines = Vec::new();
         if let Some((repeats, mm)) = self.measured {
@@ -69,7 +68,7 @@ impl LengthCount {
         }
         lines.push(match self.ends_mm {
             Some(mm) if mm >= 0.05 => format!("The end rings add {mm:.1} mm to whole repeats."),
-            Some(mm) if mm <= -0.05 => format!("At the ends {:.1} mm of whole repeats are left out.", -mm),
+            Some(mm) if mm <= -0.05 => format!("The ends are {:.1} mm shorter than whole repeats.", -mm),
             Some(_) => "The end rings reach as far as whole repeats.".to_owned(),
             None => "What the end rings add to whole repeats is not known.".to_owned(),
         });
@@ -84,17 +83,16 @@ impl LengthCount {
     }
 }
 
-/// The number of repeats that comes nearest to the finished length, by a maker's own measurement, or else as computed;
-/// `None` where `make` says no length or the length of a repeat is not known. At least 1, at most 9,999,999.
+/// The number of repeats that comes nearest to the finished length, by the maker's own measurement or else as computed,
+/// from 1 to [`MOST_REPEATS`]; `None` where no length is asked for or the length of a repeat is not known.
 pub fn repeats_for_length(weave: &Weave) -> Option<u32> {
-    // Nothing is settled where no length is asked for.
+    // Where no length is asked for, nothing is settled.
     weave.pattern().make.length.as_ref()?;
     let pitch = measured(weave).map(|(repeats, mm)| mm / f64::from(repeats));
-    repeats_with(weave, reach(weave).as_ref(), pitch)
+    repeats_with(weave, Reach::of_weave(weave, Lattice::Chain).as_ref(), pitch)
 }
 
-/// The number of repeats that comes nearest to the finished length for rings that reach so far, and a repeat of `pitch` mm
-/// where that is said and not computed; `None` where `make` says no length, or neither is known.
+/// The same, where it is known how far the rings reach, or that a repeat is `pitch` mm long (which takes precedence).
 pub fn repeats_with(weave: &Weave, reach: Option<&Reach>, pitch: Option<f64>) -> Option<u32> {
     let make = &weave.pattern().make;
     let without_clasp = make.length.as_ref().and_then(length_mm)? - clasp_mm(make);
@@ -107,8 +105,8 @@ pub fn repeats_with(weave: &Weave, reach: Option<&Reach>, pitch: Option<f64>) ->
     reach.nearest(without_clasp, 0, MOST_REPEATS, length, pitch)
 }
 
-/// What the end rings make of whole repeats of `pitch` mm: measured over their outer edges, or where a clasp hangs in them
-/// inside. Where a sample came out shorter or longer than is computed, so do they.
+/// What the end rings add to whole repeats of `pitch` mm: from their outer edges, or from the inside where a clasp
+/// hangs in them. Where a sample came out shorter or longer than computed, it is scaled likewise.
 fn ends_mm(weave: &Weave, reach: &Reach, size: Repeats, pitch: f64) -> Option<f64> {
     let edges = reach.edges(weave, size, 0)?;
     let from_edge_to_edge = if clasp_mm(&weave.pattern().make) > 0.0 { edges.inside_mm } else { edges.outer_mm };
@@ -124,12 +122,4 @@ fn measured(weave: &Weave) -> Option<(u32, f64)> {
     let pattern = weave.pattern();
     let (repeats, measured) = pattern.make.measured.as_ref().filter(|_| pattern.lattice == Lattice::Chain)?;
     Some(((*repeats).max(1), length_mm(measured)?))
-}
-
-fn reach(weave: &Weave) -> Option<Reach> {
-    let pattern = weave.pattern();
-    if pattern.lattice != Lattice::Chain || !Sizes::of(pattern).all_in_mm || some_stretch(pattern) {
-        return None;
-    }
-    Reach::of(weave.settled().ok()?)
 }

@@ -1,23 +1,23 @@
-//! How far a piece reaches along a way when it is drawn out, its end rings with it.
+//! How far a piece reaches along a way when it is drawn out, end rings included.
 //!
-//! Whole repeats are not the whole of it: the first and the last rings reach beyond the repeats they belong to, and `ends`
-//! drops some. Where every ring stands is known from the settled pose, so both ends are known.
+//! It is more than whole repeats: the first and the last rings reach beyond the repeats they belong to, and `ends`
+//! drops some. The settled pose gives the place of every ring, and so both ends.
 
-use crate::pattern::{EndPlace, Lattice, Pattern, Repeats};
+use crate::pattern::{EndPlace, Lattice, Pattern, Repeats, some_stretch};
 use crate::rings::Piece;
-use crate::settle::{Homes, Pose, Settled};
+use crate::settle::{Homes, Pose, Settled, Sizes};
 use crate::weave::Weave;
 use glam::DVec3;
 
-/// The most rings of a piece made as short as its ends allow; `ends` may name a ring far inside.
+/// The most rings of a piece that is as short as its ends allow; `ends` may name a ring far inside.
 const MOST_AT_ENDS: u32 = 50_000;
 
 /// From edge to edge along a way of a piece, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Edges {
-    /// From the outer edge of the first ring to the outer edge of the last: what lies on the bench.
+    /// From the outer edge of the first ring to the outer edge of the last, as a ruler on the bench shows it.
     pub outer_mm: f64,
-    /// From the edge of the first hole to the edge of the last: what a clasp that hangs in both holds apart.
+    /// From the edge of the first hole to the edge of the last, between the loops of a clasp.
     pub inside_mm: f64,
 }
 
@@ -32,26 +32,34 @@ struct Stand {
     wire: f64,
 }
 
-/// How far the rings of a weave reach.
+/// How far the rings of a settled weave reach.
 #[derive(Clone, Debug)]
 pub struct Reach {
     homes: Homes,
-    /// Length of one repeat of the base along each way, as a ruler measures it, mm; a sheet's rows down, its columns
-    /// across.
+    /// Length of one repeat of the base along each way, as a ruler measures it, mm: down the rows and across the
+    /// columns of a sheet.
     pub pitch_mm: Vec<f64>,
     /// The rings of the settled repeat, along each way.
     rings: Vec<[Stand; 2]>,
 }
 
 impl Reach {
-    /// As a settled weave lies drawn out. `None` where it does not close, or where no length is known.
+    /// Of a weave of this lattice drawn out; settles it. `None` where sizes are not in mm, where the weave does not
+    /// close at them, or where rings stretch.
+    pub(super) fn of_weave(weave: &Weave, lattice: Lattice) -> Option<Self> {
+        let pattern = weave.pattern();
+        let rigid = pattern.lattice == lattice && Sizes::of(pattern).all_in_mm && !some_stretch(pattern);
+        if rigid { Self::of(weave.settled().ok()?) } else { None }
+    }
+
+    /// Of a settled weave drawn out. `None` where it does not close, or where no length is known.
     pub fn of(settled: &Settled) -> Option<Self> {
         let natural = settled.natural.as_ref().filter(|_| settled.closes() == Some(true))?;
         Self::of_pose(settled, &settled.view.pose, settled.wire, natural)
     }
 
-    /// As the weave would lie were its rings all alike, with this aspect ratio and an inner diameter of 1 mm; `None` below
-    /// the floor, of a unit, and where rings differ.
+    /// Of the weave with rings of this aspect ratio and an inner diameter of 1 mm; `None` below the floor, for a unit,
+    /// and where rings differ in size.
     pub fn at_ratio(settled: &Settled, ratio: f64) -> Option<Self> {
         let (pose, wire) = settled.drawn_out_at(ratio)?;
         let inner = settled.problem.rings.first().map(|r| 2.0 * r.radius - r.wire * wire).filter(|i| *i > 0.0)?;
@@ -61,7 +69,7 @@ impl Reach {
     fn of_pose(settled: &Settled, pose: &Pose, wire: f64, natural: &[f64]) -> Option<Self> {
         let directions = directions(settled.lattice, pose)?;
         let pitch = natural.iter().zip(directions).zip(pose.ways).map(|((mm, along), way)| {
-            // A sheet may be skew: then a row is less high than it is long.
+            // In a skew sheet the height of a row is less than the distance from row to row.
             mm * way.normalize_or_zero().dot(along).abs()
         });
         let pitch_mm: Vec<f64> = pitch.collect();
@@ -78,7 +86,7 @@ impl Reach {
         Some(Self { homes: Homes::of(settled), pitch_mm, rings: rings.collect() })
     }
 
-    /// The same, all rings so many times as large.
+    /// The same with all rings `by` times as large.
     #[must_use]
     pub fn scaled(&self, by: f64) -> Self {
         let grown = |s: &Stand| Stand { place: s.place * by, half: s.half * by, wire: s.wire * by };
@@ -89,9 +97,9 @@ impl Reach {
         }
     }
 
-    /// From edge to edge of a piece of so many repeats along a way: 0 along a chain or down the rows of a sheet, 1 across
-    /// its columns. Rings that `ends` adds where the repeat has none are not counted: nobody knows how they lie. `None`
-    /// where the piece has no ring, where its ends have too many, or where the weave does not repeat that way.
+    /// From edge to edge of a piece along a way: 0 along a chain or down the rows of a sheet, 1 across its columns.
+    /// Rings that `ends` adds where the repeat has none are left out, since it is not known how they lie. `None` where
+    /// the piece has no ring, where its ends have too many, or where the weave does not repeat that way.
     pub fn edges(&self, weave: &Weave, size: Repeats, way: usize) -> Option<Edges> {
         let pitch = *self.pitch_mm.get(way)?;
         let short = self.short(weave.pattern(), size);
@@ -105,8 +113,8 @@ impl Reach {
         Some(Edges { outer_mm: outer + left_out, inside_mm: inside + left_out })
     }
 
-    /// The number of repeats along a way that comes nearest to `asked` mm, where `length` says how long so many are;
-    /// at least 1, at most `most`.
+    /// The number of repeats along a way that comes nearest to `asked` mm, from 1 to `most`; `length` gives the length
+    /// of a number of repeats.
     pub(super) fn nearest(
         &self,
         asked: f64,
@@ -128,7 +136,7 @@ impl Reach {
         let around = self.homes.repeats().along(way).unsigned_abs().clamp(2, 16);
         let tried = repeats.saturating_sub(around).max(1)..=repeats.saturating_add(around).min(most);
         let off = |n: u32| length(n).map(|mm| (asked - mm).abs());
-        // The first of those that come as near.
+        // Of two that come equally near, the first.
         let best = tried
             .filter_map(|n| Some((n, off(n)?)))
             .reduce(|best, next| if next.1 < best.1 - 1e-9 { next } else { best });
@@ -182,8 +190,8 @@ fn wider(one: [f64; 2], other: [f64; 2]) -> [f64; 2] {
     [one[0].min(other[0]), one[1].max(other[1])]
 }
 
-/// Along which directions a piece is measured: a chain along its length; a sheet across its columns, and at right angles
-/// to that down its rows. `None` of a unit.
+/// The directions in which a piece is measured: a chain along its length; a sheet across its columns, and at right
+/// angles to that down its rows. `None` for a unit.
 fn directions(lattice: Lattice, pose: &Pose) -> Option<[DVec3; 2]> {
     match lattice {
         Lattice::Unit => None,

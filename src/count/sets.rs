@@ -1,40 +1,39 @@
-//! The same piece in several gauges, side by side.
+//! The same piece in several sets of rings, side by side.
 
-use super::counts::Counts;
-use super::sold::sold_and_measured;
+use super::counts::{Counts, SizeFrom};
+use super::sold::size_cells;
 use crate::Weave;
 use crate::pattern::FamilyId;
 use crate::rings::TooMany;
 use crate::settle::{HOLDS, Hold, LITTLE_ROOM, Word};
-use crate::text::{Grid, Layout, fixed, half_up};
-use serde_json::{Value, json};
+use crate::text::{Grid, Layout, UNKNOWN, fixed, half_up};
 
 /// A piece in one set of rings.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Gauge {
-    /// The set; `None` for the rings that have no name.
+    /// The name of the set; `None` for the rings without a name.
     pub set: Option<String>,
     /// The rings of the piece.
     pub counts: Counts,
-    /// How much thicker all wires could be, as a part of them, below 0 where it does not close; `None` where that is not
-    /// known.
+    /// How much thicker all wires could be, as a part of their thickness; below 0 where the rings do not close; `None`
+    /// where that is not known.
     pub room: Option<f64>,
     /// How each accent sits, by the name of its family.
     pub sits: Vec<(String, Word)>,
 }
 
-/// The piece of a text in the rings that have no name and in each of its sets; each is settled once. Empty where the text
-/// has one set of rings alone.
+/// The piece of a text in the rings without a name and in each of its sets, each settled once. Empty where the text has
+/// only one set of rings.
 ///
 /// # Errors
 /// [`TooMany`], where one of them has too many rings.
 pub fn gauges(weave: &Weave) -> Result<Vec<Gauge>, TooMany> {
     let sets = weave.pattern().sets.iter().map(|s| s.name.value.as_str());
     let sets = sets.filter_map(|name| Some((Some(name.to_owned()), weave.in_rings(name)?)));
-    // Where nothing stands under `rings`, there is no piece without a name.
+    // Without lines under `rings` there are no rings without a name.
     let unnamed = (!weave.pattern().kinds.is_empty()).then(|| (None, weave.clone()));
     let all: Vec<(Option<String>, Weave)> = unnamed.into_iter().chain(sets).collect();
-    // One alone has nothing to be set beside.
+    // A single set has nothing beside it.
     if all.len() < 2 {
         return Ok(Vec::new());
     }
@@ -59,10 +58,10 @@ impl Gauge {
         })
     }
 
-    /// How its rings lie, in a word; whether it closes at all.
-    fn lies(&self) -> &'static str {
+    /// How its rings lie, in a word, or that they do not close.
+    pub(super) fn lies(&self) -> &'static str {
         match self.room {
-            None => "?",
+            None => UNKNOWN,
             Some(room) if room < 0.0 => "does not close",
             Some(room) if room < LITTLE_ROOM => "dense, little room",
             Some(room) => Hold::of(room).word(),
@@ -74,8 +73,8 @@ impl Gauge {
     }
 }
 
-/// The table, as a tutorial would print it: sizes and aspect ratios of each kind, room, how accents sit, repeats, length,
-/// rings, weight. Empty where there is nothing to set side by side.
+/// The table, as a tutorial would print it: sizes and aspect ratios of each kind, room, how accents sit, repeats,
+/// length, rings, weight. Empty for no sets.
 pub fn gauges_table(gauges: &[Gauge], layout: Layout) -> String {
     let Some(first) = gauges.first() else { return String::new() };
     let mut grid = Grid::new(layout).words(["rings"]);
@@ -89,14 +88,14 @@ pub fn gauges_table(gauges: &[Gauge], layout: Layout) -> String {
         let counts = &gauge.counts;
         let mut cells = vec![gauge.set.clone().unwrap_or_else(|| "–".to_owned())];
         for kind in &counts.kinds {
-            let [wire, inner] = sold_and_measured(kind);
+            let [wire, inner] = size_cells(Some(kind));
             cells.extend([format!("{wire} × {inner}"), fixed(kind.size.as_ref().and_then(|s| s.aspect_ratio), 2)]);
         }
-        cells.push(gauge.room.map_or("?".to_owned(), |r| format!("{:.1} %", half_up(100.0 * r, 1))));
+        cells.push(gauge.room.map_or(UNKNOWN.to_owned(), |r| format!("{:.1} %", half_up(100.0 * r, 1))));
         if sits {
             cells.push(gauge.worst().map_or("–", Word::word).to_owned());
         }
-        let example = if counts.size_asked { "" } else { " (as an example)" };
+        let example = if counts.size_from == SizeFrom::Example { " (as an example)" } else { "" };
         cells.extend([
             gauge.lies().to_owned(),
             format!("{}{example}", counts.size.words(counts.lattice)),
@@ -107,17 +106,4 @@ pub fn gauges_table(gauges: &[Gauge], layout: Layout) -> String {
         grid.row(cells);
     }
     layout.heading("The same piece in several gauges") + &grid.text() + &layout.lines(&format!("{HOLDS}\n"))
-}
-
-/// The same as JSON: of each `rings_of` (the set, null for the one without a name), `room` (a part of the wires), `lies`, `sits`
-/// (`family`, `word`), and `piece`, its counts.
-pub fn gauges_json(gauges: &[Gauge]) -> Value {
-    let each = gauges.iter().map(|g| {
-        let sits = g.sits.iter().map(|(family, word)| json!({ "family": family, "word": word.word() }));
-        json!({
-            "rings_of": g.set, "room": g.room.map(|r| half_up(r, 6)), "lies": g.lies(),
-            "sits": sits.collect::<Vec<_>>(), "piece": g.counts.json(),
-        })
-    });
-    json!(each.collect::<Vec<_>>())
 }

@@ -1,18 +1,20 @@
-//! Counts for people: tables without lines, and the totals in words.
+//! Counts for people: tables, and the totals in words.
 
-use super::class::NOT_SAID;
-use super::counts::{Counts, KindCount};
-use super::sold::sold_and_measured;
+use super::class::NO_COLOUR;
+use super::counts::{Counts, KindCount, SizeFrom};
+use super::sold::size_cells;
 use crate::pattern::Lattice;
-use crate::text::{Grid, Layout};
-use crate::text::{count, fixed, half_up};
+use crate::text::{Grid, Layout, UNKNOWN, count, fixed, half_up, singular_or_plural};
 use std::fmt::Write as _;
 
 impl Counts {
     /// The counts for people: families, kinds, colours, then totals in words.
     pub fn table(&self, layout: Layout) -> String {
         let size = self.size.words(self.lattice);
-        let example = if self.size_asked { "" } else { ", as an example: the file does not say how many to make" };
+        let example = match self.size_from {
+            SizeFrom::Example => ", as an example: the file does not say how many to make",
+            SizeFrom::Text | SizeFrom::Chosen => "",
+        };
         let mut out = layout.heading(&format!("{}: {size}{example}", self.name));
         out += &self.families_table(layout);
         if self.kinds.iter().any(|k| k.size.is_some()) {
@@ -31,7 +33,7 @@ impl Counts {
             .numbers(["rings", "closed", "open", "end rings"])
             .numbers(&all);
         for f in &self.families {
-            let ends = f.end_rings.map_or("?".to_owned(), |e| e.to_string());
+            let ends = f.end_rings.map_or(UNKNOWN.to_owned(), |e| e.to_string());
             let accent = if f.accent { "accent" } else { "" };
             let words = [f.name.clone(), f.kind.clone(), accent.to_owned()];
             let numbers = [f.rings().to_string(), f.closed.to_string(), f.open.to_string(), ends];
@@ -47,7 +49,7 @@ impl Counts {
             .numbers(["AR", "rings", "g a ring", "g a piece"])
             .numbers(&all);
         for k in &self.kinds {
-            let [wire, inner] = sold_and_measured(k);
+            let [wire, inner] = size_cells(Some(k));
             let ratio = k.size.as_ref().and_then(|s| s.aspect_ratio);
             let words = [k.name.clone(), wire, inner, k.material_words()];
             let numbers = [fixed(ratio, 2), k.rings().to_string(), fixed(k.ring_grams, 4), fixed(k.grams(), 1)];
@@ -63,7 +65,7 @@ impl Counts {
         let all: Vec<String> = self.for_all("rings").into_iter().chain(spares).collect();
         let mut grid = Grid::new(layout).words(["colour", "kind"]).numbers(["rings", "closed", "open"]).numbers(&all);
         for c in &self.colours {
-            let colour = c.colour.clone().unwrap_or_else(|| NOT_SAID.to_owned());
+            let colour = c.colour.clone().unwrap_or_else(|| NO_COLOUR.to_owned());
             let (more, all) = (self.spares.map(|_| self.at_hand(c.rings).to_string()), self.times(c.rings));
             let all = (self.pieces > 1).then_some(all);
             let counts = [c.rings, c.closed, c.rings - c.closed].map(|n| n.to_string());
@@ -72,13 +74,13 @@ impl Counts {
         grid.text()
     }
 
-    /// How long a chain comes out, or how high and wide a sheet; "?" where that is not known.
+    /// The length of a chain, or the height and width of a sheet; [`UNKNOWN`] where that is not known.
     pub(crate) fn reach_words(&self) -> String {
         match (&self.length, &self.extent, self.lattice) {
             (Some(length), ..) => format!("{:.1} mm", half_up(length.length_mm, 1)),
             (_, Some(extent), _) => format!("{:.1} × {:.1} mm", half_up(extent.mm[0], 1), half_up(extent.mm[1], 1)),
             (_, _, Lattice::Unit) => "–".to_owned(),
-            _ => "?".to_owned(),
+            _ => UNKNOWN.to_owned(),
         }
     }
 
@@ -91,7 +93,7 @@ impl Counts {
         (u64::from(rings) * u64::from(self.pieces)).to_string()
     }
 
-    /// Totals, length, and what to mind.
+    /// Totals, length, and what to take care of.
     fn words(&self) -> String {
         let mut out = self.total("", 1);
         let _ = writeln!(out);
@@ -101,8 +103,8 @@ impl Counts {
         if let Some(spares) = self.spares {
             let _ = writeln!(
                 out,
-                "With {spares} % to spare, of each kind and colour rounded up, have {} at hand.",
-                count(self.colours.iter().map(|c| self.at_hand(c.rings)).sum(), "ring")
+                "With {spares} % to spare, rounded up for each kind and colour, have {} at hand.",
+                count(self.colours.iter().map(|c| self.at_hand(c.rings)).sum::<u64>(), "ring")
             );
         }
         if self.accents() > 0 {
@@ -111,7 +113,7 @@ impl Counts {
                 "{} of {} {} accents.",
                 self.accents(),
                 self.rings(),
-                if self.accents() == 1 { "is" } else { "are" }
+                singular_or_plural(self.accents(), "is", "are")
             );
         }
         let sized = self.kinds.iter().any(|k| k.size.is_some());
@@ -141,13 +143,13 @@ impl Counts {
 }
 
 impl KindCount {
-    /// Its material as it is shown.
+    /// Its material for a table.
     pub(crate) fn material_words(&self) -> String {
-        self.material.clone().unwrap_or_else(|| "?".to_owned())
+        self.material.clone().unwrap_or_else(|| UNKNOWN.to_owned())
     }
 }
 
-/// Where weights come from, and what to mind with these materials; a line each.
+/// Where weights come from, and what to take care of with these materials; a line each.
 pub(super) fn notes<'k>(kinds: impl Iterator<Item = &'k KindCount>) -> String {
     let known: Vec<&KindCount> = kinds.collect();
     let mut out = String::new();
@@ -176,7 +178,7 @@ fn missing(kind: &KindCount) -> String {
     let sized = size.is_some_and(|s| s.wire_mm.is_some() && s.inner_mm.is_some());
     match (&kind.material, kind.known) {
         _ if size.is_none() => "it has no line in `rings`".to_owned(),
-        (None, _) if sized => "no material is said".to_owned(),
+        (None, _) if sized => "no material is given".to_owned(),
         (Some(material), None) if sized => format!("the density of {material} is not known"),
         _ => "its wire and inner diameter are not both known".to_owned(),
     }

@@ -1,29 +1,27 @@
-//! What a class takes: rings that are sold as one, over all bags.
+//! What a class takes over all bags, by product: rings of one size, material and colour.
 
 use super::class::Class;
 use super::counts::KindCount;
-use super::sold::sold_and_measured;
+use super::sold::size_cells;
 use crate::measure::material;
 use crate::pattern::KindSize;
-use crate::text::half_up;
-use serde_json::{Value, json};
 
-/// Rings that are sold as one: of one size, material and colour, whatever kinds they are of and whatever bags they go into.
+/// Rings of one product: of one size, material and colour, whatever their kinds and bags.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Want {
     /// The kinds.
     pub kinds: Vec<String>,
     /// Their size, as far as it is known.
     pub size: Option<KindSize>,
-    /// Wire and inner diameter as they are shown, in the words they are first written in.
+    /// Wire and inner diameter for a table, as first written.
     pub words: [String; 2],
     /// Their material as first written.
     pub material: Option<String>,
-    /// Their colour, where one is said.
+    /// Their colour, where they have one.
     pub colour: Option<String>,
-    /// So many, for all pieces and with what is to spare.
+    /// How many, for all pieces and with spares.
     pub rings: u64,
-    /// In one piece of each bag, spares left out.
+    /// How many are in one piece of each bag, without spares.
     pub in_a_piece: Vec<u32>,
     /// Weight of one ring, g, where it is known.
     pub ring_grams: Option<f64>,
@@ -38,11 +36,11 @@ impl Want {
     }
 
     fn is_like(&self, other: &Self) -> bool {
-        // Sold as the same, whatever was measured.
+        // What was measured makes no other product.
         let mm = |w: &Self| w.size.as_ref().map(KindSize::sold_mm);
         let same_size = match (mm(self), mm(other)) {
             (Some([Some(w), Some(i)]), Some([Some(x), Some(j)])) => (w - x).abs() < 1e-9 && (i - j).abs() < 1e-9,
-            // Of what is not known all is not known to be alike but what is called alike.
+            // Rings of unknown size are alike only where they are of the same kinds.
             (one, other_mm) => one == other_mm && self.kinds == other.kinds,
         };
         let same = |one: &Option<String>, other: &Option<String>, alike: fn(&str, &str) -> bool| match (one, other) {
@@ -65,18 +63,17 @@ impl Want {
     }
 }
 
-/// What a class takes, each line sold as one, in the order its rings are first met.
+/// The products that a class takes, in the order its rings come up.
 pub fn wants(class: &Class) -> Vec<Want> {
     let mut wants: Vec<Want> = Vec::new();
     for (number, bag) in class.bags.iter().enumerate() {
         for colour in &bag.counts.colours {
             let kind: Option<&KindCount> = bag.counts.kinds.iter().find(|k| k.name == colour.kind);
-            let mut in_a_piece = vec![0; class.bags.len()];
-            in_a_piece.iter_mut().skip(number).take(1).for_each(|n| *n = colour.rings);
+            let in_a_piece = (0..class.bags.len()).map(|bag| if bag == number { colour.rings } else { 0 }).collect();
             let want = Want {
                 kinds: vec![colour.kind.clone()],
                 size: kind.and_then(|k| k.size.clone()),
-                words: kind.map(sold_and_measured).unwrap_or_default(),
+                words: size_cells(kind),
                 material: kind.and_then(|k| k.material.clone()),
                 colour: colour.colour.clone(),
                 rings: bag.packed(colour),
@@ -100,20 +97,4 @@ pub(crate) fn one_material(one: &str, other: &str) -> bool {
 
 pub(crate) fn alike(one: &str, other: &str) -> bool {
     one.trim().to_lowercase() == other.trim().to_lowercase()
-}
-
-/// What is wanted as JSON: `kinds`, `colour`, `wire_mm`, `inner_mm`, `material`, `rings`, `in_a_piece` (of each bag),
-/// `grams`; what is not known is null.
-pub fn wants_json(wants: &[Want]) -> Value {
-    json!(wants.iter().map(want_json).collect::<Vec<_>>())
-}
-
-pub(crate) fn want_json(want: &Want) -> Value {
-    let rounded = |value: Option<f64>| value.map(|v| half_up(v, 4));
-    json!({
-        "kinds": want.kinds, "colour": want.colour, "material": want.material,
-        "wire_mm": rounded(want.size.as_ref().and_then(|s| s.wire_mm)),
-        "inner_mm": rounded(want.size.as_ref().and_then(|s| s.inner_mm)),
-        "rings": want.rings, "in_a_piece": want.in_a_piece, "grams": rounded(want.grams()),
-    })
 }

@@ -1,7 +1,6 @@
-//! Words on the chart: how wide they are, about, and where they break.
+//! Words on a page: about how wide they are, and where lines break.
 
-/// How wide a text is in mm at a letter height, about. Fonts differ: these are the widths of a wide one, so that
-/// words fit in any.
+/// About how wide a text is, mm. `size` is the font size, mm. The widths are those of a wide font, so that words fit in any.
 pub fn width(text: &str, size: f64) -> f64 {
     let ems: f64 = text
         .chars()
@@ -19,7 +18,7 @@ pub fn width(text: &str, size: f64) -> f64 {
     ems * size
 }
 
-/// Breaks a text into lines no wider than `room` mm; words longer than a line are broken too.
+/// Breaks a text into lines no wider than `room` mm. A word longer than a line is broken too.
 pub fn lines(text: &str, size: f64, room: f64) -> Vec<String> {
     let mut lines = Vec::new();
     let mut line = String::new();

@@ -57,42 +57,23 @@ pub struct Fit {
 }
 
 /// Why there is no answer.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NotFitted {
     /// The weave does not settle.
+    #[error(transparent)]
     NotSettled(NotSettled),
     /// It has more than two kinds of ring, and all were to be chosen.
+    #[error("it has {} kinds of ring ({}); sizes are chosen for two at once at the most, so say which one is to be chosen beside the others as the text has them: `--kind {}`", .0.len(), .0.join(", "), .0.last().map_or("main", String::as_str))]
     TooManyKinds(Vec<String>),
     /// It has no kind of this name; those it has.
+    #[error("no ring is of the kind `{0}`; the kinds are {list}", list = .1.join(", "))]
     NoSuchKind(String, Vec<String>),
     /// One kind was to be chosen, and the text does not say the sizes of these others, or they stretch.
+    #[error("the other rings stay as the text has them, and it gives no size in mm to rigid rings of the kind {}; add it under `rings`", .0.join(", "))]
     OthersOpen(Vec<String>),
     /// There are no rings to choose from.
+    #[error("there are no rings on the shelf that could be read and do not stretch")]
     NoRings,
-}
-
-impl std::fmt::Display for NotFitted {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::NotSettled(why) => why.fmt(f),
-            Self::TooManyKinds(kinds) => write!(
-                f,
-                "it has {} kinds of ring ({}); sizes are chosen for two at once at the most, so say which one is to be chosen beside the others as the text has them: `--kind {}`",
-                kinds.len(),
-                kinds.join(", "),
-                kinds.last().map_or("main", String::as_str)
-            ),
-            Self::NoSuchKind(kind, kinds) => {
-                write!(f, "no ring is of the kind `{kind}`; the kinds are {}", kinds.join(", "))
-            }
-            Self::OthersOpen(kinds) => write!(
-                f,
-                "the other rings stay as the text has them, and it gives no size in mm to rigid rings of the kind {}; add it under `rings`",
-                kinds.join(", ")
-            ),
-            Self::NoRings => f.write_str("there are no rings on the shelf that could be read and do not stretch"),
-        }
-    }
 }
 
 /// Which rings of a shelf, or, without one, of the sizes in common use, make a weave. At most `most` pairs of two kinds

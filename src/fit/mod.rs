@@ -36,7 +36,7 @@ mod wanted;
 
 pub use choose::{Fit, NotFitted, fit};
 pub use common::common_sizes;
-pub use json::FIT_SCHEMA;
+pub use json::FitJson;
 pub use offer::{Offer, offers};
 pub use one_kind::fit_kind;
 pub use panel::{Mark, Panel, Standing};

@@ -21,7 +21,7 @@ pub struct Offer {
 impl Offer {
     /// A size with no line of a shelf.
     pub fn plain(wire: (f64, &Size), inner: (f64, &Size)) -> Self {
-        let words = [wire, inner].map(|(mm, size)| written(Some(size), Some(mm)));
+        let words = [wire.1, inner.1].map(written);
         Self { wire_mm: wire.0, inner_mm: inner.0, words, rings: Vec::new() }
     }
 
@@ -51,8 +51,8 @@ pub fn offers(shelf: Option<&Shelf>) -> (Vec<Offer>, Vec<&ShelfRing>) {
     let mut offers: Vec<Offer> = Vec::new();
     for ring in rigid {
         let (wire_mm, inner_mm) = (ring.wire_mm(), ring.inner_mm());
-        let words = [(&ring.measured[0], &ring.nominal[0], wire_mm), (&ring.measured[1], &ring.nominal[1], inner_mm)]
-            .map(|(measured, nominal, mm)| written(Some(measured.as_ref().unwrap_or(nominal)), Some(mm)));
+        let words = [(&ring.measured[0], &ring.nominal[0]), (&ring.measured[1], &ring.nominal[1])]
+            .map(|(measured, nominal)| written(measured.as_ref().unwrap_or(nominal)));
         offers.push(Offer { wire_mm, inner_mm, words, rings: vec![ring.clone()] });
     }
     // Of rings alike the words that come first are shown, whatever the order of the lines.

@@ -9,7 +9,7 @@ use super::rows::{Misses, Row, picks};
 use super::survey::Survey;
 use crate::Weave;
 use crate::count::Reach;
-use crate::measure::millimetres;
+use crate::measure::{in_mm, millimetres, written as size_words};
 use crate::pattern::{FamilyId, stretches};
 use crate::pattern::{Lattice, sizes};
 use crate::settle::{Floor, RingSize, Settled};
@@ -87,7 +87,7 @@ fn written(weave: &Weave, kind: &str) -> Option<Offer> {
     let words = words.map(|(written, mm)| {
         // A size that was measured is not the one that is written.
         let written = written.map(|(size, _)| size).filter(|s| millimetres(s).is_some_and(|w| (w - mm).abs() < 1e-9));
-        crate::measure::written(written, Some(mm))
+        written.map_or_else(|| in_mm(mm), size_words)
     });
     Some(Offer { wire_mm, inner_mm, words, rings: Vec::new() })
 }

@@ -1,8 +1,8 @@
-use crate::notation::{Statement, What};
+use crate::notation::{Claim, Statement, What};
 use crate::pattern::{FamilyId, KindSize, Pattern, Shift, Target, some_stretch};
 use crate::rings::{Cell, Piece, Ring, TooMany};
 use crate::settle::{NotSettled, Settled, Sizes};
-use crate::text::Span;
+use crate::text::{Sources, Span, Spanned};
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
 use std::borrow::Cow;
@@ -14,6 +14,14 @@ pub struct Context<'w> {
     pub weave: &'w Weave,
     /// What it means.
     pub pattern: &'w Pattern,
+    /// The texts that spans point into.
+    pub sources: &'w Sources,
+    /// The statements looked at: those of the file asked for and its bases, or what another text says of the weave.
+    pub statements: Vec<&'w Statement>,
+    /// The claims looked at that are made about one piece.
+    pub claims: &'w [Spanned<Claim>],
+    /// The claims looked at that are made about all that is made.
+    pub claims_of_all: &'w [Spanned<Claim>],
     /// The graph of one repeat, where there is one.
     pub cell: Option<&'w Cell>,
     /// The piece, where it was made.
@@ -27,20 +35,24 @@ pub struct Context<'w> {
     /// The sizes of every kind that has a line in `rings`, in millimetres.
     pub sizes: Vec<KindSize>,
     /// Families that passes or lying statements name.
-    named: BTreeSet<&'w str>,
+    pub(super) named: BTreeSet<&'w str>,
 }
 
 impl<'w> Context<'w> {
     /// The context of a weave; rules on the piece stay silent without one.
     pub fn new(weave: &'w Weave, piece: Option<Result<&'w Piece, &'w TooMany>>) -> Self {
         let pattern = weave.pattern();
-        let statements = weave.files().iter().flat_map(|f| &f.tree.statements);
-        let woven = statements.filter(|s| !matches!(s.what, What::End(..)));
-        let named = woven.flat_map(Statement::rings).map(|r| r.family.value.as_str()).collect();
+        let statements: Vec<&Statement> = weave.files().iter().flat_map(|f| &f.tree.statements).collect();
+        let woven = statements.iter().filter(|s| !matches!(s.what, What::End(..)));
+        let named = woven.flat_map(|s| s.rings()).map(|r| r.family.value.as_str()).collect();
         Self {
             named,
             weave,
             pattern,
+            sources: weave.sources(),
+            statements,
+            claims: &pattern.claims,
+            claims_of_all: &pattern.claims_of_all,
             cell: weave.cell().ok(),
             piece: piece.and_then(Result::ok),
             too_many: piece.and_then(Result::err),
@@ -62,16 +74,21 @@ impl<'w> Context<'w> {
         self.settled.filter(|_| Sizes::of(self.pattern).complete && !some_stretch(self.pattern))
     }
 
-    /// Every statement of the file asked for and its bases.
-    pub fn statements(&self) -> impl Iterator<Item = &'w Statement> {
-        self.weave.files().iter().flat_map(|f| &f.tree.statements)
-    }
-
     /// The words a fault of the whole piece is pinned to: the weave's name, or else the first statement.
     pub fn whole(&self) -> Span {
         let statements = self.weave.files().first().map(|f| f.tree.statements.as_slice()).unwrap_or_default();
         let name = statements.iter().find(|s| matches!(s.what, What::Weave(_)));
         name.or(statements.first()).map_or(Span::new(0, 0, 0), |s| s.span)
+    }
+
+    /// The words that give a kind its size, or else the whole.
+    pub fn kind_span(&self, kind: &str) -> Span {
+        self.pattern.kind(kind).and_then(|k| k.span).unwrap_or(self.whole())
+    }
+
+    /// The sizes of a kind that has a line in `rings`.
+    pub fn size(&self, kind: &str) -> Option<&KindSize> {
+        self.sizes.iter().find(|s| s.name == kind)
     }
 
     /// The words that declare a family.
@@ -92,7 +109,7 @@ impl<'w> Context<'w> {
     /// The words of the text at a span, cut short where they are too long to quote.
     pub fn words(&self, span: Span) -> Cow<'w, str> {
         const LONGEST: usize = 80;
-        let words = self.weave.sources().words(span);
+        let words = self.sources.words(span);
         match words.char_indices().nth(LONGEST) {
             Some((end, _)) => Cow::Owned(format!("{}…", words.get(..end).unwrap_or(words))),
             None => Cow::Borrowed(words),
@@ -112,7 +129,7 @@ impl<'w> Context<'w> {
 
     /// A ring of the piece as `ends` names it: counted from the nearer end.
     pub fn end_name(&self, piece: &Piece, ring: NodeIndex) -> String {
-        let Some(ring) = piece.graph.node_weight(ring) else { return "?".to_owned() };
+        let ring = &piece.graph[ring];
         self.end_place(piece, ring.family, ring.at)
     }
 

@@ -1,23 +1,41 @@
 //! Rules over tree, pattern, ring graph and pose.
 //!
-//! One rule is two files, `rules/<fault>.rs` and `rules/<fault>.md`, and one line in [`RULES`]. The page
-//! says what the rule checks and why it matters; its fences are run as the rule's test.
+//! One rule is two files, `rules/<family>/<fault>.rs` and `rules/<family>/<fault>.md`, and one line in [`RULES`]. The
+//! page says what the rule checks and why it matters; its fences are run as the rule's test.
 
-mod closing;
 mod context;
+mod kind_line;
+mod known;
+mod rule;
 mod rules;
-mod shelf;
-mod sizes;
-mod unchecked;
+mod unchecked_claims;
 
-pub use context::Context;
-pub use rules::{Needs, RULES, Rule, WRONG_SIZE};
-pub use shelf::check_shelf;
-pub use unchecked::{unchecked_claims, unchecked_notes};
+pub use rule::{Entry, Needs};
+pub use rules::RULES;
+pub use rules::making::short_on_the_shelf::check_shelf;
+pub use unchecked_claims::{unchecked_claims, unchecked_notes};
 
+pub(crate) use rule::Rule;
+pub(crate) use rules::claims::{
+    claim_aspect_ratio::ClaimAspectRatio, claim_length::ClaimLength, claim_rings::ClaimRings,
+};
+pub(crate) use rules::closing::rings_too_small::RingsTooSmall;
+pub(crate) use rules::sizes::{
+    WrongSize, aspect_ratio_disagrees::AspectRatioDisagrees, aspect_ratio_unit::AspectRatioUnit,
+    gauge_disagrees::GaugeDisagrees, inch_disagrees::InchDisagrees, wire_and_inner_swapped::WireAndInnerSwapped,
+};
+pub(crate) use rules::steps::StepMiscounted;
+
+use crate::notation::{Claim, Statement};
 use crate::pattern::{Bag, RingSet};
 use crate::report::{Diagnostic, Page, Severity};
+use crate::text::{Sources, Spanned};
 use crate::weave::Weave;
+use context::Context;
+use kind_line::KindLine;
+use known::Known;
+use rule::Found;
+use rules::{accents, claims, closing, sizes};
 
 /// The most findings reported for one weave, in the order of the text.
 pub const MOST_FINDINGS: usize = 1000;
@@ -40,7 +58,7 @@ pub fn check_up_to(weave: &Weave, most: Needs) -> Vec<Diagnostic> {
     in_order(findings)
 }
 
-/// What is found of the bags of a kit or class, and of sets of rings that are in none, and not of the piece. What several
+/// What is found in the bags of a kit or class, and in sets of rings that no bag uses, and not in the piece. What several
 /// have is found once.
 fn in_bags(weave: &Weave, most: Needs, findings: &mut Vec<Diagnostic>) {
     let bags = weave.bags();
@@ -60,7 +78,7 @@ fn in_bags(weave: &Weave, most: Needs, findings: &mut Vec<Diagnostic>) {
     }
 }
 
-/// What is found of the one piece that the lines without a name have.
+/// What is found in the one piece that the lines without a name describe.
 fn check_piece(weave: &Weave, most: Needs) -> Vec<Diagnostic> {
     let piece = weave.piece(weave.size());
     let mut context = Context::new(weave, Some(piece.as_ref()));
@@ -81,22 +99,51 @@ fn has_errors(findings: &[Diagnostic]) -> bool {
 }
 
 fn run(needs: Needs, context: &Context<'_>, findings: &mut Vec<Diagnostic>) {
-    for rule in RULES.iter().filter(|r| r.needs == needs) {
-        (rule.check)(context, findings);
+    for check in RULES.iter().filter_map(|r| r.found.check(needs)) {
+        check(context, findings);
     }
 }
 
-/// What these rules find, whatever others would; the weave is settled where one of them needs it.
-pub(crate) fn check_by(weave: &Weave, names: &[&str]) -> Vec<Diagnostic> {
+/// What is wrong with sizes that another text states of a weave. `lines` are those sizes as lines of `rings`; their spans
+/// point into `sources`.
+pub(crate) fn of_sizes(weave: &Weave, sources: &Sources, lines: &[Statement]) -> Vec<Diagnostic> {
+    run_all(&sizes::AS_WRITTEN, &Context { statements: lines.iter().collect(), sources, ..Context::new(weave, None) })
+}
+
+/// What is wrong with claims that another text makes about one piece of a weave; their spans point into `sources`.
+pub(crate) fn of_claims(weave: &Weave, sources: &Sources, claims: &[Spanned<Claim>]) -> Vec<Diagnostic> {
     let piece = weave.piece(weave.size());
-    let mut context = Context::new(weave, Some(piece.as_ref()));
-    let rules: Vec<&Rule> = RULES.iter().filter(|r| names.contains(&r.name)).collect();
-    if rules.iter().any(|r| r.needs == Needs::Pose) {
-        context.settle();
-    }
+    let mut context = Context { claims, claims_of_all: &[], sources, ..Context::new(weave, Some(piece.as_ref())) };
+    context.settle();
+    run_all(&claims::IN_PROSE, &context)
+}
+
+/// What is wrong with numbers of rings that another text claims about all that is made; their spans point into `sources`.
+pub(crate) fn of_claims_of_all(weave: &Weave, sources: &Sources, claims: &[Spanned<Claim>]) -> Vec<Diagnostic> {
+    let context = Context { claims: &[], claims_of_all: claims, sources, ..Context::new(weave, None) };
+    run_all(&[ClaimRings::FOUND], &context)
+}
+
+/// Whether the rings of a weave close, with some room, and its accents sit well, whatever the text claims.
+pub(crate) fn of_fit(weave: &Weave) -> Vec<Diagnostic> {
+    let piece = weave.piece(weave.size());
+    let mut context = Context { claims: &[], claims_of_all: &[], ..Context::new(weave, Some(piece.as_ref())) };
+    context.settle();
+    let fit = [
+        closing::close_to_floor::CloseToFloor::FOUND,
+        RingsTooSmall::FOUND,
+        accents::sits_askew::SitsAskew::FOUND,
+        accents::sits_loose::SitsLoose::FOUND,
+    ];
+    run_all(&fit, &context)
+}
+
+fn run_all(rules: &[Found], context: &Context<'_>) -> Vec<Diagnostic> {
     let mut findings = Vec::new();
-    for rule in rules {
-        (rule.check)(&context, &mut findings);
+    for needs in [Needs::Text, Needs::Graph, Needs::Pose] {
+        for check in rules.iter().filter_map(|found| found.check(needs)) {
+            check(context, &mut findings);
+        }
     }
     in_order(findings)
 }
@@ -128,8 +175,8 @@ fn in_order(mut findings: Vec<Diagnostic>) -> Vec<Diagnostic> {
 }
 
 /// Whether a finding of this rule means that the ring graph is not what the maker meant.
-fn breaks_graph(rule: &str) -> bool {
-    RULES.iter().any(|r| r.name == rule && r.breaks_graph)
+fn breaks_graph(name: &str) -> bool {
+    rule(name).is_some_and(|r| r.breaks_graph)
 }
 
 /// The pages of all rules, for reports that show them.
@@ -138,6 +185,6 @@ pub fn pages() -> Vec<Page> {
 }
 
 /// The rule with this name.
-pub fn rule(name: &str) -> Option<&'static Rule> {
+pub fn rule(name: &str) -> Option<&'static Entry> {
     RULES.iter().find(|r| r.name == name)
 }

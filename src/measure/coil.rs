@@ -1,34 +1,34 @@
-//! Rings cut from a coil: how far it springs open, and what the saw takes. Estimates: measure a ring of your own.
+//! Rings cut from a coil: how far it springs open, and how wide the saw cut is. Estimates: measure a ring of your own.
 
 use super::material::material;
 
-/// How much larger the hole of a coil is than the mandrel it was wound on, percent, from and to; by material. Makers'
+/// How much larger the hole of a coil is than the mandrel it was wound on, percent, from and to, by material. Makers'
 /// measurements; temper, wire and mandrel change it.
 const SPRINGBACK: [(&str, [f64; 2]); 3] =
     [("copper", [0.0, 0.0]), ("sterling silver", [4.0, 4.0]), ("stainless steel", [10.0, 14.0])];
 
-/// What a saw cut takes away, mm, from and to. Makers' measurements.
+/// Width of a saw cut, mm, from and to. Makers' measurements.
 pub const KERF_MM: [f64; 2] = [0.15, 0.25];
 
-/// How much larger than its mandrel the hole of a coil of a material is, percent, from and to: an estimate, from makers'
-/// measurements. `None` where none is known.
+/// How much larger than its mandrel the hole of a coil of a material is, percent, from and to: an estimate, from
+/// makers' measurements. `None` for a material that nobody measured.
 pub fn springback_percent(words: &str) -> Option<[f64; 2]> {
     let name = material(words)?.name;
     SPRINGBACK.iter().find(|(known, _)| *known == name).map(|(_, percent)| *percent)
 }
 
-/// The materials of which springback is known, with commas between.
+/// The materials whose springback is known, separated by commas.
 pub fn springback_known() -> String {
     SPRINGBACK.map(|(name, _)| name).join(", ")
 }
 
-/// Inner diameter of a coil wound on a mandrel, mm, that springs open by so many percent.
+/// Inner diameter, mm, of a coil that was wound on a mandrel and springs open by `percent`.
 pub fn coil_inner_mm(mandrel_mm: f64, percent: f64) -> f64 {
     mandrel_mm * (1.0 + percent / 100.0)
 }
 
-/// Inner diameter, mm, of a ring that is closed after a cut of `kerf_mm` was taken out of it: the middle line of the wire is
-/// shorter by the kerf, so its diameter by kerf / π.
+/// Inner diameter, mm, of a ring that is closed after a cut `kerf_mm` wide: the middle line of the wire is shorter by
+/// the kerf, and so its diameter by kerf / π.
 pub fn closed_inner_mm(inner_mm: f64, kerf_mm: f64) -> f64 {
     inner_mm - kerf_mm / std::f64::consts::PI
 }

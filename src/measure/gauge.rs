@@ -1,5 +1,7 @@
 //! Wire gauges.
 
+use crate::notation::{Number, Unit};
+
 /// Diameter in mm of American wire gauge `n`: 0.127 mm · 92^((36 − n)/39) (ASTM B258). `None` outside
 /// 0 to 40.
 pub fn awg_mm(n: u32) -> Option<f64> {
@@ -17,6 +19,17 @@ const SWG_THOU: [f64; 41] = [
 /// Diameter in mm of British standard wire gauge `n`. `None` outside 0 to 40.
 pub fn swg_mm(n: u32) -> Option<f64> {
     SWG_THOU.get(n as usize).map(|thou| thou * 0.0254)
+}
+
+/// Diameter in mm of the wire that has this number in a system; `None` where there is no such wire, or `system` is
+/// none.
+pub(super) fn gauge_mm(system: Unit, number: &Number) -> Option<f64> {
+    let table = match system {
+        Unit::Awg => awg_mm,
+        Unit::Swg => swg_mm,
+        Unit::Mm | Unit::Cm | Unit::Inch | Unit::Gauge => return None,
+    };
+    number.text.parse().ok().and_then(table)
 }
 
 /// The gauge number from 0 to 40 whose wire, by `table` (mm), is nearest to `mm`, if it is within 3 %.

@@ -1,4 +1,4 @@
-//! What a ring weighs.
+//! The weight of a ring.
 
 use std::f64::consts::PI;
 

@@ -1,4 +1,4 @@
-//! What rings are made of: how dense it is and what to mind when handling it.
+//! What rings are made of: its density, and what to take care of when handling it.
 
 use crate::text;
 
@@ -13,10 +13,9 @@ pub struct Material {
     pub density: f64,
     /// Where the density comes from.
     pub source: &'static str,
-    /// What to mind when handling it, where there is something; local codes and licensed practice come
-    /// first.
+    /// What to take care of when handling it, where there is something; local codes and licensed practice come first.
     pub care: Option<&'static str>,
-    /// Whether rings of it stretch and give way, so that no proof about rigid rings holds.
+    /// Whether rings of it stretch, so that no proof about rigid rings applies to them.
     pub stretches: bool,
 }
 
@@ -40,8 +39,8 @@ impl Material {
     }
 }
 
-/// Every material that is known, in the order of the alphabet. Where the source gives a range the middle
-/// is taken and `source` says so.
+/// Every known material, in alphabetical order. Where the source gives a range, the middle is taken and `source` says
+/// so.
 pub const MATERIALS: &[Material] = &[
     of("14k gold", &["14 k gold", "14ct gold", "14 karat gold", "14k yellow gold"], 13.07, "14k yellow gold"),
     of("aluminium", &["aluminum", "alu"], 2.699, ELEMENTS),
@@ -80,7 +79,7 @@ pub const MATERIALS: &[Material] = &[
     of("titanium", &[], 4.51, ELEMENTS),
 ];
 
-/// Words for a finish or temper, which change the weight too little to matter.
+/// Words for a finish or temper, which hardly changes the weight.
 const FINISHES: &[&str] = &[
     "anodised",
     "anodized",
@@ -100,7 +99,7 @@ const FINISHES: &[&str] = &[
     "tumbled",
 ];
 
-/// Small letters, single spaces, no finish in front: "Bright  Aluminum" → "aluminum".
+/// In lower case, with single spaces and without words for a finish in front: "Bright  Aluminum" → "aluminum".
 fn bare(words: &str) -> String {
     let words = words.to_lowercase();
     let mut words: Vec<&str> = words.split_whitespace().collect();
@@ -110,25 +109,25 @@ fn bare(words: &str) -> String {
     words.join(" ")
 }
 
-/// The material a maker means; capitals and words for a finish in front do not matter.
+/// The material that a maker means; capitals and words for a finish in front do not matter.
 pub fn material(words: &str) -> Option<&'static Material> {
     let bare = bare(words);
     MATERIALS.iter().find(|m| m.name == bare || m.also.contains(&bare.as_str()))
 }
 
-/// The names of the materials that a word is part of: "silver" is part of three.
+/// The names of all materials that contain a word: "silver" is in three.
 pub fn materials_called(word: &str) -> Vec<&'static str> {
     let bare = bare(word);
     MATERIALS.iter().map(|m| m.name).filter(|n| n.split(' ').any(|w| w == bare)).collect()
 }
 
-/// The name of a material that `words` is a slip of the finger for.
+/// The name that `words` is a slip of the finger for.
 pub fn nearest_material(words: &str) -> Option<&'static str> {
     let names = MATERIALS.iter().flat_map(|m| m.also.iter().chain([&m.name]).copied());
     text::nearest(&bare(words), names)
 }
 
-/// The names of all known materials, with commas between.
+/// The names of all known materials, separated by commas.
 pub fn known_materials() -> String {
     MATERIALS.iter().map(|m| m.name).collect::<Vec<_>>().join(", ")
 }

@@ -1,10 +1,9 @@
-//! How much room wires need that pass through one hole.
+//! How much room wires need to pass through one hole.
 //!
-//! A ring linked with another crosses the plane of the other's hole at one point inside the hole. About
-//! that point the plane cuts a disc as wide as the wire out of the wire. Wires do not enter one another
-//! nor the ring they pass, so the discs lie side by side inside the hole: a hole can hold the wires only
-//! if a circle of its diameter can hold the discs. The bound is needed, not enough: a weave may want
-//! more room than this, never less.
+//! A ring that is linked with another crosses the plane of the other's hole at one point inside the hole. Around that
+//! point the plane cuts a disc as wide as the wire out of the wire. Wires cannot enter one another or the ring they
+//! pass, so the discs are side by side inside the hole: a hole can hold the wires only if a circle of its diameter can
+//! hold the discs. This is a lower bound: a weave may need more room, never less.
 
 /// Diameter of the smallest circle that holds n circles of diameter 1, for n = 1 to 20 (Graham,
 /// Lubachevsky, Nurmela, Östergård, Discrete Math. 181 (1998) 139–154; Kravitz, Math. Mag. 40 (1967)
@@ -32,8 +31,8 @@ const RATIOS: [f64; 20] = [
     5.122_320_737,
 ];
 
-/// Up to this many circles the ratio is proved to be the least (n = 11 Melissen 1994, n = 12 Fodor 2000,
-/// n = 13 Fodor 2003); beyond it is the best known.
+/// Up to this many circles the ratio is proved to be the smallest (n = 11 Melissen 1994, n = 12 Fodor 2000, n = 13
+/// Fodor 2003); for more circles it is the best known.
 pub const PROVED: usize = 13;
 
 /// The smallest circle known to hold n equal circles, as a multiple of their diameter; 0 for none, `None`
@@ -46,8 +45,8 @@ pub fn packing_ratio(n: usize) -> Option<f64> {
 }
 
 /// No circle narrower than this multiple of their diameter holds n equal circles. Proved for every n:
-/// up to 13 it is the proved least; more circles need at least the room of 13 of them, and at least
-/// their own area, which makes the multiple √n.
+/// up to 13 it is the proved ratio; more circles need at least the room of 13 of them, and at least their own area,
+/// which gives the multiple √n.
 pub fn proved_ratio(n: usize) -> f64 {
     let known = packing_ratio(n.min(PROVED)).unwrap_or(0.0);
     if n <= PROVED {
@@ -57,7 +56,7 @@ pub fn proved_ratio(n: usize) -> f64 {
 }
 
 /// No hole narrower than this holds wires of these thicknesses side by side (same unit in and out).
-/// Proved, as the greatest of three bounds that each hold by themselves:
+/// It is the largest of three bounds, each of them proved:
 ///
 /// - for every k, the k thickest wires are each at least as thick as the k-th, so they need the room of k
 ///   equal wires of that thickness;

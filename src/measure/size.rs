@@ -1,30 +1,22 @@
 //! Sizes as written → millimetres.
 
-use super::gauge::{awg_mm, swg_mm};
+use super::gauge::gauge_mm;
 use crate::notation::{Number, Size, Unit};
 use crate::text::half_up;
 
-/// A size in mm; `None` where there is no such size: nought, a fraction over nought, a gauge that is
-/// not a whole number from 0 to 40, or one whose system nobody says.
+/// A size in mm; `None` where there is no such size: 0, a fraction over 0, a gauge that is not a whole number from 0 to
+/// 40, or a gauge whose system is not given.
 pub fn millimetres(size: &Size) -> Option<f64> {
-    let value = size.number.value;
-    let gauge = |table: fn(u32) -> Option<f64>| {
-        let whole = size.number.text.parse().ok()?;
-        table(whole)
+    let mm = match size.unit.mm() {
+        Some(mm) => Some(size.number.value * mm),
+        None => gauge_mm(size.unit, &size.number),
     };
-    match size.unit {
-        Unit::Mm => Some(value),
-        Unit::Inch => Some(value * 25.4),
-        Unit::Awg => gauge(awg_mm),
-        Unit::Swg => gauge(swg_mm),
-        Unit::Gauge => None,
-    }
-    .filter(|mm| mm.is_finite() && *mm > 0.0)
+    mm.filter(|mm| mm.is_finite() && *mm > 0.0)
 }
 
 /// A length or an inner diameter in mm; `None` where there is no such size. A gauge measures wire only.
 pub fn length_mm(size: &Size) -> Option<f64> {
-    matches!(size.unit, Unit::Mm | Unit::Inch).then(|| millimetres(size)).flatten()
+    millimetres(size).filter(|_| !size.unit.is_gauge())
 }
 
 /// How many decimals a number was written with; `None` for a fraction, which is exact.
@@ -32,37 +24,39 @@ pub fn decimals(number: &Number) -> Option<u32> {
     if number.text.contains('/') {
         return None;
     }
-    let behind = number.text.split_once('.').map_or(0, |(_, behind)| behind.len());
-    Some(u32::try_from(behind).unwrap_or(u32::MAX))
+    let after_point = number.text.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+    u32::try_from(after_point).ok()
 }
 
-/// How far a number may be from the truth and still be it, rounded to the decimals written: half of the
-/// last place, 0 for a fraction.
+/// How far from the truth a number may be that was rounded to its decimals: half of the last place, 0 for a fraction.
 pub fn half_step(number: &Number) -> f64 {
     decimals(number).map_or(0.0, |d| 0.5 * libm::pow(10.0, -f64::from(d)))
 }
 
-/// So many 64ths in lowest terms: "17/64", "1 1/4".
+/// A whole number of 64ths in lowest terms: "17/64", "1 1/4".
 pub fn fraction(parts: f64) -> String {
-    let (mut under, whole) = (64.0, libm::floor(parts / 64.0));
-    let mut over = parts - 64.0 * whole;
-    while over > 0.0 && libm::fmod(over, 2.0) == 0.0 {
-        (over, under) = (over / 2.0, under / 2.0);
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // Not negative, and clamped.
+    let parts = parts.clamp(0.0, 1e9) as u32;
+    let (whole, mut over, mut under) = (parts / 64, parts % 64, 64);
+    while over > 0 && over % 2 == 0 {
+        (over, under) = (over / 2, under / 2);
     }
-    match (whole > 0.0, over > 0.0) {
-        (true, true) => format!("{whole:.0} {over:.0}/{under:.0}"),
-        (true, false) => format!("{whole:.0}"),
-        _ => format!("{over:.0}/{under:.0}"),
+    match (whole, over) {
+        (0, _) => format!("{over}/{under}"),
+        (_, 0) => whole.to_string(),
+        _ => format!("{whole} {over}/{under}"),
     }
 }
 
-/// A size as written, with the millimetres beside other units.
-pub(crate) fn written(size: Option<&Size>, mm: Option<f64>) -> String {
-    match (size, mm) {
-        (Some(size), Some(mm)) if size.unit != Unit::Mm => {
-            format!("{} ({:.2} mm)", size.words(), half_up(mm, 2))
-        }
-        (Some(size), _) => size.words(),
-        (None, mm) => mm.map_or("?".to_owned(), |mm| format!("{:.2} mm", half_up(mm, 2))),
+/// A size as written, with the millimetres after other units: "1.2 mm", "18 swg (1.22 mm)".
+pub(crate) fn written(size: &Size) -> String {
+    match millimetres(size).filter(|_| size.unit != Unit::Mm) {
+        Some(mm) => format!("{} ({})", size.words(), in_mm(mm)),
+        None => size.words(),
     }
+}
+
+/// "1.22 mm"
+pub(crate) fn in_mm(mm: f64) -> String {
+    format!("{:.2} mm", half_up(mm, 2))
 }

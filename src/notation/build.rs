@@ -1,5 +1,6 @@
 //! Pairs of the grammar → statements of the tree.
 
+use super::forms::QUOTES;
 use super::repair::Understood;
 use super::size::{Number, Size, Unit};
 use super::tree::{
@@ -33,7 +34,7 @@ impl Places<'_> {
     }
 }
 
-/// The statement a line's pair says. `None` cannot happen with the grammar as it is.
+/// What a line's pair says. `None` cannot happen with the grammar as it is.
 pub(super) fn statement(at: &Places<'_>, pair: Pair<'_>) -> Option<What> {
     let rule = pair.as_rule();
     let parts = meaningful(pair);
@@ -49,10 +50,10 @@ pub(super) fn statement(at: &Places<'_>, pair: Pair<'_>) -> Option<What> {
             kind: find(&parts, Rule::kind_name).map(|p| at.spanned(p, p.as_str().trim().to_owned())),
             state: find(&parts, Rule::state).and_then(state),
         },
-        Rule::repeat_line => match find(&parts, Rule::sheet_names) {
-            Some(sheet) => What::Repeat(names(at, &meaningful(sheet.clone()))),
-            None => What::Repeat(names(at, &parts)),
-        },
+        Rule::repeat_line => {
+            let sheet = find(&parts, Rule::sheet_names).map(|sheet| meaningful(sheet.clone()));
+            What::Repeat(names(at, sheet.as_ref().unwrap_or(&parts)))
+        }
         Rule::accent_line => accent(at, &parts)?,
         Rule::pass_line => What::Pass {
             ring: ring(at, first?)?,
@@ -73,14 +74,7 @@ pub(super) fn statement(at: &Places<'_>, pair: Pair<'_>) -> Option<What> {
             parts: parts.iter().skip(1).map(|p| kind_part(at, p)).collect::<Option<_>>()?,
         },
         Rule::colours_line => What::Colours,
-        Rule::colour_line => What::Colour {
-            family: names(at, &parts).into_iter().next()?,
-            by: find(&parts, Rule::by).map(|p| match meaningful_all(p.clone()).last().map(Pair::as_rule) {
-                Some(Rule::kw_column) => Along::Column,
-                _ => Along::Row,
-            }),
-            colours: parts.iter().filter(|p| p.as_rule() == Rule::colour).map(|p| unquoted(p.as_str())).collect(),
-        },
+        Rule::colour_line => colours(at, &parts)?,
         Rule::make_heading => What::Make,
         Rule::make_line => match find(&parts, Rule::bag) {
             Some(of) => bag(at, of)?,
@@ -94,84 +88,34 @@ pub(super) fn statement(at: &Places<'_>, pair: Pair<'_>) -> Option<What> {
     })
 }
 
-/// What stands inside a pair, without punctuation, the end of the line and words that only mark the form.
+fn colours(at: &Places<'_>, parts: &[Pair<'_>]) -> Option<What> {
+    let by = find(parts, Rule::by).map(|p| match meaningful_all(p.clone()).last().map(Pair::as_rule) {
+        Some(Rule::kw_column) => Along::Column,
+        _ => Along::Row,
+    });
+    let colours = parts.iter().filter(|p| p.as_rule() == Rule::colour).map(|p| unquoted(p.as_str())).collect();
+    Some(What::Colour { family: names(at, parts).into_iter().next()?, by, colours })
+}
+
+/// What is inside a pair, without punctuation, the end of the line and words that only mark the form.
 fn meaningful(pair: Pair<'_>) -> Vec<Pair<'_>> {
     meaningful_all(pair).into_iter().filter(|p| !is_mark(p.as_rule())).collect()
 }
 
 fn meaningful_all(pair: Pair<'_>) -> Vec<Pair<'_>> {
-    let punctuation = [
-        Rule::EOI,
-        Rule::comma,
-        Rule::percent,
-        Rule::colon,
-        Rule::open_round,
-        Rule::close_round,
-        Rule::open_square,
-        Rule::close_square,
-    ];
+    use Rule::{EOI, close_round, close_square, colon, comma, open_round, open_square, percent};
+    let punctuation = [EOI, comma, percent, colon, open_round, close_round, open_square, close_square];
     pair.into_inner().filter(|p| !punctuation.contains(&p.as_rule())).collect()
 }
 
-/// Words that say nothing once the form of the line is known.
+/// Whether a word only marks the form of its line: all do but those that are read here by their own rule.
 fn is_mark(rule: Rule) -> bool {
     use Rule::{
-        kw_accent, kw_and, kw_ar, kw_around, kw_back, kw_base, kw_between, kw_claim, kw_clasp, kw_colours, kw_column,
-        kw_columns, kw_down, kw_ends, kw_every, kw_eye, kw_fold, kw_for, kw_from, kw_g, kw_gauges, kw_height, kw_in,
-        kw_inner, kw_lay, kw_lean, kw_length, kw_make, kw_measured, kw_over, kw_pieces, kw_pitch, kw_repeat,
-        kw_repeats, kw_ring, kw_rings, kw_row, kw_rows, kw_side, kw_spares, kw_through, kw_under, kw_up, kw_weave,
-        kw_weight, kw_width, kw_wire,
+        kw_accent, kw_add, kw_all, kw_close, kw_closed, kw_drop, kw_far, kw_last, kw_left, kw_near, kw_open, kw_right,
     };
-    [
-        kw_accent,
-        kw_and,
-        kw_back,
-        kw_base,
-        kw_claim,
-        kw_clasp,
-        kw_colours,
-        kw_column,
-        kw_columns,
-        kw_ends,
-        kw_every,
-        kw_eye,
-        kw_fold,
-        kw_for,
-        kw_from,
-        kw_gauges,
-        kw_in,
-        kw_lay,
-        kw_lean,
-        kw_length,
-        kw_make,
-        kw_measured,
-        kw_pieces,
-        kw_height,
-        kw_spares,
-        kw_width,
-        kw_pitch,
-        kw_repeat,
-        kw_repeats,
-        kw_ring,
-        kw_rings,
-        kw_row,
-        kw_rows,
-        kw_weave,
-        kw_weight,
-        kw_wire,
-        kw_inner,
-        kw_ar,
-        kw_through,
-        kw_around,
-        kw_down,
-        kw_up,
-        kw_over,
-        kw_under,
-        kw_between,
-        kw_side,
-        kw_g,
-    ]
-    .contains(&rule)
+    let read = [kw_add, kw_all, kw_close, kw_closed, kw_drop, kw_far, kw_last, kw_left, kw_near, kw_open, kw_right];
+    // The words are the last rules of the grammar, in alphabetical order.
+    rule >= kw_accent && !read.contains(&rule)
 }
 
 fn find<'p, 'i>(parts: &'p [Pair<'i>], rule: Rule) -> Option<&'p Pair<'i>> {
@@ -188,7 +132,7 @@ fn names(at: &Places<'_>, parts: &[Pair<'_>]) -> Vec<Spanned<String>> {
 }
 
 fn unquoted(text: &str) -> String {
-    text.trim().trim_matches(['"', '“', '”', '„', '«', '»']).split_whitespace().collect::<Vec<_>>().join(" ")
+    text.trim().trim_matches(QUOTES).split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 fn quoted(at: &Places<'_>, pair: &Pair<'_>) -> Option<Spanned<String>> {
@@ -220,21 +164,16 @@ fn counts(at: &Places<'_>, parts: &[Pair<'_>]) -> Option<Vec<Spanned<u32>>> {
 }
 
 fn accent(at: &Places<'_>, parts: &[Pair<'_>]) -> Option<What> {
-    let every = match find(parts, Rule::sheet_period) {
-        Some(sheet) => counts(at, &meaningful(sheet.clone()))?,
-        None => counts(at, parts)?,
+    // A sheet has its two numbers in a rule of their own.
+    let numbers = |parts: &[Pair<'_>], sheet: Rule| match find(parts, sheet) {
+        Some(sheet) => counts(at, &meaningful(sheet.clone())),
+        None => counts(at, parts),
     };
-    let from = match find(parts, Rule::accent_from) {
-        Some(from) => {
-            let inner = meaningful(from.clone());
-            match find(&inner, Rule::sheet_start) {
-                Some(sheet) => counts(at, &meaningful(sheet.clone()))?,
-                None => counts(at, &inner)?,
-            }
-        }
-        None => Vec::new(),
-    };
-    Some(What::Accent { every, from })
+    let from = find(parts, Rule::accent_from).map(|from| meaningful(from.clone()));
+    Some(What::Accent {
+        every: numbers(parts, Rule::sheet_period)?,
+        from: numbers(&from.unwrap_or_default(), Rule::sheet_start)?,
+    })
 }
 
 fn ring(at: &Places<'_>, pair: &Pair<'_>) -> Option<RingRef> {
@@ -319,33 +258,17 @@ fn end_verb(pair: &Pair<'_>) -> Option<EndVerb> {
     })
 }
 
-/// A number as written: `9.5`, `3/8`, `1 1/4`. A denominator of nought gives infinity, which the
-/// rules on sizes report.
-pub fn number(text: &str) -> Option<Number> {
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let (whole, rest) = text.split_once(' ').unwrap_or(("0", &text));
-    let part: f64 = match rest.split_once('/') {
-        Some((over, under)) => over.parse::<f64>().ok()? / under.parse::<f64>().ok()?,
-        None => rest.parse().ok()?,
-    };
-    let value = whole.parse::<f64>().ok()? + part;
-    Some(Number { text, value })
+fn number(pair: &Pair<'_>) -> Option<Number> {
+    Number::read(pair.as_str().trim()).ok()
 }
 
 fn unit(pair: &Pair<'_>) -> Option<Unit> {
-    Some(match meaningful_all(pair.clone()).first()?.as_rule() {
-        Rule::kw_mm => Unit::Mm,
-        Rule::kw_inch => Unit::Inch,
-        Rule::kw_awg => Unit::Awg,
-        Rule::kw_swg => Unit::Swg,
-        Rule::kw_gauge => Unit::Gauge,
-        _ => return None,
-    })
+    Unit::named(pair.as_str().trim())
 }
 
 fn size(at: &Places<'_>, pair: &Pair<'_>) -> Option<Size> {
     let parts = meaningful_all(pair.clone());
-    Some(Size::new(number(parts.first()?.as_str())?, unit(parts.get(1)?)?, at.span(pair)))
+    Some(Size::new(number(parts.first()?)?, unit(parts.get(1)?)?, at.span(pair)))
 }
 
 fn kind_part(at: &Places<'_>, pair: &Pair<'_>) -> Option<Spanned<KindPart>> {
@@ -357,7 +280,7 @@ fn kind_part(at: &Places<'_>, pair: &Pair<'_>) -> Option<Spanned<KindPart>> {
         Rule::inner => KindPart::Inner(size(at, parts.first()?)?, again()),
         Rule::measured_wire => KindPart::MeasuredWire(size(at, parts.first()?)?),
         Rule::measured_inner => KindPart::MeasuredInner(size(at, parts.first()?)?),
-        Rule::aspect_ratio => KindPart::AspectRatio(number(parts.first()?.as_str())?, unit_behind(at, &parts)),
+        Rule::aspect_ratio => KindPart::AspectRatio(number(parts.first()?)?, unit_behind(at, &parts)),
         Rule::quoted => KindPart::Colour(unquoted(part.as_str())),
         Rule::material => KindPart::Material(unquoted(part.as_str())),
         _ => return None,
@@ -382,7 +305,7 @@ fn make_part(at: &Places<'_>, pair: &Pair<'_>) -> Option<Spanned<MakePart>> {
         Rule::make_pieces => MakePart::Pieces(count(at, first)?.value),
         Rule::make_height => MakePart::Height(size(at, first)?),
         Rule::make_width => MakePart::Width(size(at, first)?),
-        Rule::make_spares => MakePart::Spares(number(first.as_str())?),
+        Rule::make_spares => MakePart::Spares(number(first)?),
         Rule::measured => MakePart::Measured(count(at, first)?.value, size(at, parts.get(1)?)?),
         _ => return None,
     };
@@ -416,12 +339,10 @@ fn claim(at: &Places<'_>, pair: &Pair<'_>) -> Option<Claim> {
     let named = || find(&parts, Rule::claim_for).map(|p| names(at, &meaningful(p.clone()))).unwrap_or_default();
     Some(match pair.as_rule() {
         Rule::claim_lean => Claim::Lean(hand(first?)?, find(&parts, Rule::upright).is_some()),
-        Rule::claim_ar => {
-            Claim::AspectRatio { number: number(first?.as_str())?, unit: unit_behind(at, &parts), kinds: named() }
-        }
+        Rule::claim_ar => Claim::AspectRatio { number: number(first?)?, unit: unit_behind(at, &parts), kinds: named() },
         Rule::claim_length => Claim::Length(size(at, first?)?),
         Rule::claim_pitch => Claim::Pitch(size(at, first?)?),
-        Rule::claim_weight => Claim::Weight(number(first?.as_str())?),
+        Rule::claim_weight => Claim::Weight(number(first?)?),
         Rule::claim_fits => Claim::Fits,
         Rule::claim_straight => Claim::Straight,
         Rule::claim_weave => Claim::Weave(quoted(at, first?)?),

@@ -2,7 +2,10 @@
 
 use crate::notation::Rule;
 
-/// Which heading a line stands under, as far as reading it goes.
+/// Every sign that opens or closes a name in quotes.
+pub(super) const QUOTES: [char; 6] = ['"', '“', '”', '„', '«', '»'];
+
+/// Which heading a line is under, as far as that changes how it is read.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(super) enum Section {
     /// Passes: a repeat, an accent, or the open top of a unit.
@@ -21,11 +24,11 @@ pub(super) enum Section {
 /// One form of line.
 pub(super) struct Form {
     pub rule: Rule,
-    /// Words that open a line of this form and no other.
+    /// Words that only a line of this form begins with.
     pub opens: &'static [&'static str],
-    /// Words of the notation it may hold.
+    /// Words of the notation it may contain.
     pub words: &'static [&'static str],
-    /// What it is called.
+    /// What messages call it.
     pub called: &'static str,
     /// A line to copy.
     pub example: &'static str,
@@ -116,13 +119,13 @@ pub(super) fn form_of(rule: Rule) -> Option<&'static Form> {
     FORMS.iter().find(|f| f.rule == rule)
 }
 
-/// The form a line has by its first words and the heading it stands under.
+/// The form that a line has by its first words and the heading it is under.
 pub(super) fn choose(line: &str, section: Section) -> Rule {
     let mut words = line.split(|c: char| !(c.is_alphanumeric() || c == '_')).filter(|w| !w.is_empty());
-    // Of all lines only bags start with a quote; what they are called opens nothing. A name alone may be the weave's.
-    let quote = |c: char| ['"', '“', '”', '„', '«', '»'].contains(&c);
-    let alone = line.trim_end().ends_with(quote) && line.matches(quote).count() == 2;
-    if line.starts_with(quote) && (section == Section::Make || !alone) {
+    // Only the line of a bag starts with a quote, and its name must not be taken for a word. A name by itself may be
+    // the name of the weave.
+    let alone = line.trim_end().ends_with(QUOTES) && line.matches(QUOTES).count() == 2;
+    if line.starts_with(QUOTES) && (section == Section::Make || !alone) {
         return Rule::make_line;
     }
     let first = words.next().unwrap_or("").to_lowercase();
@@ -130,7 +133,7 @@ pub(super) fn choose(line: &str, section: Section) -> Rule {
     let third = words.next().unwrap_or("").to_lowercase();
     let measured = second == "measured" && ["wire", "inner"].contains(&third.as_str());
     let sized = measured || ["wire", "inner", "ar"].contains(&second.as_str());
-    // `accent` opens a heading, and is a natural name for a kind.
+    // `accent` opens a heading, but is also a natural name for a kind.
     if first == "accent" && (section != Section::Rings || second == "every") && !sized && !line.contains(':') {
         return Rule::accent_line;
     }
@@ -143,7 +146,7 @@ pub(super) fn choose(line: &str, section: Section) -> Rule {
     if let Some(form) = opened.filter(|_| !names_ring) {
         return form.rule;
     }
-    let quote_free: String = line.split(['"', '“', '”']).step_by(2).collect();
+    let quote_free: String = line.split(QUOTES).step_by(2).collect();
     if quote_free.contains(':') || section == Section::Colours {
         Rule::colour_line
     } else if names_ring || PASS_WORDS.contains(&second.as_str()) {
@@ -203,6 +206,13 @@ pub(super) fn phrase(rule: Rule) -> Option<&'static str> {
         Rule::upright => "`held upright`",
         Rule::accent_from => "`from` and the first repeat",
         Rule::sheet_names => "`row r, column c`",
+        word => return word_phrase(word),
+    })
+}
+
+/// The same for rules that are a single word.
+fn word_phrase(rule: Rule) -> Option<&'static str> {
+    Some(match rule {
         Rule::kw_wire => "`wire`",
         Rule::kw_inner => "`inner`",
         Rule::kw_repeats | Rule::kw_repeat => "`repeats`",

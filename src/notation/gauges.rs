@@ -1,10 +1,10 @@
-//! Bare gauges: `18 gauge` is a wire of the system the file names in its line `gauges`.
+//! Bare gauges: `18 gauge` is a wire of the system that the file names in its line `gauges`.
 
 use super::size::{Size, Unit};
 use super::tree::{Claim, KindPart, MakePart, Tree, What};
 
-/// Gives every bare gauge of a file the system of its line `gauges`, wherever that stands. Where there are several such
-/// lines the first counts; where there is none, bare gauges stay [`Unit::Gauge`].
+/// Gives every bare gauge of a file the system of its line `gauges`, wherever that line is. The first of several such
+/// lines is used; without one, bare gauges stay [`Unit::Gauge`].
 pub(super) fn name(tree: &mut Tree) {
     let system = tree.statements.iter().find_map(|s| match s.what {
         What::Gauges(system) => Some(system),

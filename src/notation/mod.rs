@@ -1,7 +1,7 @@
 //! Text → tree. Reading never fails: it returns the tree and what it could not read.
 //!
-//! A line is read by the pest rule its first words choose ([`forms`]); a slip of the finger is
-//! repaired and reported ([`repair`]); only a line that cannot be repaired is lost.
+//! The first words of a line choose the pest rule that reads it ([`forms`]). A slip of the finger is repaired and
+//! reported ([`repair`]); only a line that cannot be repaired is lost.
 
 mod build;
 mod forms;
@@ -12,9 +12,9 @@ mod size;
 mod tidy;
 mod tree;
 
-pub(crate) use build::number;
-pub use read::{MISSPELLED, UNREADABLE, read};
-pub use size::{Number, Size, Unit};
+pub use read::read;
+pub(crate) use read::{MISSPELLED, UNREADABLE};
+pub use size::{NotANumber, NotASize, Number, Size, Unit};
 pub use tidy::tidy;
 pub use tree::{
     Act, Along, Anchor, Claim, Clause, EndVerb, Hand, KindPart, MakePart, Of, Place, Position, RingRef, Side, State,

@@ -1,21 +1,21 @@
-//! A text, line by line.
+//! Reading a text line by line.
 
-use super::forms::Section;
+use super::forms::{QUOTES, Section};
 use super::repair::{Stuck, Understood};
 use super::tree::{Statement, Tree, What};
 use super::{build, forms, gauges, repair};
 use crate::notation::{Rule, WeaveParser};
 use crate::report::Diagnostic;
-use crate::text::{Span, Spanned};
+use crate::text::{Span, Spanned, list};
 use pest::Parser;
 
-/// Rule name of a word that was taken for another.
+/// The rule that reports a word taken for another.
 pub const MISSPELLED: &str = "misspelled-word";
-/// Rule name of a line that could not be read.
+/// The rule that reports a line that could not be read.
 pub const UNREADABLE: &str = "unreadable-line";
 
-/// Reads a whole text (source number `source`). Never fails: what could not be read is reported, and
-/// a line lost costs nothing but itself.
+/// Reads a whole text (source number `source`). Never fails: what could not be read is reported, and a line that is
+/// lost costs nothing but itself.
 pub fn read(source: u16, text: &str) -> (Tree, Vec<Diagnostic>) {
     let mut reader = Reader {
         source,
@@ -75,7 +75,7 @@ impl Reader {
         } else {
             self.section = section_of(understood.rule, self.section);
             self.above = above;
-            // The lines below belong to a set of their own, whatever it is called.
+            // Whatever this heading says, the lines below belong to a set of their own.
             if understood.rule == Rule::rings_line {
                 let name = body.split_whitespace().skip(1).collect::<Vec<_>>().join(" ");
                 let what = What::Rings(Some(Spanned::new(name, span)));
@@ -84,7 +84,7 @@ impl Reader {
         }
     }
 
-    /// What a line says, at once where it is right, else as it was understood.
+    /// What a line says: as it is, where it can be read, and with its slips repaired otherwise.
     fn statement(&mut self, start: usize, body: &str) -> (Understood, Option<What>) {
         let rule = forms::choose(body, self.section);
         if let Ok(mut pairs) = WeaveParser::parse(rule, body)
@@ -111,7 +111,7 @@ impl Reader {
                 Diagnostic::error(
                     MISSPELLED,
                     span,
-                    format!("`{written}` is no word of the notation; read as `{}`", repair.word),
+                    format!("`{written}` is not a word of the notation; it was read as `{}`", repair.word),
                 )
                 .label(format!("did you mean `{}`?", repair.word))
                 .fix(format!("write `{}`", repair.word), span, repair.word.clone())
@@ -130,15 +130,14 @@ impl Reader {
         let form = forms::form_of(line.rule);
         let wanted = match stuck.expected.as_slice() {
             [] => form.map_or_else(|| "a statement".to_owned(), |f| f.called.to_owned()),
-            [one] => (*one).to_owned(),
-            [most @ .., last] => format!("{} or {last}", most.join(", ")),
+            several => list(several, "or"),
         };
         let message = if found.is_empty() {
             format!("the line stops where {wanted} was expected")
         } else {
             format!("expected {wanted} here, found `{found}`")
         };
-        // At the end of a line the last character is pointed at, so that there is something to see.
+        // At the end of a line there is nothing to point at but its last character.
         let (from, to) = if found.is_empty() {
             (body.char_indices().next_back().map_or(0, |(i, _)| i), body.len())
         } else {
@@ -172,14 +171,14 @@ fn hint(rule: Rule, body: &str, at: usize, found: &str) -> Option<String> {
         return Some(format!("a bag has its name in quotes: \"{found}\"  length 190 mm"));
     }
     if rule == Rule::claim_line && word && before.to_lowercase().ends_with(" in") {
-        return Some(format!("a bag is named in quotes: in \"{found}\"; what is made of all bags: in all"));
+        return Some(format!("a bag has its name in quotes: in \"{found}\"; for all bags together write: in all"));
     }
     if found.starts_with(['\'', '‘', '‚']) {
-        return Some("names stand in double quotes: \"small\"".to_owned());
+        return Some("names are in double quotes: \"small\"".to_owned());
     }
     let starts_with_number = found.starts_with(|c: char| c.is_ascii_digit());
     if rule == Rule::repeat_line && starts_with_number {
-        let how_many = "how many to make is said under `make`: repeats 10";
+        let how_many = "the number of repeats goes under `make`: repeats 10";
         return Some(format!("a repeat has an index: `repeat n`; {how_many}"));
     }
     let lower = body.to_lowercase();
@@ -187,7 +186,7 @@ fn hint(rule: Rule, body: &str, at: usize, found: &str) -> Option<String> {
         return Some("write it without hyphens: claim 3 in 1".to_owned());
     }
     if rule == Rule::kind_line && !lower.contains("wire") && !lower.contains("inner") && !lower.contains("ar ") {
-        return Some("say which is the wire and which the hole: main  wire 1.6 mm, inner 9.5 mm".to_owned());
+        return Some("write which size is the wire and which the hole: main  wire 1.6 mm, inner 9.5 mm".to_owned());
     }
     let number_before = before.chars().next_back().is_some_and(|c| c.is_ascii_digit());
     let lower = found.to_lowercase();
@@ -204,13 +203,13 @@ fn hint(rule: Rule, body: &str, at: usize, found: &str) -> Option<String> {
     {
         return Some("write decimals with a point: 9.5".to_owned());
     }
-    if body.matches(['"', '“', '”']).count() % 2 == 1 {
+    if body.matches(QUOTES).count() % 2 == 1 {
         return Some("a quote is opened and not closed".to_owned());
     }
     None
 }
 
-/// The word, number or sign a text starts with.
+/// The word, number or sign that a text starts with.
 fn word_at(rest: &str) -> String {
     let number = rest.starts_with(|c: char| c.is_ascii_digit());
     let in_word = |c: &char| c.is_alphanumeric() || *c == '_' || number && ['.', '/'].contains(c);
@@ -218,12 +217,12 @@ fn word_at(rest: &str) -> String {
     if word.is_empty() { rest.chars().next().map(String::from).unwrap_or_default() } else { word }
 }
 
-/// A line without its comment, and the comment from `#` on. A `#` inside quotes is no comment.
+/// A line without its comment, and the comment from `#` on. A `#` inside quotes is part of the name.
 fn split_comment(line: &str) -> (&str, Option<&str>) {
     let mut quoted = false;
     for (at, c) in line.char_indices() {
         match c {
-            '"' | '“' | '”' | '„' | '«' | '»' => quoted = !quoted,
+            _ if QUOTES.contains(&c) => quoted = !quoted,
             '#' if !quoted => return (line.get(..at).unwrap_or(line), line.get(at..)),
             _ => {}
         }

@@ -7,16 +7,16 @@ use super::tree::{
 use crate::text::Spanned;
 use std::fmt::Write as _;
 
-/// The groups a tidy file has, in their order.
+/// The groups of a tidy file, in their order.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Group {
     Top,
     Rings,
-    /// A repeat, an accent or the open top of a unit, by the order they stand in.
+    /// A repeat, an accent or the open top of a unit, in their order.
     Passes(usize),
     Ends,
     Lean,
-    /// The rings that have no name, then the named sets, by the order they stand in.
+    /// The rings without a name, then the named sets, in their order.
     Sizes(usize),
     Colours,
     Make,
@@ -24,8 +24,8 @@ enum Group {
 }
 
 /// The canonical text of a tree: sections in one order with one blank line between them, single
-/// spaces, straight quotes, kind and state written out. Comments keep to the statement they stand
-/// above or behind. Reading the result and writing it again gives the same text.
+/// spaces, straight quotes, kind and state written out. Comments stay with the statement below or
+/// before them. Reading the result and writing it again gives the same text.
 pub fn tidy(tree: &Tree) -> String {
     let mut groups: Vec<(Group, Vec<&Statement>)> = Vec::new();
     let mut passes = 0;
@@ -81,7 +81,7 @@ fn group_of(what: &What, passes: usize, set: usize) -> Group {
     }
 }
 
-/// The heading a group must have, where it has one of its own.
+/// The heading that a group must have, where it has one of its own.
 fn heading(group: Group) -> Option<&'static str> {
     match group {
         Group::Ends => Some("ends"),
@@ -108,7 +108,7 @@ fn write_group(out: &mut String, group: Group, members: &[&Statement]) {
             _ => 3,
         });
     } else if own.is_some() {
-        // Several headings of one name are one heading, and it comes first; bags come last.
+        // Several headings with one name become one, which comes first; bags come last.
         members.sort_by_key(|s| (!is_heading(&s.what), matches!(s.what, What::Bag { .. })));
     }
     let width = members.iter().map(|s| name_width(&s.what)).max().unwrap_or(0);
@@ -123,7 +123,7 @@ fn write_group(out: &mut String, group: Group, members: &[&Statement]) {
         let indent = if opens || !headed { "" } else { "  " };
         write_comments(out, indent, &statement.above);
         if opens && headed && own.is_some() {
-            // A heading written twice: only its comments are kept.
+            // Of a heading written twice only the comments are kept.
             if let Some(behind) = &statement.behind {
                 write_comments(out, "  ", std::slice::from_ref(behind));
             }
@@ -151,7 +151,7 @@ fn name_width(what: &What) -> usize {
 fn write_comments(out: &mut String, indent: &str, comments: &[String]) {
     for comment in comments {
         if comment.is_empty() {
-            // One blank line is as good as several.
+            // Several blank lines become one.
             if !out.is_empty() && !out.ends_with("\n\n") {
                 out.push('\n');
             }
@@ -161,7 +161,6 @@ fn write_comments(out: &mut String, indent: &str, comments: &[String]) {
     }
 }
 
-/// Writing to a string cannot fail; the results are dropped for that reason.
 fn write_statement(out: &mut String, what: &What, width: usize) {
     let text = match what {
         What::Weave(name) => format!("weave \"{}\"", name.value),
@@ -321,7 +320,7 @@ fn make_part(part: &MakePart) -> String {
     }
 }
 
-/// A colour as it is written: quoted where it is more than plain words.
+/// A colour as it is written: in quotes where it is more than one plain word.
 fn colour(name: &str) -> String {
     let plain = !name.is_empty() && name.chars().all(|c| c.is_alphabetic() || c == '-');
     if plain { name.to_owned() } else { format!("\"{name}\"") }

@@ -1,21 +1,23 @@
-//! What was read: a flat list of statements in the order they stand, each with its words' place.
+//! What was read: a flat list of statements in the order of the file, each with its place.
 
 use super::size::{Number, Size, Unit};
 use crate::text::{Span, Spanned};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// One weave file as read. A statement belongs to the heading before it.
 #[derive(Clone, Debug, Default)]
 pub struct Tree {
-    /// The statements, in the order they stand.
+    /// The statements, in the order of the file.
     pub statements: Vec<Statement>,
-    /// Comment lines at the top that a blank line parts from the first statement.
+    /// Comment lines at the top, with a blank line between them and the first statement.
     pub opening: Vec<String>,
     /// Comment lines after the last statement.
     pub closing: Vec<String>,
 }
 
 impl Tree {
-    /// Every statement, and the set of rings whose heading it stands under; `None` for the rings that have no name.
+    /// Every statement, and the set of rings whose heading it is under; `None` for the rings without a name.
     pub fn with_sets(&self) -> impl Iterator<Item = (&Statement, Option<&Spanned<String>>)> {
         let mut set = None;
         self.statements.iter().map(move |statement| {
@@ -59,7 +61,8 @@ impl Statement {
 }
 
 /// Whether a ring is closed before weaving or woven in and then closed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum State {
     /// Closed before weaving.
     Closed,
@@ -78,7 +81,8 @@ impl State {
 }
 
 /// Left or right.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Hand {
     /// `\`
     Left,
@@ -133,7 +137,7 @@ impl Side {
     }
 }
 
-/// Along which way of a sheet something runs.
+/// Which way of a sheet something runs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Along {
     /// From row to row.
@@ -159,23 +163,23 @@ pub enum What {
     Ring {
         /// The families named.
         names: Vec<Spanned<String>>,
-        /// Their kind, where it is said.
+        /// Their kind, where it is given.
         kind: Option<Spanned<String>>,
-        /// Closed or open, where it is said.
+        /// Closed or open, where it is given.
         state: Option<State>,
     },
     /// Heading `repeat n` (one name) or `repeat row r, column c` (two).
     Repeat(Vec<Spanned<String>>),
     /// Heading `accent every K, from S`; two numbers each (rows, columns) for a sheet.
     Accent {
-        /// Every how many.
+        /// The repeats from one to the next.
         every: Vec<Spanned<u32>>,
-        /// From which on.
+        /// The first repeat.
         from: Vec<Spanned<u32>>,
     },
     /// Heading `ends`.
     Ends,
-    /// Heading `rings`, or `rings "fine"`: a set of its own.
+    /// Heading `rings`, or `rings "fine"` for a set with a name.
     Rings(Option<Spanned<String>>),
     /// Heading `colours`.
     Colours,
@@ -183,14 +187,14 @@ pub enum What {
     Make,
     /// `b[n] through eye(…), …`
     Pass {
-        /// The ring that does it.
+        /// The ring that passes.
         ring: RingRef,
         /// What it does, in order.
         clauses: Vec<Clause>,
     },
     /// `lay a[n] behind a[n-1]`
     Lay {
-        /// The ring laid.
+        /// The ring that is laid.
         ring: RingRef,
         /// True for `behind`, false for `in front of`.
         behind: bool,
@@ -214,7 +218,7 @@ pub enum What {
     Colour {
         /// The family.
         family: Spanned<String>,
-        /// The way they run over a sheet.
+        /// Which way they run over a sheet.
         by: Option<Along>,
         /// The colours in turn.
         colours: Vec<String>,
@@ -225,17 +229,17 @@ pub enum What {
     Bag {
         /// The name.
         name: Spanned<String>,
-        /// The set of rings it is made of, where it is said.
+        /// The set of rings it is made of, where it is given.
         rings: Vec<Spanned<String>>,
         /// What else it says.
         parts: Vec<Spanned<MakePart>>,
     },
-    /// `claim …`, and of what.
+    /// `claim …`, and what it is about.
     Claim(Claim, Of),
 }
 
 impl What {
-    /// Whether it stands under no heading, and so ends none.
+    /// Whether it belongs to no heading, and so does not end one.
     pub fn stands_anywhere(&self) -> bool {
         matches!(
             self,
@@ -267,7 +271,7 @@ pub struct RingRef {
 pub struct Position {
     /// What it counts from.
     pub anchor: Anchor,
-    /// What is added to that.
+    /// How many repeats are added to that.
     pub step: i32,
     /// Its words.
     pub span: Span,
@@ -339,7 +343,7 @@ pub enum Act {
     Over(Vec<RingRef>),
     /// Farther from the eye than these.
     Under(Vec<RingRef>),
-    /// In the gap between these two.
+    /// In the gap between two rings.
     Between(RingRef, RingRef),
     /// On this edge of the strip.
     Side(Side),
@@ -370,14 +374,14 @@ impl EndVerb {
     }
 }
 
-/// Of what something is claimed.
+/// What a claim is about.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Of {
-    /// Of the piece.
+    /// The piece.
     Piece,
-    /// Of a bag, by its name.
+    /// A bag, by its name.
     Bag(Spanned<String>),
-    /// Of all that is made; the words that say so.
+    /// Everything that is made; the place of these words.
     All(Span),
 }
 
@@ -417,11 +421,11 @@ pub enum MakePart {
     Height(Size),
     /// Width of a sheet: along its columns.
     Width(Size),
-    /// Pieces alike.
+    /// How many pieces of this size.
     Pieces(u32),
     /// Rings to have at hand beyond those of the pieces, percent.
     Spares(Number),
-    /// So many repeats measured so long.
+    /// A number of repeats, and the length that was measured over them.
     Measured(u32, Size),
 }
 
@@ -432,9 +436,9 @@ pub enum Claim {
     Lean(Hand, bool),
     /// `N in M for a, b`
     In {
-        /// Rings each ring holds.
+        /// How many rings each of these is linked with.
         links: Spanned<u32>,
-        /// Rings that lie together as one.
+        /// How many rings lie together as one.
         together: Spanned<u32>,
         /// The families meant; empty for all of the base.
         families: Vec<Spanned<String>>,

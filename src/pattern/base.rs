@@ -2,11 +2,9 @@
 
 use crate::notation;
 use crate::notation::{Tree, What};
+use crate::pattern::MOST_BASES;
 use crate::report::Diagnostic;
 use crate::text::{Source, Sources, Span};
-
-/// The most bases that may stand on one another.
-const DEEPEST: usize = 16;
 
 /// What looking for a base brought.
 pub enum Found {
@@ -86,7 +84,7 @@ pub fn gather(source: Source, bases: &dyn Bases) -> (Sources, Vec<WeaveFile>, Ve
         if let Some((name, _)) = &base {
             if followed.contains(name) {
                 base_fault = Some(BaseFault::Circle);
-            } else if followed.len() >= DEEPEST {
+            } else if followed.len() >= MOST_BASES {
                 base_fault = Some(BaseFault::TooDeep);
             } else {
                 followed.push(name.clone());

@@ -93,7 +93,7 @@ impl Builder {
         is_base: bool,
     ) {
         for name in names {
-            if self.pattern.family(&name.value).is_some() || self.pattern.families.len() >= MOST_FAMILIES {
+            if self.pattern.family(&name.value).is_some() || self.pattern.families.len() > MOST_FAMILIES {
                 self.pattern.whole = false;
                 continue;
             }
@@ -149,7 +149,7 @@ impl Builder {
             What::Lean(hand) => self.pattern.lean.push(Spanned::new(*hand, span)),
             What::End(verb, rings) => {
                 for ring in rings {
-                    if self.pattern.ends.len() >= MOST_EXTRAS {
+                    if self.pattern.ends.len() > MOST_EXTRAS {
                         return None;
                     }
                     let family = self.pattern.family(&ring.family.value)?;
@@ -190,7 +190,7 @@ impl Builder {
             |list: &[Spanned<u32>], i: usize| list.get(i).map_or(1, |n| i32::try_from(n.value).unwrap_or(1).max(1));
         let both = |list: &[Spanned<u32>]| Shift::new(number(list, 0), number(list, 1));
         let accent = Accent { every: both(every), from: both(from), span };
-        if self.pattern.accents.len() >= MOST_EXTRAS {
+        if self.pattern.accents.len() > MOST_EXTRAS {
             return None;
         }
         self.pattern.accents.push(accent);

@@ -1,9 +1,12 @@
 use super::{FamilyId, Lies, PerFamily, Shift};
 use crate::notation::{Along, Claim, EndVerb, Hand, MakePart, Size, State};
 use crate::text::{Span, Spanned};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Along how many ways a piece repeats.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Lattice {
     /// Not at all.
     Unit,

@@ -20,8 +20,8 @@ impl Repeats {
     pub fn words(self, lattice: Lattice) -> String {
         match lattice {
             Lattice::Unit => "one unit".to_owned(),
-            Lattice::Chain => count(self.0[0].into(), "repeat"),
-            Lattice::Sheet => format!("{}, {}", count(self.0[0].into(), "row"), count(self.0[1].into(), "column")),
+            Lattice::Chain => count(self.0[0], "repeat"),
+            Lattice::Sheet => format!("{}, {}", count(self.0[0], "row"), count(self.0[1], "column")),
         }
     }
 }

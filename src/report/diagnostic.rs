@@ -1,7 +1,10 @@
 use crate::text::Span;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// How grave a finding is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Severity {
     /// Cannot be made as written, or says something proved false.
     Error,
@@ -73,7 +76,8 @@ impl Diagnostic {
         Self::new(rule, Severity::Warning, span, message)
     }
 
-    fn new(rule: &'static str, severity: Severity, span: Span, message: impl Into<String>) -> Self {
+    /// A finding of `rule` at `span`, of this severity.
+    pub fn new(rule: &'static str, severity: Severity, span: Span, message: impl Into<String>) -> Self {
         Self {
             rule,
             severity,

@@ -9,7 +9,7 @@ mod sarif;
 mod terminal;
 
 pub use diagnostic::{Diagnostic, Fix, Note, Severity};
-pub use json::{LINT_SCHEMA, json};
+pub use json::LintJson;
 pub use mend::{Mended, mended};
 pub use plain::plain;
 pub use sarif::{Page, Sarif};

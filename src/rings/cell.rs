@@ -10,7 +10,7 @@ use petgraph::graph::{NodeIndex, UnGraph};
 use std::collections::BTreeMap;
 
 /// The most rings one repeat may have.
-const MOST_IN_REPEAT: i64 = 20_000;
+pub const MOST_IN_REPEAT: i64 = 20_000;
 /// The most links and lying relations one repeat may have.
 const MOST_LINKS_IN_REPEAT: i64 = 400_000;
 
@@ -55,7 +55,7 @@ impl Cell {
     /// The graph of one repeat.
     ///
     /// # Errors
-    /// [`TooWide`] when one repeat of the whole has more than 20,000 rings.
+    /// [`TooWide`] when one repeat of the whole has more than [`MOST_IN_REPEAT`] rings.
     pub fn of(pattern: &Pattern, links: &Links) -> Result<Self, TooWide> {
         let mut period = [1_i64, 1];
         for accent in &pattern.accents {

@@ -10,7 +10,7 @@ mod smallest;
 mod sublattice;
 mod turning;
 
-pub use cell::{Cell, CellLink, CellRing, TooWide};
+pub use cell::{Cell, CellLink, CellRing, MOST_IN_REPEAT, TooWide};
 pub use fingerprint::{Fingerprint, fingerprint};
 pub use graph::Graph;
 pub use piece::{MOST_RINGS, Piece, PieceLink, Ring, TooMany};

@@ -30,7 +30,7 @@ pub use pair::{
     Circle, Clearance, Clearances, Crossing, OutlineCrossing, Slope, clearances, clearances_below, crossing, link_sign,
     margin_and_slope, outline_crossings,
 };
-pub use show::SETTLE_SCHEMA;
+pub use show::SettledJson;
 pub use solve::{
     Found, Near, Pose, Problem, RingSize, Start, Tight, Wanted, find, has_links, near, poses, pull, scale, shortfall,
     tighten,

@@ -1,8 +1,7 @@
 //! The headings of a shelf.
 
+use super::fault::{Fault, NoShelf, ShelfFault};
 use super::spreadsheet::Record;
-use super::stock::ShelfFault;
-use crate::measure::{Measure, measure};
 use crate::notation::Unit;
 use crate::text::nearest;
 use std::collections::BTreeMap;
@@ -23,7 +22,7 @@ pub(super) enum Column {
 }
 
 impl Column {
-    /// All of them, in the order in which faults of a line are looked for.
+    /// All of them, in the order in which the faults of a line are looked for.
     pub const ALL: [Self; 10] = [
         Self::Wire,
         Self::Inner,
@@ -37,7 +36,7 @@ impl Column {
         Self::OnHand,
     ];
 
-    /// Its headings, the first the one that is documented.
+    /// Its headings; the first is the documented one.
     fn headings(self) -> &'static [&'static str] {
         match self {
             Self::Wire => &["wire", "wire diameter", "gauge", "nominal wire"],
@@ -53,38 +52,38 @@ impl Column {
         }
     }
 
-    /// The column a heading means, and the unit in it: "wire (mm)", "inner in".
+    /// The column that a heading means, and the unit in it: "wire (mm)", "inner in".
     pub fn meant(heading: &str) -> Option<(Self, Option<Unit>)> {
         let words = plain(heading);
         let called = |words: &str| Self::ALL.into_iter().find(|c| c.headings().contains(&words));
         if let Some(column) = called(&words) {
             return Some((column, None));
         }
-        // Money has many names.
+        // Any currency may follow.
         if words.starts_with("price ") {
             return Some((Self::Price, None));
         }
         let (name, unit) = words.rsplit_once(' ')?;
         let column = called(name)?;
         let amount = matches!(column, Self::Sold | Self::Weight | Self::OnHand) && AMOUNTS.contains(&unit);
-        match measure(unit) {
-            Some(Measure::In(unit)) => Some((column, Some(unit))),
+        match Unit::named(unit) {
+            Some(unit) if unit != Unit::Gauge => Some((column, Some(unit))),
             _ => amount.then_some((column, None)),
         }
     }
 }
 
-/// Units of amounts that may stand in a heading.
+/// Units of amounts that a heading may give.
 const AMOUNTS: [&str; 6] = ["rings", "g", "kg", "oz", "packs", "bags"];
 
-/// Small letters, single spaces, nothing but letters and inch marks.
+/// In lower case, with single spaces, and nothing but letters, digits and inch marks.
 fn plain(heading: &str) -> String {
     let kept = |c: char| if c.is_alphanumeric() || matches!(c, '"' | '\u{2033}') { c } else { ' ' };
     let words: String = heading.to_lowercase().chars().map(kept).collect();
     words.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-/// Where the columns of a shelf stand.
+/// Which column of a shelf is which.
 pub(super) struct Columns {
     headings: Vec<String>,
     places: BTreeMap<Column, (usize, Option<Unit>)>,
@@ -94,18 +93,14 @@ impl Columns {
     /// The columns of a line of headings. Headings that look like slips are added to `faults`.
     ///
     /// # Errors
-    /// Where wire or inner diameter have no column, or two columns are the same.
-    pub fn of(headings: &Record, faults: &mut Vec<ShelfFault>) -> Result<Self, String> {
+    /// [`NoShelf::SameColumn`], or [`NoShelf::ColumnsMissing`] where wire or inner diameter have no column.
+    pub fn of(headings: &Record, faults: &mut Vec<ShelfFault>) -> Result<Self, NoShelf> {
         let mut columns = Self { headings: headings.cells.clone(), places: BTreeMap::new() };
         for (number, heading) in headings.cells.iter().enumerate() {
             if let Some((column, unit)) = Column::meant(heading) {
                 if let Some((first, _)) = columns.places.insert(column, (number, unit)) {
-                    let first_name = headings.cells.get(first).map_or("?", String::as_str);
-                    return Err(format!(
-                        "columns {} (`{first_name}`) and {} (`{heading}`) are the same; keep one of them",
-                        first + 1,
-                        number + 1
-                    ));
+                    let first_heading = headings.cells.get(first).cloned().unwrap_or_default();
+                    return Err(NoShelf::SameColumn((first + 1, first_heading), (number + 1, heading.clone())));
                 }
                 continue;
             }
@@ -115,23 +110,20 @@ impl Columns {
                 faults.push(ShelfFault {
                     line: headings.line,
                     column: Some((number + 1, heading.clone())),
-                    message: format!("this column is left alone; did you mean `{near}`?"),
+                    what: Fault::UnknownHeading(near),
                 });
             }
         }
-        let lacking: Vec<&str> = [Column::Wire, Column::Inner]
+        let missing: Vec<&'static str> = [Column::Wire, Column::Inner]
             .into_iter()
             .filter(|c| !columns.places.contains_key(c))
             .filter_map(|c| c.headings().first().copied())
             .collect();
-        if lacking.is_empty() {
-            return Ok(columns);
+        if missing.is_empty() {
+            Ok(columns)
+        } else {
+            Err(NoShelf::ColumnsMissing { line: headings.line, columns: missing })
         }
-        Err(format!(
-            "line {} has no column `{}`; the first line names the columns, such as: material, colour, wire, inner, on hand",
-            headings.line,
-            lacking.join("` and no column `")
-        ))
     }
 
     /// How many headings there are.
@@ -158,7 +150,7 @@ impl Columns {
         AMOUNTS.into_iter().find(|known| *known == unit)
     }
 
-    /// What stands in a column of a line; `None` where it is empty.
+    /// The cell of a line in a column; `None` where it is empty.
     pub fn cell<'r>(&self, record: &'r Record, column: Column) -> Option<&'r str> {
         let (number, _) = self.places.get(&column)?;
         record.cells.get(*number).map(String::as_str).filter(|c| !c.is_empty())

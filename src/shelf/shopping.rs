@@ -1,23 +1,24 @@
-//! What is made, against what is on the shelf: which lines it comes from, what is short, what to buy, what it costs.
+//! What is made, compared with what is on the shelf: which lines it comes from, what is short, what to buy, what it
+//! costs.
 
 use super::stock::{Shelf, ShelfRing};
-use crate::count::{Class, NOT_SAID, Want, alike, one_material, want_json};
+use crate::count::{Class, NO_COLOUR, Want, alike, one_material};
 use crate::measure::{length_mm, millimetres};
 use crate::pattern::KindSize;
-use crate::text::{Grid, Layout, count, fixed, half_up};
-use serde_json::{Value, json};
+use crate::text::{Grid, Layout, UNKNOWN, count, fixed, half_up};
 
-/// Sizes that differ by less are those of one ring, mm: as with a size that is written twice (see [`crate::measure::twice()`]).
+/// Sizes that differ by no more are one size, mm: as for a size that is written twice (see
+/// [`crate::measure::twice()`]).
 const SAME: f64 = 0.05;
 
 /// Rings that are wanted, and where they come from.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Need<'s> {
-    /// What is wanted; all of it that one line of the shelf is for.
+    /// What is wanted from one line of the shelf.
     pub want: Want,
-    /// The colours it is wanted in; several where some are not said.
+    /// The colours it is wanted in; several where some rings have no colour.
     pub colours: Vec<Option<String>>,
-    /// The line of the shelf they are taken from: of those of this size, material and colour the one with most on hand.
+    /// The line of the shelf they are taken from: the one of this size, material and colour that has the most on hand.
     pub line: Option<&'s ShelfRing>,
 }
 
@@ -32,13 +33,13 @@ impl Need<'_> {
         self.want.rings.saturating_sub(self.on_hand().unwrap_or(0))
     }
 
-    /// Packs to buy for what is missing, rounded up; `None` where it is not said how the rings are sold.
+    /// Packs to buy for what is missing, rounded up; `None` where the shelf does not say how the rings are sold.
     pub fn packs(&self) -> Option<u64> {
         let pack = self.line?.pack_rings.filter(|n| *n > 0)?;
         Some(self.short().div_ceil(pack))
     }
 
-    /// Price of one ring, in the money of the shelf.
+    /// Price of one ring, in the currency of the shelf.
     fn ring_price(&self) -> Option<f64> {
         let line = self.line?;
         #[allow(clippy::cast_precision_loss)] // No pack has so many rings.
@@ -46,7 +47,7 @@ impl Need<'_> {
         Some(line.price_number()? / pack)
     }
 
-    /// Price of the rings in one piece of a bag, spares left out, in the money of the shelf.
+    /// Price of the rings in one piece of a bag, without spares, in the currency of the shelf.
     pub fn price_in_a_piece(&self, bag: usize) -> Option<f64> {
         match self.want.in_a_piece.get(bag).copied().unwrap_or(0) {
             0 => Some(0.0),
@@ -62,9 +63,9 @@ impl Need<'_> {
     }
 }
 
-/// What is wanted, each by the line of the shelf it comes from, in the order of the wants.
+/// What is wanted, grouped by the line of the shelf it comes from, in the order of the wants.
 pub fn needs<'s>(wants: &[Want], shelf: &'s Shelf) -> Vec<Need<'s>> {
-    // What is left of each line.
+    // How many rings are left of each line.
     let mut left: Vec<Option<u64>> = shelf.rings.iter().map(|r| r.on_hand).collect();
     let mut needs: Vec<Need<'s>> = Vec::new();
     for want in wants {
@@ -95,7 +96,7 @@ pub fn needs<'s>(wants: &[Want], shelf: &'s Shelf) -> Vec<Need<'s>> {
     needs
 }
 
-/// Rings are those of a line where they are sold as the same, or are the same as they count.
+/// Whether rings are those of a line: sold by the same sizes, or of the same sizes as measured.
 fn same_size(size: &KindSize, ring: &ShelfRing) -> bool {
     let near = |one: Option<f64>, other: Option<f64>| one.zip(other).is_some_and(|(a, b)| (a - b).abs() <= SAME);
     let same = |[wire, inner]: [Option<f64>; 2], other: [Option<f64>; 2]| near(wire, other[0]) && near(inner, other[1]);
@@ -108,7 +109,7 @@ fn same_material(words: &str, ring: &ShelfRing) -> bool {
     ring.material.as_deref().is_some_and(|own| one_material(words, own))
 }
 
-/// The list for people: what to take, what to buy, what it costs; `bags` are the names of the bags of the class.
+/// The list for people: what to take, what to buy, what it costs.
 pub fn shopping(class: &Class, needs: &[Need<'_>], layout: Layout) -> String {
     let coloured = needs.iter().flat_map(|n| &n.colours).any(Option::is_some);
     let mut grid = Grid::new(layout)
@@ -116,7 +117,7 @@ pub fn shopping(class: &Class, needs: &[Need<'_>], layout: Layout) -> String {
         .words(coloured.then_some("colour"))
         .words(["from the shelf"])
         .numbers(["rings", "on hand", "short", "packs", "price"]);
-    let words = |n: Option<u64>| n.map_or("?".to_owned(), |n| n.to_string());
+    let words = |n: Option<u64>| n.map_or(UNKNOWN.to_owned(), |n| n.to_string());
     for need in needs {
         let line = need.line.map_or("not on the shelf".to_owned(), ShelfRing::called);
         let (packs, price) = match (need.short(), need.line) {
@@ -124,7 +125,7 @@ pub fn shopping(class: &Class, needs: &[Need<'_>], layout: Layout) -> String {
             _ => (words(need.packs()), fixed(need.price_to_buy(), 2)),
         };
         let mut cells = vec![need.want.kinds.join(", ")];
-        let colours = need.colours.iter().map(|c| c.as_deref().unwrap_or(NOT_SAID));
+        let colours = need.colours.iter().map(|c| c.as_deref().unwrap_or(NO_COLOUR));
         cells.extend(coloured.then(|| colours.collect::<Vec<_>>().join(", ")));
         cells.extend([line, need.want.rings.to_string()]);
         cells.push(if need.line.is_some() { words(need.on_hand()) } else { "0".to_owned() });
@@ -136,44 +137,24 @@ pub fn shopping(class: &Class, needs: &[Need<'_>], layout: Layout) -> String {
         let each: Option<f64> = needs.iter().map(|n| n.price_in_a_piece(number)).sum();
         if let Some(each) = each.filter(|_| !needs.is_empty()) {
             let of = bag.name.as_ref().map_or(String::new(), |name| format!(" of \"{name}\""));
-            lines += &format!("Rings for one piece{of}: {:.2}, at the prices of the shelf.\n", half_up(each, 2));
+            lines += &format!("Rings for one piece{of}: {:.2}, at the prices on the shelf.\n", half_up(each, 2));
         }
     }
     let bought: Option<f64> = needs.iter().filter(|n| n.short() > 0).map(Need::price_to_buy).sum();
     match needs.iter().map(Need::short).sum::<u64>() {
         0 => lines += "Everything is on hand.\n",
         short => {
-            let price = bought.map_or(String::new(), |p| format!("; what to buy costs {:.2}", half_up(p, 2)));
+            let price = bought.map_or(String::new(), |p| format!("; the packs to buy cost {:.2}", half_up(p, 2)));
             lines += &format!("{} short{price}.\n", count(short, "ring"));
         }
     }
     layout.heading("From the shelf") + &grid.text() + &layout.lines(&lines)
 }
 
-/// How what is short is sold.
+/// What to buy of a product that is short.
 fn sold_as(need: &Need<'_>) -> Option<String> {
     let line = need.line?;
     let (sold, packs) = (line.sold.as_deref()?, need.packs()?);
     let price = line.price.as_deref().map_or(String::new(), |p| format!(", {p} each"));
     Some(format!("Buy {packs} × {sold} of {}{price}.\n", line.called()))
-}
-
-/// The list as JSON: of each want the same, but `colours` for `colour`, and `line` (of the shelf, from 1), `on_hand`, `short`, `packs`,
-/// `price_to_buy`, `price_in_a_piece` (of each bag); what is not known is null.
-pub fn shopping_json(needs: &[Need<'_>]) -> Value {
-    let cents = |price: Option<f64>| price.map(|p| half_up(p, 4));
-    let needs = needs.iter().map(|n| {
-        let mut all = want_json(&n.want);
-        let prices: Vec<Option<f64>> = (0..n.want.in_a_piece.len()).map(|bag| cents(n.price_in_a_piece(bag))).collect();
-        let own = json!({
-            "colours": n.colours, "line": n.line.map(|l| l.line), "on_hand": n.on_hand(), "short": n.short(), "packs": n.packs(),
-            "price_to_buy": cents(n.price_to_buy()), "price_in_a_piece": prices,
-        });
-        if let (Some(all), Value::Object(own)) = (all.as_object_mut(), own) {
-            all.remove("colour");
-            all.extend(own);
-        }
-        all
-    });
-    json!(needs.collect::<Vec<_>>())
 }

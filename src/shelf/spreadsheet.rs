@@ -1,36 +1,36 @@
 //! The lines of a shelf and their cells.
 //!
-//! A line is read by itself, so that a quote somebody forgot to close costs one line and not the rest of the file.
-//! A cell may hold line breaks in quotes all the same, over a few lines.
+//! Each line is read by itself, so that a forgotten closing quote costs one line and not the rest of the file. A cell
+//! in quotes may still run over a few lines.
 
 use super::columns::Column;
-use super::stock::ShelfFault;
+use super::fault::{Fault, NoShelf, ShelfFault};
 use csv::ReaderBuilder;
 
-/// A cell may run over so many lines.
+/// The most lines a cell may run over.
 const MOST_LINES: usize = 12;
-/// So many cells of a line are read.
+/// The most cells of a line that are read.
 const MOST_CELLS: usize = 200;
 
 /// One line of a shelf.
 pub(super) struct Record {
     /// The line it begins in, from 1.
     pub line: usize,
-    /// Its cells, without blanks around them; what is not UTF-8 stands as U+FFFD.
+    /// Its cells, trimmed; what is not UTF-8 becomes U+FFFD.
     pub cells: Vec<String>,
 }
 
-/// The line of headings and all lines below it; empty lines are skipped. Lines that cannot be parted into cells are
+/// The line of headings and all lines below it; empty lines are skipped. Lines that cannot be split into cells are
 /// added to `faults`.
 ///
 /// # Errors
-/// Where there is nothing in the file.
-pub(super) fn records(bytes: &[u8], faults: &mut Vec<ShelfFault>) -> Result<(Record, Vec<Record>), String> {
+/// [`NoShelf::Empty`].
+pub(super) fn records(bytes: &[u8], faults: &mut Vec<ShelfFault>) -> Result<(Record, Vec<Record>), NoShelf> {
     let bytes = bytes.strip_prefix("\u{FEFF}".as_bytes()).unwrap_or(bytes);
     let lines: Vec<&[u8]> = bytes.split(|b| *b == b'\n').map(|l| l.strip_suffix(b"\r").unwrap_or(l)).collect();
-    let first = lines.iter().position(|l| !blank(l)).ok_or("the shelf is empty")?;
+    let first = lines.iter().position(|l| !blank(l)).ok_or(NoShelf::Empty)?;
     let heading = lines.get(first).copied().unwrap_or_default();
-    let mark = parting(heading);
+    let mark = separator(heading);
     let headings = Record { line: first + 1, cells: cells(heading, mark) };
     let mut all = Vec::new();
     let mut number = first + 1;
@@ -50,9 +50,7 @@ pub(super) fn records(bytes: &[u8], faults: &mut Vec<ShelfFault>) -> Result<(Rec
                 None => faults.push(ShelfFault {
                     line: begins + 1,
                     column: opened(line, mark).map(|c| (c + 1, headings.cells.get(c).cloned().unwrap_or_default())),
-                    message:
-                        "a quote is opened here and not closed; close it, or write \"\" for an inch mark inside quotes"
-                            .to_owned(),
+                    what: Fault::OpenQuote,
                 }),
             }
         }
@@ -65,7 +63,7 @@ fn blank(line: &[u8]) -> bool {
     line.iter().all(u8::is_ascii_whitespace)
 }
 
-/// Over how many lines the record that begins here runs; `None` where its quote is not closed.
+/// How many lines the record that begins here runs over; `None` where its quote is not closed.
 fn lasting(lines: &[&[u8]], from: usize, mark: u8, headings: usize) -> Option<usize> {
     let first = lines.get(from)?;
     opened(first, mark).map_or(Some(1), |_| {
@@ -76,7 +74,7 @@ fn lasting(lines: &[&[u8]], from: usize, mark: u8, headings: usize) -> Option<us
     })
 }
 
-/// The cell (from 0) whose quote is opened and not closed. A quote opens where a cell begins; elsewhere it is an
+/// The cell (from 0) whose quote is opened and not closed. A quote opens only where a cell begins; elsewhere it is an
 /// inch mark.
 fn opened(line: &[u8], mark: u8) -> Option<usize> {
     let (mut cell, mut quoted, mut start) = (0, false, true);
@@ -86,7 +84,7 @@ fn opened(line: &[u8], mark: u8) -> Option<usize> {
             b'"' if quoted && bytes.peek() == Some(&b'"') => {
                 bytes.next();
             }
-            // What closes a cell ends it.
+            // A closing quote is the end of its cell.
             b'"' if quoted && bytes.peek().is_some_and(|b| *b != mark) => return Some(cell),
             b'"' if quoted => quoted = false,
             b'"' if start => (quoted, start) = (true, false),
@@ -97,10 +95,10 @@ fn opened(line: &[u8], mark: u8) -> Option<usize> {
     quoted.then_some(cell)
 }
 
-/// What parts the cells: of comma, semicolon and tab the one by which most headings are known.
-fn parting(headings: &[u8]) -> u8 {
+/// What separates the cells: comma, semicolon or tab, whichever gives the most known headings.
+fn separator(headings: &[u8]) -> u8 {
     let known = |mark: &u8| cells(headings, *mark).iter().filter(|c| Column::meant(c).is_some()).count();
-    // Of two alike the first.
+    // Of two that give as many, the first.
     [b',', b';', b'\t'].into_iter().rev().max_by_key(known).unwrap_or(b',')
 }
 

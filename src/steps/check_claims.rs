@@ -3,8 +3,8 @@
 use super::check::{CANNOT_BE_DONE, Checker, MISCOUNTED, WRONG_LEAN};
 use super::events::{Claim, Claimed, InText, Name, Need, Woven};
 use super::read::Reading;
-use super::words::counted;
 use crate::notation::{Hand, State};
+use crate::text;
 use std::collections::BTreeSet;
 use std::ops::Range;
 
@@ -25,7 +25,7 @@ impl Checker<'_> {
                     format!("the list has rings `{letter}`; {} has no such rings", self.expected.weave.name());
                 self.find(MISCOUNTED, at, message, "not in the weave");
             } else if right != *count && self.doubtful.is_empty() {
-                let said = counted(*count, &format!("{state} ring"));
+                let said = text::count(*count, &format!("{state} ring"));
                 let message = format!("the list says {said} `{letter}`; the piece needs {right}");
                 self.find(MISCOUNTED, at, message, &format!("{right} {state} rings {letter}"));
             }
@@ -47,7 +47,7 @@ impl Checker<'_> {
             Claim::Rings(count) => {
                 let right = self.there.len();
                 if right != *count && !self.doubtful.iter().any(|r| r.start < at.start) {
-                    let message = format!("the text says {}; the work has {right}", counted(*count, "ring"));
+                    let message = format!("the text says {}; the work has {right}", text::count(*count, "ring"));
                     self.find(MISCOUNTED, at, message, "another number");
                 }
             }
@@ -62,7 +62,7 @@ impl Checker<'_> {
         let right = self.count(letter, State::Closed);
         // How large the piece is, what was not read may say.
         if right != count && self.doubtful.is_empty() {
-            let said = counted(count, "ring");
+            let said = text::count(count, "ring");
             let message = format!("the text closes {said} `{letter}` beforehand; the piece has {right}");
             self.find(MISCOUNTED, at, message, &format!("{right} rings {letter}"));
         }
@@ -73,7 +73,7 @@ impl Checker<'_> {
         let held = |r| self.expected.piece.graph.neighbors(r).filter(|n| self.there.contains(n)).count();
         let held = ring.map_or(0, held);
         if held != 1 {
-            let message = format!("{name} is held by {} here, so it does not dangle", counted(held, "ring"));
+            let message = format!("{name} is held by {} here, so it does not dangle", text::count(held, "ring"));
             self.find(MISCOUNTED, at, message, "it does not dangle");
         }
     }

@@ -1,10 +1,11 @@
 //! Colours in written instructions: how many rings of each, and which ring has which.
 
-use super::words::{list, ring_name};
+use super::words::ring_name;
 use crate::count::Colours;
 use crate::notation::{Along, State};
 use crate::pattern::{ColourPattern, FamilyId, Lattice, Pattern, Shift};
 use crate::rings::{Piece, Ring};
+use crate::text::list;
 
 /// More rings than this in a run of one colour are told by the first and the last.
 const MOST_NAMED: usize = 3;
@@ -36,9 +37,10 @@ impl<'p> RingColours<'p> {
         match counts.as_slice() {
             [] => None,
             [(colour, _)] => Some(quoted(colour)),
-            several => {
-                Some(list(&several.iter().map(|(c, count)| format!("{count} {}", quoted(c))).collect::<Vec<_>>()))
-            }
+            several => Some(list(
+                &several.iter().map(|(c, count)| format!("{count} {}", quoted(c))).collect::<Vec<_>>(),
+                "and",
+            )),
         }
     }
 
@@ -81,7 +83,7 @@ fn in_turn<'p>(
     let told = runs.filter_map(|run| {
         let names: Vec<String> = run.iter().map(|(at, _)| ring_name(pattern, family, *at)).collect();
         let (first, last) = (names.first()?, names.last()?);
-        let names = if names.len() > MOST_NAMED { format!("{first} to {last}") } else { list(&names) };
+        let names = if names.len() > MOST_NAMED { format!("{first} to {last}") } else { list(&names, "and") };
         Some((names, if run.len() == 1 { "is" } else { "are" }, run.first()?.1))
     });
     told.collect()

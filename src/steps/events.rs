@@ -73,10 +73,10 @@ pub struct InText<T> {
 /// Which way a ring is passed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Direction {
-    /// From its front to its back, away from the maker.
-    Down,
     /// From its back to its front, towards the maker.
     Up,
+    /// From its front to its back, away from the maker.
+    Down,
 }
 
 impl Direction {

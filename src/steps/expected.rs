@@ -7,12 +7,12 @@ use super::order::{Order, Passing, Step};
 use super::piece_size::size_told;
 use super::read::Reading;
 use super::tell::Teller;
-use super::words::list;
 use crate::library::Identity;
 use crate::notation::State;
 use crate::pattern::{FamilyId, Lies, Pattern, Shift};
 use crate::rings::{Piece, turnings};
 use crate::settle::Settled;
+use crate::text::list;
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
@@ -70,7 +70,7 @@ impl<'w> Expected<'w> {
 
     /// Names of rings as instructions have them: "a2, a3 and b1".
     pub fn names(&self, rings: impl IntoIterator<Item = NodeIndex>) -> String {
-        list(&rings.into_iter().map(|ring| self.name(ring).to_string()).collect::<Vec<_>>())
+        list(&rings.into_iter().map(|ring| self.name(ring).to_string()).collect::<Vec<_>>(), "and")
     }
 
     pub fn closed(&self, ring: NodeIndex) -> bool {

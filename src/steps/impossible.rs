@@ -88,7 +88,7 @@ pub enum Impossible {
     #[error("the steps are repeated no time at all")]
     NoRounds,
     /// A repeat cannot reach its ring in this many rounds.
-    #[error("{} cannot lead from {end} to {until}", count(*.times as u64, "more round"))]
+    #[error("{} cannot lead from {end} to {until}", count(*.times, "more round"))]
     WrongRounds {
         /// The last ring of the round.
         end: Name,
@@ -131,5 +131,5 @@ impl Impossible {
 
 /// "1 ring", "3 rings".
 fn ring_count(rings: usize) -> String {
-    count(rings as u64, "ring")
+    count(rings, "ring")
 }

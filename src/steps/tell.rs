@@ -5,11 +5,12 @@ use super::directions::Directions;
 use super::events::Direction;
 use super::order::{Order, Step};
 use super::parts::Part;
-use super::words::{counted, list, number, ring_name, rings};
+use super::words::{number, ring_name, rings};
 use super::write::{Item, MOST_ITEMS, NotTold};
 use crate::pattern::{FamilyId, Lattice, Lies, Meet, Sense, Shift, Target};
 use crate::rings::Piece;
 use crate::settle::Settled;
+use crate::text::{count, list};
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
 use std::collections::BTreeMap;
@@ -62,9 +63,9 @@ impl<'t> Teller<'t> {
         }
         let name = |family: FamilyId| self.weave.pattern().family_name(family);
         let words: Vec<String> =
-            closed.iter().map(|(family, count)| format!("{} {}", counted(*count, "ring"), name(*family))).collect();
+            closed.iter().map(|(family, rings)| format!("{} {}", count(*rings, "ring"), name(*family))).collect();
         if !words.is_empty() {
-            self.say(format!("Close {}.", list(&words)), None, false);
+            self.say(format!("Close {}.", list(&words, "and")), None, false);
         }
         let sorting = sorting(self.weave.pattern(), self.piece);
         if !sorting.is_empty() {
@@ -244,7 +245,7 @@ impl<'t> Teller<'t> {
 
     /// What to look at when all is done.
     pub fn finish(&mut self, settled: Option<&Settled>) {
-        let mut words = format!("Now all {} hang together.", counted(self.there.len(), "ring"));
+        let mut words = format!("Now all {} hang together.", count(self.there.len(), "ring"));
         if let Some(lean) = settled.and_then(|s| s.lean) {
             words.push_str(&format!(" The eyes lean to the {}.", lean.word()));
         }

@@ -1,6 +1,7 @@
 //! Rings and numbers in words, as written instructions have them.
 
 use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
+use crate::text::list;
 
 /// A ring's name as it is read aloud: `b2`; in a sheet row and column, `b2.3`; in a unit `ring b`.
 pub fn ring_name(pattern: &Pattern, family: FamilyId, at: Shift) -> String {
@@ -12,23 +13,14 @@ pub fn ring_name(pattern: &Pattern, family: FamilyId, at: Shift) -> String {
     }
 }
 
-/// Things one after another: "a", "a and b", "a, b and c".
-pub fn list(words: &[String]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => one.clone(),
-        [most @ .., last] => format!("{} and {last}", most.join(", ")),
-    }
-}
-
 /// Rings one after another; in a unit the word "rings" comes once.
 pub fn rings(pattern: &Pattern, all: &[(FamilyId, Shift)]) -> String {
     let names: Vec<String> = all.iter().map(|(family, at)| ring_name(pattern, *family, *at)).collect();
     if pattern.lattice == Lattice::Unit && names.len() > 1 {
         let bare: Vec<String> = names.iter().map(|n| n.trim_start_matches("ring ").to_owned()).collect();
-        return format!("rings {}", list(&bare));
+        return format!("rings {}", list(&bare, "and"));
     }
-    list(&names)
+    list(&names, "and")
 }
 
 /// Numbers that are written in words.
@@ -44,9 +36,4 @@ pub fn number(number: usize) -> String {
 pub(crate) fn number_of(words: &str) -> Option<usize> {
     let words = words.trim().to_lowercase();
     words.parse().ok().or_else(|| WORDS.iter().skip(1).position(|w| *w == words).map(|n| n + 1))
-}
-
-/// "1 ring", "3 rings".
-pub fn counted(count: usize, one: &str) -> String {
-    crate::text::count(count as u64, one)
 }

@@ -4,18 +4,16 @@
 use super::colours::RingColours;
 use super::order::{ClosedTogether, Order};
 use super::tell::Teller;
-use super::words::counted;
 use crate::count::{Counts, sold_and_measured};
 use crate::notation::State;
 use crate::pattern::{KindSize, Lattice, Repeats};
 use crate::rings::{Piece, TooMany};
 use crate::settle::Settled;
-use crate::text::half_up;
+use crate::text::{count, half_up};
 use crate::weave::Weave;
-use thiserror::Error;
 
 /// Why there are no instructions.
-#[derive(Clone, Debug, Error)]
+#[derive(Clone, Debug, thiserror::Error)]
 pub enum NotTold {
     /// The piece would have too many rings.
     #[error("it has {} rings, more than can be made", .0.rings)]
@@ -154,22 +152,17 @@ fn needs(weave: &Weave, piece: &Piece) -> Vec<String> {
         }
         if let Some(kind) = kind {
             let mm = kind.size.as_ref();
-            let mm_known = [mm.and_then(|size| size.wire_mm), mm.and_then(|size| size.inner_mm)];
-            let written =
-                kind.written.iter().zip(&kind.measured).map(|(sold, measured)| sold.is_some() || measured.is_some());
-            let known = written.zip(mm_known).map(|(written, mm)| written || mm.is_some());
             let [wire, inner] = sold_and_measured(kind);
-            let sizes = [("wire", wire), ("inner diameter", inner)].into_iter().zip(known);
-            let told = sizes.filter(|(_, known)| *known).map(|(told, _)| told);
-            words.extend(told.map(|(what, size)| format!("{what} {size}")));
+            words.extend(wire.map(|size| format!("wire {size}")));
+            words.extend(inner.map(|size| format!("inner diameter {size}")));
             words.extend(mm.and_then(ratio));
             words.extend(kind.material.clone());
         }
-        for (count, state) in [(family.closed, State::Closed), (family.open, State::Open)] {
-            if count > 0 {
+        for (rings, state) in [(family.closed, State::Closed), (family.open, State::Open)] {
+            if rings > 0 {
                 let coloured = colours.told(family.name.as_str(), state);
                 let more: String = words.iter().chain(&coloured).map(|w| format!(", {w}")).collect();
-                all.push(format!("{} {}, {}{more}", counted(count as usize, "ring"), family.name, state.word()));
+                all.push(format!("{} {}, {}{more}", count(rings, "ring"), family.name, state.word()));
             }
         }
     }

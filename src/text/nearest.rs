@@ -1,8 +1,8 @@
 //! Words that are nearly right.
 
-/// The word of `known` nearest to `word`, if it is near enough to be a slip of the finger: at most
-/// one edit for words of three or four letters, two up to seven, three beyond (optimal string
-/// alignment distance, so swapped letters count once).
+/// The word of `known` nearest to `word`, if it is near enough to be a slip of the finger: at most one edit in words of
+/// three or four letters, two in words of up to seven, three in longer ones (optimal string alignment distance, so
+/// swapped letters are one edit).
 pub fn nearest<'k>(word: &str, known: impl IntoIterator<Item = &'k str>) -> Option<&'k str> {
     let word = word.to_lowercase();
     let letters = word.chars().count();
@@ -20,8 +20,8 @@ pub fn nearest<'k>(word: &str, known: impl IntoIterator<Item = &'k str>) -> Opti
         .map(|(_, k)| k)
 }
 
-/// Whether nothing but `meant` can have been meant by `word`: it is one slip of the finger away, and every other word of
-/// `known` is farther.
+/// Whether nothing but `meant` can have been meant by `word`: it is one slip of the finger away, and every other word
+/// of `known` is farther.
 pub fn plainly_meant<'k>(word: &str, meant: &str, known: impl IntoIterator<Item = &'k str>) -> bool {
     let word = word.to_lowercase();
     let slips = |other: &str| strsim::osa_distance(&word, &other.to_lowercase());

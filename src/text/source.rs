@@ -1,14 +1,17 @@
 use super::span::Span;
+use thiserror::Error;
 
 /// The longest weave file that is read, in bytes (1 MiB, some 20,000 lines).
 pub const MAX_BYTES: usize = 1024 * 1024;
 
 /// Why bytes are not a weave text.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum SourceError {
     /// More than [`MAX_BYTES`].
+    #[error("the file is longer than 1 MB; a weave fits in a page or two, and longer files are not read")]
     TooLong,
-    /// Not UTF-8; holds the line (from 1) and the byte in the text of the first fault.
+    /// Not UTF-8; the place of the first fault.
+    #[error("line {line} is not UTF-8 text (byte {byte}); save the file as plain text in UTF-8")]
     NotUtf8 {
         /// Line, counted from 1.
         line: usize,
@@ -16,21 +19,6 @@ pub enum SourceError {
         byte: usize,
     },
 }
-
-impl std::fmt::Display for SourceError {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::TooLong => {
-                write!(f, "the file is longer than 1 MB; a weave fits in a page or two, and longer files are not read")
-            }
-            Self::NotUtf8 { line, byte } => {
-                write!(f, "line {line} is not UTF-8 text (byte {byte}); save the file as plain text in UTF-8")
-            }
-        }
-    }
-}
-
-impl std::error::Error for SourceError {}
 
 /// One text with a name, as it was read.
 #[derive(Clone, Debug)]
@@ -74,7 +62,7 @@ impl Source {
         &self.text
     }
 
-    /// Line and column of a byte, both from 1; columns count characters, a byte-order mark none.
+    /// Line and column of a byte, both from 1; a column is a character, and a byte-order mark is not counted.
     pub fn line_column(&self, byte: u32) -> (usize, usize) {
         let line = self.line_starts.partition_point(|start| *start <= byte).max(1);
         let start = self.line_starts.get(line - 1).copied().unwrap_or(0) as usize;
@@ -85,7 +73,7 @@ impl Source {
     }
 }
 
-/// Every text of one compilation: the file asked for is number 0, its bases follow.
+/// Every text of one compilation: number 0 is the file asked for, and its bases follow.
 #[derive(Clone, Debug, Default)]
 pub struct Sources(Vec<Source>);
 
@@ -107,12 +95,12 @@ impl Sources {
         self.0.get(usize::from(number))
     }
 
-    /// The words a span covers; empty where it lies outside.
+    /// The words that a span covers; empty where it is outside of the text.
     pub fn words(&self, span: Span) -> &str {
         self.get(span.source).and_then(|s| s.text.get(span.range())).unwrap_or("")
     }
 
-    /// Name, then line and column of start and end (from 1) of a span.
+    /// The name of a span's source, then line and column (from 1) of its start and its end.
     pub fn place(&self, span: Span) -> (&str, (usize, usize), (usize, usize)) {
         self.get(span.source)
             .map_or(("?", (1, 1), (1, 1)), |s| (s.name(), s.line_column(span.start), s.line_column(span.end)))

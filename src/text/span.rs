@@ -16,7 +16,7 @@ impl Span {
         Self { source, start: clamp(start), end: clamp(end) }
     }
 
-    /// The smallest span that holds both; `self` where they lie in different sources.
+    /// The smallest span that holds both; `self` where their sources differ.
     #[must_use]
     pub fn to(self, other: Span) -> Span {
         if self.source != other.source {
@@ -36,7 +36,7 @@ impl Span {
 pub struct Spanned<T> {
     /// What was read.
     pub value: T,
-    /// Where it stands.
+    /// Where it is.
     pub span: Span,
 }
 

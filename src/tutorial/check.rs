@@ -4,11 +4,11 @@ use super::claims::{Read, RingNumbers, claims};
 use super::compare::Comparison;
 use super::mention::mentions;
 use super::passage::{Sort, passages};
-use super::several::of_none;
+use super::several::true_of_none;
 use super::sizes::{Line, sizes};
 use super::weave_in::{WeaveIn, weave_in};
 use crate::lint;
-use crate::lint::Needs;
+use crate::lint::{AspectRatioDisagrees, AspectRatioUnit, ClaimAspectRatio, Needs, Rule};
 use crate::notation::{Claim, Statement, What};
 use crate::pattern::{Make, Repeats};
 use crate::report::Diagnostic;
@@ -16,21 +16,6 @@ use crate::steps::Reading;
 use crate::text::{Source, Span, Spanned};
 use crate::weave::Weave;
 use std::ops::Range;
-
-/// Rules that look at sizes as they are written.
-const ON_SIZES: [&str; 7] = [
-    "aspect-ratio-disagrees",
-    "aspect-ratio-unit",
-    "gauge-disagrees",
-    "inch-disagrees",
-    "no-such-size",
-    "wire-and-inner-swapped",
-    "wrong-gauge-system",
-];
-
-/// Rules that look at claims.
-const ON_CLAIMS: [&str; 6] =
-    ["claim-aspect-ratio", "claim-lean", "claim-length", "claim-rings", "claim-weave", "links-per-ring"];
 
 /// What is wrong in the words of a text about a weave. `made`: the size of the piece its steps make, where it has steps.
 /// Below [`Needs::Pose`] sizes are looked at alone, as they are written: nothing is settled. Spans in the text have the number
@@ -42,7 +27,6 @@ pub fn prose(
     made: Option<Repeats>,
     most: Needs,
 ) -> (u16, Vec<Diagnostic>) {
-    // The text comes after the weave's own files, as one more.
     // A built-in weave without sizes is no piece: how much is made of it is the text's affair.
     let own = matches!(weave_in(text.text()), Some(WeaveIn::Fence(_) | WeaveIn::File(_)));
     let mut asked = weave.pattern().make.clone();
@@ -50,22 +34,20 @@ pub fn prose(
         asked = Make::default();
     }
     asked.take_size(weave.pattern().lattice, made);
-    let weave = weave.with_make(asked).with_claims(Vec::new());
-    let number = weave.sources().next_number();
+    let weave = weave.with_make(asked);
+    // The text comes after the weave's own files, as one more.
+    let mut sources = weave.sources().clone();
+    let number = sources.add(text.clone());
     let mut comparison = Comparison::new(&weave);
     let Said { lines, statements, claims: mut told, mut findings } =
         said(&weave, text, reading, (number, most), &mut comparison);
     findings.truncate(lint::MOST_FINDINGS);
     let own = comparison.done();
     told.extend(own.claims);
-    let claimed = !told.is_empty();
-    let weave = weave.with_claims(told).with_text(text.clone(), statements);
-    let here = |f: &Diagnostic| f.span.source == number;
-    findings.extend(lint::check_by(&weave, &ON_SIZES).into_iter().filter(here));
-    if claimed {
-        let found: Vec<Diagnostic> = lint::check_by(&weave, &ON_CLAIMS).into_iter().filter(here).collect();
-        let found = of_none(&weave, found, &ON_CLAIMS).into_iter();
+    findings.extend(lint::of_sizes(&weave, &sources, &statements));
+    if !told.is_empty() {
         let way_out = || Some("correct the words, or the weave they are about".to_owned());
+        let found = true_of_none(&weave, &sources, &told).into_iter();
         findings.extend(found.map(|finding| Diagnostic { help: way_out(), ..finding }));
     }
     (number, without_consequences(findings, own.findings, &lines))
@@ -148,9 +130,9 @@ fn without_consequences(mut findings: Vec<Diagnostic>, compared: Vec<Diagnostic>
     let others: Vec<Diagnostic> =
         compared.into_iter().filter(|own| !findings.iter().any(|f| within(f, own.span))).collect();
     findings.extend(others);
-    let follows = |f: &Diagnostic| f.rule == "aspect-ratio-disagrees" || f.rule == "claim-aspect-ratio";
+    let follows = |f: &Diagnostic| [AspectRatioDisagrees::NAME, ClaimAspectRatio::NAME].contains(&f.rule);
     let wrong: Vec<Span> =
-        findings.iter().filter(|f| !follows(f) && f.rule != "aspect-ratio-unit").map(|f| f.span).collect();
+        findings.iter().filter(|f| !follows(f) && f.rule != AspectRatioUnit::NAME).map(|f| f.span).collect();
     let line = |f: &Diagnostic| lines.iter().find(|line| within(f, **line)).copied();
     findings.retain(|f| {
         !follows(f) || !line(f).is_some_and(|line| wrong.iter().any(|w| w.start < line.end && line.start < w.end))

@@ -6,12 +6,12 @@ use super::passage::Sort;
 use super::several::sizes_of_sets;
 use super::sizes::Line;
 use crate::count::LengthCount;
-use crate::lint;
+use crate::lint::{self, ClaimLength, RingsTooSmall, Rule, StepMiscounted, WireAndInnerSwapped, WrongSize};
 use crate::measure::{gives, half_step, length_mm, millimetres};
 use crate::notation::{Claim, Number, Size, Unit};
 use crate::pattern::{Kind, KindSize, Lattice, Repeats, sizes, some_stretch};
 use crate::report::Diagnostic;
-use crate::steps::{MISCOUNTED, Order};
+use crate::steps::Order;
 use crate::text::{Span, Spanned};
 use crate::weave::Weave;
 use std::cell::OnceCell;
@@ -125,7 +125,7 @@ impl<'w> Comparison<'w> {
                     "the text calls {mm:.2} mm the {called}; it is the {is} of `{}`, whose {called} is {has:.2} mm",
                     kind.name
                 );
-                Diagnostic::error("wire-and-inner-swapped", size.span, message)
+                WireAndInnerSwapped::at(size.span, message)
                     .label(format!("the {is}"))
                     .help("wire is the thickness of the wire, inner the diameter of the hole")
             })
@@ -163,8 +163,7 @@ impl<'w> Comparison<'w> {
                 if (right - counts).abs() < 1e-9 { String::new() } else { format!(" (measured {counts:.2} mm)") };
             let message =
                 format!("the text says {what} {mm:.2} mm for `{kind}`; the weave says {right:.2} mm{measured}");
-            let found = Diagnostic::error(lint::WRONG_SIZE, told.value.0.span, message)
-                .label(format!("the weave: {right:.2} mm"));
+            let found = WrongSize::at(told.value.0.span, message).label(format!("the weave: {right:.2} mm"));
             let found = match place {
                 Some(place) => found.related(place, "its size in the weave"),
                 None => found,
@@ -203,7 +202,7 @@ impl<'w> Comparison<'w> {
             floor.found
         );
         self.found.findings.push(
-            Diagnostic::warning("rings-too-small", span, message)
+            RingsTooSmall::at(span, message)
                 .label(format!("AR {ratio:.3}"))
                 .help("a larger inner diameter, or thinner wire"),
         );
@@ -228,9 +227,9 @@ impl<'w> Comparison<'w> {
         };
         let Some(right) = *self.least_closed.get_or_init(order) else { return };
         if usize::try_from(*count).is_ok_and(|n| n != right) {
-            let said = crate::text::count(u64::from(*count), "ring");
+            let said = crate::text::count(*count, "ring");
             let message = format!("the text says at least {said} must be closed first; it takes {right}");
-            let found = Diagnostic::error(MISCOUNTED, (read.at)(words.clone()), message);
+            let found = StepMiscounted::at((read.at)(words.clone()), message);
             self.found.findings.push(found.label(format!("{right}")));
         }
     }
@@ -277,7 +276,7 @@ impl<'w> Comparison<'w> {
                 "the text says {count} rings make {mm:.0} mm; at {:.2} mm per repeat they make {:.0} mm",
                 length.pitch_mm, length.length_mm
             );
-            self.found.findings.push(Diagnostic::warning("claim-length", span, message).label("another length"));
+            self.found.findings.push(ClaimLength::warning(span, message).label("another length"));
             return;
         }
         // As it would be claimed: in mm, to the whole millimetre.
@@ -311,7 +310,7 @@ impl<'w> Comparison<'w> {
             let sized = self.weave.with_kinds(self.told.values().cloned().collect());
             let here = |span: Span| self.told.values().any(|k| k.span == Some(span));
             let on_sizes = |f: &Diagnostic| here(f.span) || f.related.iter().any(|(span, _)| here(*span));
-            let findings = lint::check_by(&sized, &["close-to-floor", "rings-too-small", "sits-askew", "sits-loose"]);
+            let findings = lint::of_fit(&sized);
             self.found
                 .findings
                 .extend(findings.into_iter().filter(on_sizes).map(|finding| at_its_size(finding, &here)));

@@ -250,7 +250,7 @@ fn number(words: &str) -> Option<Number> {
     if text.contains('/') {
         text = text.replace('-', " ");
     }
-    crate::notation::number(&text)
+    Number::read(&text).ok()
 }
 
 fn amount(pair: &Pair<'_, Rule>) -> Option<u32> {

@@ -1,8 +1,10 @@
-//! A text about a weave that has bags and sets of rings: what holds of one of them is not blamed.
+//! A text about a weave that has bags and sets of rings: what is true of one of them is not blamed.
 
-use crate::lint;
+use crate::lint::{self, ClaimRings, Rule};
+use crate::notation::Claim;
 use crate::pattern::{KindSize, sizes};
 use crate::report::Diagnostic;
+use crate::text::{Sources, Spanned};
 use crate::weave::Weave;
 
 /// Sizes of all kinds in each set of rings.
@@ -11,29 +13,23 @@ pub fn sizes_of_sets(weave: &Weave) -> Vec<KindSize> {
     sets.flat_map(|own| sizes(own.pattern())).collect()
 }
 
-/// Those of these findings on the claims of `weave` that hold of no bag, of no set of rings and not of all that is made
-/// either.
-pub fn of_none(weave: &Weave, found: Vec<Diagnostic>, rules: &[&str]) -> Vec<Diagnostic> {
-    if found.is_empty() || weave.pattern().bags.is_empty() && weave.pattern().sets.is_empty() {
-        return found;
-    }
-    let claims = &weave.pattern().claims;
+/// What is wrong with claims about a weave that are true of no bag, of no set of rings, and not of all that is made either.
+/// Their spans point into `sources`.
+pub fn true_of_none(weave: &Weave, sources: &Sources, claims: &[Spanned<Claim>]) -> Vec<Diagnostic> {
+    let mut left = lint::of_claims(weave, sources, claims);
+    let same = |one: &Diagnostic, other: &Diagnostic| one.rule == other.rule && one.span == other.span;
     let sets = weave.pattern().sets.iter().filter_map(|set| weave.in_rings(&set.name.value));
-    let all = weave.bags().into_iter().chain(sets).map(|own| own.with_claims(claims.clone()));
-    let mut all: Vec<Weave> = all.collect();
-    if !weave.pattern().bags.is_empty() {
-        all.push(weave.with_claims_of_all(claims.clone()));
-    }
-    let mut left = found;
-    for own in &all {
+    for own in weave.bags().into_iter().chain(sets) {
         if left.is_empty() {
-            break;
+            return left;
         }
-        let wrong = lint::check_by(own, rules);
-        // All together rings are counted and weighed, and nothing else.
-        let together = !own.pattern().bags.is_empty();
-        let looked_at = |f: &Diagnostic| !together || f.rule == "claim-rings";
-        left.retain(|f| !looked_at(f) || wrong.iter().any(|w| w.rule == f.rule && w.span == f.span));
+        let wrong = lint::of_claims(&own, sources, claims);
+        left.retain(|f| wrong.iter().any(|w| same(w, f)));
+    }
+    if !weave.pattern().bags.is_empty() {
+        // Of all together only rings are counted.
+        let wrong = lint::of_claims_of_all(weave, sources, claims);
+        left.retain(|f| f.rule != ClaimRings::NAME || wrong.iter().any(|w| same(w, f)));
     }
     left
 }

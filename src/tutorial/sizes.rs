@@ -2,8 +2,9 @@
 
 use super::mention::{Measure, Mention, Precision, Sized, Sizes};
 use super::passage::{Passage, Sort};
+use crate::lint::{GaugeDisagrees, InchDisagrees, Rule};
 use crate::measure::{Twice, awg_mm, swg_mm, twice};
-use crate::notation::{KindPart, Number, Size, Unit, number};
+use crate::notation::{KindPart, Number, Size, Unit};
 use crate::report::Diagnostic;
 use crate::text::{Span, Spanned};
 use std::ops::Range;
@@ -208,7 +209,7 @@ impl Reader<'_> {
         let message =
             format!("{} is {written:.1} mm, {evidence}; {} inch is {meant:.3} mm", words(sized), fraction.text);
         self.findings.push(
-            Diagnostic::error("inch-disagrees", (self.at)(sized.words.clone()), message)
+            InchDisagrees::at((self.at)(sized.words.clone()), message)
                 .label("a fraction written with a dot")
                 .fix(format!("write `{}`", fraction.text), (self.at)(sized.digits.clone()), fraction.text.clone())
                 // The millimetres beside it leave no doubt.
@@ -235,7 +236,7 @@ impl Reader<'_> {
         let message =
             format!("{number} gauge is {awg:.3} mm in AWG and {swg:.3} mm in SWG, but the text says {words} beside it");
         self.findings.push(
-            Diagnostic::error("gauge-disagrees", whole, message)
+            GaugeDisagrees::at(whole, message)
                 .label("another wire")
                 .help("write the wire you measured, and with a gauge its system"),
         );
@@ -272,5 +273,5 @@ fn as_fraction(sized: &Sized) -> Option<Number> {
     let (over, under) = sized.number.text.split_once('.')?;
     let (parts, of): (u32, u32) = (over.parse().ok()?, under.parse().ok()?);
     let sound = sized.measure == Measure::Inch && [2, 4, 8, 16, 32, 64].contains(&of) && parts > 0 && parts < of;
-    (sound && parts % 2 == 1).then(|| number(&format!("{parts}/{of}"))).flatten()
+    (sound && parts % 2 == 1).then(|| Number::read(&format!("{parts}/{of}")).ok()).flatten()
 }

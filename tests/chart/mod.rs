@@ -176,9 +176,9 @@ fn what_is_left_out_is_said() {
     let wide: Vec<String> = (0..100).map(|i| format!("a[n+{i}]")).collect();
     let chart = draw::chart(&weave(&format!("ring a, b\nrepeat n\n  b[n] down {}", wide.join(", "))));
     let drawn = marks(&Document::parse(&chart).unwrap()).len();
-    assert!(chart.contains(&format!("Not drawn, for want of room: {} passes.", 100 - drawn)));
+    assert!(chart.contains(&format!("The chart has no room for {} passes.", 100 - drawn)));
     let chart = draw::chart(&weave("ring a, b\nrepeat n\n  b[n] down a[n], q[n]"));
-    assert!(chart.contains("could not be made sense of"));
+    assert!(chart.contains("Part of the text is unclear"));
 }
 
 #[test]

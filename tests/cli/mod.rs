@@ -2,6 +2,7 @@
 
 mod fit;
 mod fix;
+mod output;
 
 use assert_cmd::Command;
 use std::fs;
@@ -185,8 +186,6 @@ fn graph_chart_weaves_and_explain() {
     assert_eq!(serde_json::from_str::<serde_json::Value>(&out).unwrap()["rings"].as_array().unwrap().len(), 23);
     let (code, out, _) = byrnie(folder.path(), &["graph", "w.weave", "--one-repeat", "--dot"]);
     assert!(code == 0 && out.starts_with("graph \"Harbour chain\" {"), "{out}");
-    let (code, out, _) = byrnie(folder.path(), &["graph", "--schema"]);
-    assert!(code == 0 && serde_json::from_str::<serde_json::Value>(&out).is_ok());
     for command in ["graph", "chart", "count"] {
         let (code, out, err) = byrnie(folder.path(), &[command, "bad.weave"]);
         assert_eq!((code, out.as_str()), (1, ""), "{command}");
@@ -206,8 +205,6 @@ fn graph_chart_weaves_and_explain() {
     assert_eq!((code, out.as_str(), err.as_str()), (0, "", ""));
     let drawn = fs::read_dir(folder.path().join("charts")).unwrap().count();
     assert_eq!(drawn, byrnie::Library::weaves().len());
-    let (code, out, _) = byrnie(folder.path(), &["weaves", "--schema"]);
-    assert_eq!((code, out.as_str()), (0, byrnie::catalogue::WEAVES_SCHEMA));
     let (code, _, err) = byrnie(folder.path(), &["weaves", "box chain", "--table"]);
     assert!(code == 2 && err.contains("cannot be used with"), "{err}");
     let (code, out, _) = byrnie(folder.path(), &["explain", "no-eye"]);
@@ -428,13 +425,11 @@ fn settle_prints_both_forms_and_ends_as_it_found() {
         let (code, out, err) = byrnie(folder.path(), &["settle", file]);
         assert!(code == 1 && out.is_empty() && err.contains(says), "{file}: {code} {err}");
     }
-    for wrong in [&["settle", "missing.weave"][..], &["settle"], &["settle", "--schema", "w.weave"]] {
+    for wrong in [&["settle", "missing.weave"][..], &["settle"], &["settle", "--schema"]] {
         assert_eq!(byrnie(folder.path(), wrong).0, 2, "{wrong:?}");
     }
     let piped = Command::cargo_bin("byrnie").unwrap().args(["settle", "-"]).write_stdin(SIZED).output().unwrap();
     assert!(piped.status.success());
-    let (code, out, _) = byrnie(folder.path(), &["settle", "--schema"]);
-    assert_eq!((code, out.as_str()), (0, byrnie::settle::SETTLE_SCHEMA));
 }
 
 #[test]
@@ -450,5 +445,5 @@ fn a_length_alone_says_how_many() {
     assert_eq!((&value["size_asked"], &value["length"]["by"]), (&true.into(), &"computed".into()));
     // A number on the command line counts before it.
     let (_, out, _) = byrnie(folder.path(), &["count", "w.weave", "--repeats", "5"]);
-    assert!(out.starts_with("Harbour band: 5 repeats, as an example"), "{out}");
+    assert!(out.starts_with("Harbour band: 5 repeats\n"), "{out}");
 }

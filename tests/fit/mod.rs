@@ -1,8 +1,8 @@
 //! Which rings make a weave: from a shelf, and of the sizes in common use.
 
-use crate::common::{compile, examples, kept};
+use crate::common::{compile, examples, kept, schema_can_fail, valid_json};
 use byrnie::Weave;
-use byrnie::fit::{Enough, FIT_SCHEMA, Fit, NotFitted, Standing, common_sizes, fit, fit_kind, offers};
+use byrnie::fit::{Enough, Fit, NotFitted, Standing, common_sizes, fit, fit_kind, offers};
 use byrnie::settle::{Hold, Word};
 use byrnie::shelf::Shelf;
 use proptest::prelude::*;
@@ -26,7 +26,7 @@ fn fitted(weave: &Weave, rings: &str) -> Fit {
 fn workshop() -> &'static Fit {
     static FIT: OnceLock<Fit> = OnceLock::new();
     FIT.get_or_init(|| {
-        let rings = crate::supply::example_file("larkspur-lane-shelf.csv");
+        let rings = crate::common::example_file("larkspur-lane-shelf.csv");
         fit(kept(example("tideline-bracelet")), Some(&shelf(&rings)), 8).unwrap()
     })
 }
@@ -139,7 +139,7 @@ fn a_table_with_long_names() {
     let fit = fitted(kept(text), rings);
     insta::assert_snapshot!("long_names", fit.table(8, false));
     insta::assert_snapshot!("long_names_markdown", fit.table(8, true));
-    insta::assert_json_snapshot!("long_names_json", fit.json());
+    insta::assert_json_snapshot!("long_names_json", valid_json(&fit.json()));
     let short =
         fit.rows.iter().flat_map(|r| &r.picks).flat_map(|p| &p.enough).filter(|e| matches!(e, Enough::Short(_)));
     assert_eq!(short.count(), 1);
@@ -207,11 +207,7 @@ fn one_kind_of_three() {
             fit.offers.len(),
             "{kind} {m:?}"
         );
-        let schema: serde_json::Value = serde_json::from_str(FIT_SCHEMA).unwrap();
-        let validator = jsonschema::validator_for(&schema).unwrap();
-        let json = fit.json();
-        let faults: Vec<String> = validator.iter_errors(&json).map(|e| e.to_string()).collect();
-        assert!(faults.is_empty(), "{faults:?}");
+        valid_json(&fit.json());
     }
     // 20 of each accent in one piece, none left out at the ends; of 2 pieces with 10 % to spare 44.
     assert!(lower.rows.iter().all(|r| r.picks[0].needed == Some(lower_needed(&weave))), "{:?}", lower.rows[0].picks);
@@ -314,20 +310,15 @@ fn common_sizes_are_common() {
 
 #[test]
 fn the_json_keeps_to_its_schema() {
-    let schema: serde_json::Value = serde_json::from_str(FIT_SCHEMA).unwrap();
-    let validator = jsonschema::validator_for(&schema).unwrap();
     let chain = kept(example("simple-chain"));
     let plain = fit(chain, None, 4).unwrap();
     let nothing = fitted(kept(example("half-persian-3-in-1")), "wire,inner,on hand\n2 mm,4 mm,\n");
     for fit in [workshop(), &plain, &nothing] {
-        let value = fit.json();
-        let faults: Vec<String> =
-            validator.iter_errors(&value).map(|e| format!("{}: {e}", e.instance_path())).collect();
-        assert!(faults.is_empty(), "{faults:?}");
+        valid_json(&fit.json());
     }
-    let mut wrong = workshop().json();
-    wrong["rows"][0]["lies"] = "tight".into();
-    assert!(!validator.is_valid(&wrong), "the schema can fail");
+    for pointer in ["/from", "/rows/0/lies", "/rows/0/picks/0/wire_mm", "/misses/proved"] {
+        schema_can_fail(&workshop().json(), pointer);
+    }
 }
 
 fn ring() -> impl Strategy<Value = String> {

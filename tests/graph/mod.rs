@@ -1,8 +1,8 @@
 //! The ring graph: signs, ends, expansion, and what is printed of it.
 
-use crate::common::{compile, examples};
+use crate::common::{compile, examples, validator};
 use byrnie::pattern::{Lattice, Repeats, Shift};
-use byrnie::weave::{GRAPH_SCHEMA, graph_dot, graph_json};
+use byrnie::weave::{GraphJson, graph_dot, graph_json};
 use petgraph::visit::EdgeRef;
 use std::collections::BTreeSet;
 
@@ -95,8 +95,7 @@ fn a_ring_inside_has_the_links_its_place_in_the_repeat_has() {
 
 #[test]
 fn the_printed_graph_keeps_to_its_schema() {
-    let schema: serde_json::Value = serde_json::from_str(GRAPH_SCHEMA).unwrap();
-    let validator = jsonschema::validator_for(&schema).unwrap();
+    let validator = validator::<GraphJson<'_>>();
     for (name, text) in examples() {
         let weave = compile(text);
         let piece = weave.piece(weave.size()).unwrap();
@@ -109,9 +108,15 @@ fn the_printed_graph_keeps_to_its_schema() {
         assert_eq!(value["rings"].as_array().unwrap().len(), piece.graph.node_count());
         assert_eq!(value["links"].as_array().unwrap().len(), piece.graph.edge_count());
     }
-    let mut wrong: serde_json::Value = serde_json::from_str(&graph_json(&compile(examples()[0].1), None)).unwrap();
-    wrong["links"][0]["sign"] = 2.into();
-    assert!(!validator.is_valid(&wrong), "the schema can fail");
+    let printed: serde_json::Value = serde_json::from_str(&graph_json(&compile(examples()[0].1), None)).unwrap();
+    assert!(validator.is_valid(&printed));
+    for (pointer, key) in [("/links/0", "sign"), ("/rings/0", "state"), ("", "lattice"), ("/families/0", "accent")] {
+        for (misspelled, word) in [(format!("{key}s"), 1), (key.to_owned(), 2)] {
+            let mut wrong = printed.clone();
+            wrong.pointer_mut(pointer).unwrap()[misspelled] = word.into();
+            assert!(!validator.is_valid(&wrong), "the schema can fail: {pointer}/{key}");
+        }
+    }
 }
 
 #[test]

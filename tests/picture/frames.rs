@@ -83,10 +83,11 @@ fn words_of(name: &str, text: &str, from: Viewpoint) -> usize {
         // The description names the rings in the order of their numbers.
         let about = svg.split("<desc").nth(1).unwrap().split('>').nth(1).unwrap();
         let mut said: Vec<(String, String)> = Vec::new();
-        for part in about.split(". Next").next().unwrap().trim_end_matches(".</desc").split("; ").skip(1) {
+        let goes = about.split(" It goes ").nth(1).map(|rest| rest.split(". Next").next().unwrap());
+        for part in goes.into_iter().flat_map(|goes| goes.trim_end_matches(".</desc").split(", then ")) {
             let (word, rings) = part.split_once(' ').unwrap();
-            let rings = rings.trim_start_matches("through ").split(", ");
-            said.extend(rings.map(|r| (word.to_owned(), r.trim_end_matches('.').to_owned())));
+            let rings = rings.trim_start_matches("through ").split(", ").flat_map(|rings| rings.split(" and "));
+            said.extend(rings.map(|r| (word.to_owned(), r.to_owned())));
         }
         assert_eq!(said.len(), step.passes.len(), "{name}, step {number}: {about}");
         // Labels and description say the same.

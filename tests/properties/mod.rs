@@ -1,6 +1,6 @@
 //! What must always hold, on made-up weaves, mutated examples and noise.
 
-use crate::common::{compile, examples, page_fences};
+use crate::common::{compile_alone, examples, lint_json, page_fences, valid_json};
 use byrnie::notation::{read, tidy};
 use byrnie::text::Source;
 use byrnie::weave::graph_json;
@@ -9,11 +9,11 @@ use proptest::prelude::*;
 
 /// Everything the program does with a text, short of writing files.
 fn everything(text: &str) {
-    let weave = compile(text);
+    let weave = compile_alone(text);
     // Without settling, which would take hours.
     let findings = lint::check_up_to(&weave, lint::Needs::Graph);
     report::plain(weave.sources(), &findings);
-    report::json(weave.sources(), &findings, &[]);
+    valid_json(&lint_json(weave.sources(), &findings));
     let mut log = report::Sarif::default();
     log.add(weave.sources(), &findings, &[]);
     log.log(&lint::pages());
@@ -23,7 +23,11 @@ fn everything(text: &str) {
         let (again, faults) = read(0, &once);
         assert!(faults.is_empty(), "{text}\n---\n{once}\n{faults:?}");
         assert_eq!(tidy(&again), once, "{text}");
-        assert_eq!(graph_json(&compile(text), None), graph_json(&compile(&once), None), "{text}\n---\n{once}");
+        assert_eq!(
+            graph_json(&compile_alone(text), None),
+            graph_json(&compile_alone(&once), None),
+            "{text}\n---\n{once}"
+        );
     }
     for fix in findings.iter().filter_map(|f| f.fix.as_ref()) {
         let _ = fix.apply(0, text);
@@ -121,7 +125,7 @@ proptest! {
         end_for_end in any::<bool>(),
         from_other_side in proptest::collection::vec(any::<bool>(), 8),
     ) {
-        let one = compile(&chain.text(&NAMES)).fingerprint();
+        let one = compile_alone(&chain.text(&NAMES)).fingerprint();
         let mut names: Vec<(u32, &str)> = ["v", "w", "x", "y", "z"].iter().enumerate().map(|(i, n)| (keys[i], *n)).collect();
         names.sort_unstable();
         let names: Vec<&str> = names.into_iter().map(|(_, n)| n).collect();
@@ -140,18 +144,18 @@ proptest! {
         let mut order: Vec<_> = other.links.iter().copied().enumerate().map(|(i, l)| (keys[i + 5], l)).collect();
         order.sort_unstable();
         other.links = order.into_iter().map(|(_, l)| l).collect();
-        let two = compile(&other.text(&names)).fingerprint();
+        let two = compile_alone(&other.text(&names)).fingerprint();
         prop_assert_eq!(&one, &two, "{}\n{}", chain.text(&NAMES), other.text(&names));
         // Every sign turned is the mirror image.
         let mut mirror = chain.clone();
         mirror.links.iter_mut().for_each(|l| l.3 = !l.3);
-        let mirrored = compile(&mirror.text(&NAMES)).fingerprint();
+        let mirrored = compile_alone(&mirror.text(&NAMES)).fingerprint();
         prop_assert_eq!(one.as_ref().map(|f| (&f.weave, &f.mirror)), mirrored.as_ref().map(|f| (&f.mirror, &f.weave)));
     }
 
     #[test]
     fn a_chain_written_over_two_repeats_is_the_same_chain(chain in chains(2)) {
-        let one = compile(&chain.text(&NAMES)).fingerprint();
+        let one = compile_alone(&chain.text(&NAMES)).fingerprint();
         let mut text = format!("ring {}\nrepeat n\n", (0..chain.rings).map(|r| format!("{0}o, {0}e", NAMES[r])).collect::<Vec<_>>().join(", "));
         for (a, b, k, down) in &chain.links {
             for half in 0..2 {
@@ -160,7 +164,7 @@ proptest! {
                 text += &format!("{}[n] {} {}[n{:+}]\n", name(*a, half), if *down { "down" } else { "up" }, name(*b, to.rem_euclid(2)), to.div_euclid(2));
             }
         }
-        let weave = compile(&text);
+        let weave = compile_alone(&text);
         // A chain that falls into two strands is twice one chain of half the density; only joined ones compare.
         prop_assume!(!lint::check_up_to(&weave, lint::Needs::Graph).iter().any(|f| ["repeats-apart", "separate-parts", "unused-ring", "held-by-nothing"].contains(&f.rule)));
         prop_assert_eq!(one, weave.fingerprint(), "{}\n{}", chain.text(&NAMES), text);

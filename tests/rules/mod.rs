@@ -1,6 +1,8 @@
 //! Every rule's page is its test: the `wrong` fence must be found, the `right` and `fixed` ones must be
 //! clean, and where the rule offers a change, that change must make the `fixed` text.
 
+mod limits;
+
 use crate::common::{examples, kept};
 use byrnie::lint::RULES;
 use byrnie::report::Diagnostic;
@@ -20,6 +22,12 @@ fn fence<'p>(page: &'p str, info: &str) -> &'p str {
 
 fn compile(text: &str) -> Weave {
     Weave::compile(Source::new("page.weave", text), &Library)
+}
+
+#[test]
+fn the_table_is_in_the_order_of_the_alphabet() {
+    let names: Vec<&str> = RULES.iter().map(|r| r.name).collect();
+    assert!(names.is_sorted_by(|a, b| a < b), "{names:?}");
 }
 
 #[test]
@@ -128,14 +136,14 @@ const CLAIMS: &str = "claim lean left\nclaim fits\nclaim straight\nclaim length 
 #[test]
 fn claims_that_cannot_be_checked_are_named_with_the_reason() {
     let chain = |rest: &str| unchecked(&format!("weave \"Harbour chain\"\nbase \"simple chain\"\n{rest}"));
-    let sizes = "say in `rings` the wire and the inner diameter";
-    let make = "say in `make` how many to make";
+    let sizes = "write in `rings` the wire and the inner diameter";
+    let make = "write in `make` how many to make";
     let (why, found) = chain(&format!("claim 2 in 1\n{CLAIMS}claim 8 rings\nclaim weight 3 g\nclaim AR 5\n"));
     assert!(found.is_empty());
     assert_eq!(
         why,
         [
-            "claim lean left: a lean is read from the eyes of a straight chain".to_owned(),
+            "claim lean left: only the eyes of a straight chain have a lean".to_owned(),
             format!("claim fits: {sizes}"),
             format!("claim straight: {sizes}"),
             format!("claim length 90 mm: {sizes}"),
@@ -156,9 +164,9 @@ fn claims_that_cannot_be_checked_are_named_with_the_reason() {
         "rings\n  main wire 1 mm, inner 5 mm\nmake\n  repeats 10\n  measured 10 repeats 100 mm\nclaim length 97 mm\nclaim pitch 10 mm\nclaim 19 rings\nclaim AR 5\nclaim weight 1 g\n",
     );
     assert!(found.is_empty(), "{found:?}");
-    assert_eq!(why, ["claim weight 1 g: say in `rings` wire, inner diameter and material of every kind"]);
+    assert_eq!(why, ["claim weight 1 g: write in `rings` the wire, inner diameter and material of every kind"]);
     let (why, _) = chain("rings\n  main wire 1 mm, inner 5 mm, rubber\nclaim fits\n");
-    assert_eq!(why, ["claim fits: some rings stretch, and only rigid ones are settled"]);
+    assert_eq!(why, ["claim fits: some rings stretch; only rigid rings are settled"]);
 }
 
 #[test]
@@ -167,7 +175,7 @@ fn claims_wait_for_errors_and_for_a_hand() {
     let faulty = format!("weave \"x\"\nring a\nrepeat n\n  a[n] down b[n]\n{CLAIMS}");
     let (why, found) = unchecked(&faulty);
     assert!(found == ["unknown-ring"] && why.len() == 5, "{found:?} {why:?}");
-    assert!(why.iter().all(|w| w.ends_with(": mend the errors first")), "{why:?}");
+    assert!(why.iter().all(|w| w.ends_with(": correct the errors first")), "{why:?}");
     // A claim that contradicts what is stated is an error, and the others are checked all the same.
     let base = "weave \"x\"\nbase \"half Persian 3-in-1\"\nrings\n  main wire 1 mm, inner 5 mm\n";
     let (why, found) = unchecked(&format!("{base}claim lean right\nclaim fits\n"));
@@ -175,10 +183,16 @@ fn claims_wait_for_errors_and_for_a_hand() {
     let open =
         "weave \"x\"\nring a, b\nrepeat n\n  lay a[n] behind a[n-1]\n  b[n] down a[n], a[n+1], up a[n-1], a[n-2]\n";
     let (why, _) = unchecked(&format!("{open}  b[n] through eye(a[n], a[n+1])\nclaim lean right\n"));
-    assert!(why.len() == 1 && why[0].contains("leaves the hand open"), "{why:?}");
+    assert!(why.len() == 1 && why[0].contains("allows both hands"), "{why:?}");
     let (why, found) = unchecked("weave \"x\"\nbase \"Japanese 4-in-1 sheet\"\nclaim straight\nclaim pitch 3 mm\n");
     assert!(found.is_empty(), "{found:?}");
-    assert_eq!(why, ["claim straight: it is said of chains", "claim pitch 3 mm: it is worked out for chains"]);
+    assert_eq!(
+        why,
+        [
+            "claim straight: only a chain can be straight",
+            "claim pitch 3 mm: only the pitch and length of chains are computed"
+        ]
+    );
     // No pose: nothing to check against.
     let none = "weave \"x\"\nring a\nrepeat n\n  a[n] down a[n-1], a[n-2]\nclaim lean left\n";
     let (why, found) = unchecked(none);

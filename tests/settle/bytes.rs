@@ -7,7 +7,7 @@ use byrnie::settle::Settled;
 use sha2::{Digest, Sha256};
 
 fn digest((weave, settled): (&Weave, &Settled)) -> String {
-    let bytes = format!("{:#}", settled.json(weave.name(), weave.pattern()));
+    let bytes = serde_json::to_string_pretty(&settled.json(weave.name(), weave.pattern())).unwrap();
     Sha256::digest(bytes.as_bytes()).iter().take(8).map(|b| format!("{b:02x}")).collect()
 }
 

@@ -19,7 +19,7 @@ mod recheck;
 mod smallest;
 mod tubes;
 
-use crate::common::{compile, examples, kept};
+use crate::common::{compile_alone, examples, kept};
 use byrnie::Weave;
 use byrnie::settle::Settled;
 
@@ -38,7 +38,7 @@ fn settled(text: &str) -> (&'static Weave, &'static Settled) {
 
 /// A text settled, whatever has been settled before.
 fn settled_anew(text: &str) -> (Weave, Settled) {
-    let weave = compile(text);
+    let weave = compile_alone(text);
     assert!(weave.pattern().whole, "{text}: {:?}", weave.reading());
     let settled = Settled::of(weave.graph()).unwrap_or_else(|why| panic!("{why}: {text}"));
     (weave, settled)

@@ -115,7 +115,8 @@ fn poses_hold_when_checked_from_their_json() {
         for (name, text) in examples.iter().chain(&ODD) {
             scope.spawn(move || {
                 let (weave, s) = settled(text);
-                let json: Value = serde_json::from_str(&s.json(weave.name(), weave.pattern()).to_string()).unwrap();
+                let json: Value =
+                    serde_json::from_str(&json!(s.json(weave.name(), weave.pattern())).to_string()).unwrap();
                 check_bracket(name, &json);
                 check_pose(&format!("{name}, floor"), &json["floor_pose"]);
                 assert_eq!(json["pose"].is_null(), json["closes"] != true);
@@ -132,7 +133,7 @@ fn poses_hold_when_checked_from_their_json() {
 fn a_pose_that_does_not_hold_is_found_out() {
     type Change = fn(&mut Value);
     let (weave, s) = settled(SPIRAL);
-    let sound = s.json(weave.name(), weave.pattern());
+    let sound = json!(s.json(weave.name(), weave.pattern()));
     check_pose("sound", &sound["floor_pose"]);
     let tampered: [(&str, Change); 7] = [
         ("a sign", |pose| pose["links"][0]["sign"] = json!(-1)),

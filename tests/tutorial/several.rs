@@ -23,7 +23,7 @@ fn found(words: &str) -> (Vec<&'static str>, String) {
 fn printed_tables_are_true() {
     let weave = compile(class());
     let class = Class::of(&weave).unwrap();
-    let shelf = Shelf::read(crate::supply::example_file("larkspur-lane-shelf.csv").as_bytes()).unwrap();
+    let shelf = Shelf::read(crate::common::example_file("larkspur-lane-shelf.csv").as_bytes()).unwrap();
     let needs = needs(&wants(&class), &shelf);
     let printed = [
         class.table(Layout::Markdown),

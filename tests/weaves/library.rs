@@ -1,7 +1,7 @@
 //! The built-in weaves together: what is computed of all of them, the table, and which of them a text describes.
 
-use crate::common::{compile, examples, findings, kept};
-use byrnie::catalogue::{Entry, Folders, WEAVES_SCHEMA, weaves_json, weaves_table};
+use crate::common::{compile, examples, findings, kept, schema_can_fail, valid_json};
+use byrnie::catalogue::{Entry, Folders, weaves_json, weaves_table};
 use byrnie::library::Identity;
 use byrnie::notation::Hand;
 use rayon::prelude::*;
@@ -52,14 +52,9 @@ fn the_table_is_in_the_examples_folder() {
 
 #[test]
 fn the_json_table_keeps_to_its_schema() {
-    let value = weaves_json(entries());
-    let schema: serde_json::Value = serde_json::from_str(WEAVES_SCHEMA).unwrap();
-    let validator = jsonschema::validator_for(&schema).unwrap();
-    let faults: Vec<String> = validator.iter_errors(&value).map(|e| format!("{}: {e}", e.instance_path())).collect();
-    assert!(faults.is_empty(), "{faults:?}");
-    let mut wrong = value.clone();
-    wrong["weaves"][0]["lean"] = "up".into();
-    assert!(!validator.is_valid(&wrong), "the schema can fail");
+    let printed = weaves_json(entries());
+    let value = valid_json(&printed);
+    schema_can_fail(&printed, "/weaves/0/lean");
     let weaves = value["weaves"].as_array().unwrap();
     assert_eq!(weaves.len(), examples().len());
     let spiral = weaves.iter().find(|w| w["name"] == "three-ring spiral").unwrap();
@@ -102,9 +97,7 @@ fn a_weave_that_does_not_settle_stays_in_the_table() {
     let table = weaves_table(&entries, Folders::default());
     let row = "| garden gate |  |  |  |  |  | For a test. **Does not settle**: no pose of these rings was found in 288 starts. |";
     assert!(table.contains(row), "{table}");
-    let value = weaves_json(&entries);
-    let schema: serde_json::Value = serde_json::from_str(WEAVES_SCHEMA).unwrap();
-    assert!(jsonschema::validator_for(&schema).unwrap().is_valid(&value), "{value}");
+    let value = valid_json(&weaves_json(&entries));
     assert_eq!(value["weaves"][0]["settles"], false);
 }
 
@@ -195,30 +188,30 @@ fn renamed(line: &str, names: &[&str]) -> String {
 /// What beginners confuse: the claim, the text, and what the finding says it is.
 const CONFUSED: &[(&str, &str, &str)] = &[
     // 3-in-1 for 4-in-1, and the other way round.
-    ("half Persian 4-in-1", "base \"half Persian 3-in-1\"", "this is half Persian 3-in-1"),
-    ("half Persian 3-in-1", "base \"half Persian 4-in-1\"", "this is half Persian 4-in-1"),
+    ("half Persian 4-in-1", "base \"half Persian 3-in-1\"", "; it is half Persian 3-in-1"),
+    ("half Persian 3-in-1", "base \"half Persian 4-in-1\"", "; it is half Persian 4-in-1"),
     // Left for right.
-    ("half Persian 3-in-1", "base \"half Persian 3-in-1\"\nmirrored", "this is half Persian 3-in-1 leaning right"),
-    ("half Persian 4-in-1 leaning right", "base \"half Persian 4-in-1\"", "this is half Persian 4-in-1"),
+    ("half Persian 3-in-1", "base \"half Persian 3-in-1\"\nmirrored", "; it is half Persian 3-in-1 leaning right"),
+    ("half Persian 4-in-1 leaning right", "base \"half Persian 4-in-1\"", "; it is half Persian 4-in-1"),
     // Through for around: all three the same way is the weave of other cycles.
     (
         "half Persian 3-in-1",
         "ring a main, closed\nring b main, open\nrepeat n\nlay a[n] behind a[n-1]\nb[n] through eye(a[n], a[n+1]), through eye(a[n-1], a[n])",
-        "another weave, and none of the built-in ones",
+        "another weave, none of the built-in ones",
     ),
     // Around for through: the eyes change places, and it leans the other way.
     (
         "half Persian 3-in-1",
         "ring a main, closed\nring b main, open\nrepeat n\nlay a[n] behind a[n-1]\nb[n] around eye(a[n], a[n+1]), through eye(a[n-1], a[n]), far side",
-        "this is half Persian 3-in-1 leaning right",
+        "; it is half Persian 3-in-1 leaning right",
     ),
     // Pairs left open for a box, and a box for open pairs; Byzantine for a box.
-    ("box chain", "base \"2-in-2 chain\"", "this is 2-in-2 chain"),
-    ("2-in-2 chain", "base \"box chain\"", "this is box chain"),
-    ("box chain", "base \"Byzantine chain\"", "this is Byzantine chain"),
+    ("box chain", "base \"2-in-2 chain\"", "; it is 2-in-2 chain"),
+    ("2-in-2 chain", "base \"box chain\"", "; it is box chain"),
+    ("box chain", "base \"Byzantine chain\"", "; it is Byzantine chain"),
     // A spiral turned the other way.
-    ("three-ring spiral", "base \"loose three-ring spiral\"", "this is loose three-ring spiral"),
-    ("European 4-in-1 strip", "base \"2-in-1 chain\"", "this is 2-in-1 chain"),
+    ("three-ring spiral", "base \"loose three-ring spiral\"", "; it is loose three-ring spiral"),
+    ("European 4-in-1 strip", "base \"2-in-1 chain\"", "; it is 2-in-1 chain"),
 ];
 
 #[test]

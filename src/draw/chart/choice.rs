@@ -1,8 +1,7 @@
-//! Which rings are drawn: those of the repeat with what they pass, then their neighbours, while there
-//! is room.
+//! Which rings are drawn: those of the repeat with the rings they go through, then their neighbours, while there is room.
 
-use super::goings::{Going, Name};
 use super::layout::{Layout, Look};
+use super::threadings::{Name, Threading};
 use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -18,20 +17,20 @@ const MOST_WITH_NEIGHBOURS: usize = 40;
 pub enum Role {
     /// Of another repeat, for the surroundings.
     Neighbour,
-    /// Of another repeat, and passed by a ring of this one.
+    /// Of another repeat; a ring of this one goes through it.
     Passed,
     /// Of the repeat.
     Own,
 }
 
 /// Which rings are drawn, and what each is to the repeat.
-pub fn choose(pattern: &Pattern, layout: &Layout, goings: &[Going]) -> BTreeMap<Name, Role> {
+pub fn choose(pattern: &Pattern, layout: &Layout, threadings: &[Threading]) -> BTreeMap<Name, Role> {
     let mut chosen: BTreeMap<Name, Role> = BTreeMap::new();
     let mut order: Vec<(Name, Role)> = Vec::new();
-    // A ring of the repeat comes with what it passes, so that what is drawn is whole.
+    // A ring of the repeat comes with the rings it goes through: its marks need them.
     let mut of: BTreeMap<FamilyId, Vec<Name>> = BTreeMap::new();
-    for going in goings {
-        of.entry(going.family).or_default().extend(&going.through);
+    for threading in threadings {
+        of.entry(threading.family).or_default().extend(&threading.through);
     }
     for family in pattern.families.ids() {
         order.push(((family, Shift::ZERO), Role::Own));

@@ -1,8 +1,8 @@
-//! How families hang together: which are drawn as circles and which as loops, which share a row, which
-//! are twins.
+//! Which families are drawn as circles and which as loops, which share a row, and which are twins.
 
-use super::goings::Going;
+use super::threadings::Threading;
 use crate::pattern::{FamilyId, Lattice, Pattern, PerFamily, Shift};
+use crate::steps::Direction;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// How a ring is drawn.
@@ -10,42 +10,46 @@ use std::collections::{BTreeMap, BTreeSet};
 pub enum Look {
     /// A circle of a row.
     Circle,
-    /// A loop woven through the rows: it passes rings and none passes it.
+    /// A loop woven through the rows: it goes through rings, and no ring goes through it.
     Loop,
 }
 
-/// A ring with its place in its row.
+/// A place in a row, and the ring there.
 pub type Placed = (usize, (FamilyId, Shift));
 
-/// Pairs of rings that must overlap, with their places in the row: the rings of an eye, and rings of
-/// the rows that pass one another.
+/// Pairs of rings that must overlap, with their places in the row: the rings of an eye, and rings of the rows that go through
+/// one another.
 pub fn together<'g>(
-    goings: &'g [Going],
+    threadings: &'g [Threading],
     slots: &'g BTreeMap<FamilyId, usize>,
 ) -> impl Iterator<Item = (Placed, Placed)> + 'g {
     let placed = |name: (FamilyId, Shift)| slots.get(&name.0).map(|slot| (*slot, name));
-    goings.iter().flat_map(move |going| {
-        let eye =
-            going.through.first().copied().into_iter().flat_map(|first| going.through.iter().map(move |n| (first, *n)));
-        let own = going.through.iter().map(|n| ((going.family, Shift::ZERO), *n));
+    threadings.iter().flat_map(move |threading| {
+        let eye = threading
+            .through
+            .first()
+            .copied()
+            .into_iter()
+            .flat_map(|first| threading.through.iter().map(move |n| (first, *n)));
+        let own = threading.through.iter().map(|n| ((threading.family, Shift::ZERO), *n));
         eye.chain(own)
             .filter(|(one, other)| one != other)
             .filter_map(move |(one, other)| Some((placed(one)?, placed(other)?)))
     })
 }
 
-/// A link as one of its rings sees it: whether it passes the other, the other, the shift, and the
-/// direction.
-type Deed = (bool, FamilyId, Shift, bool);
+/// A link from the side of one of its rings: whether this ring goes through the other, the other's family and shift, and the
+/// way.
+type Deed = (bool, FamilyId, Shift, Direction);
 
-/// Families of the rows that pass and are passed by the very same rings, as rings woven in pairs are:
-/// each with the first of its kind and its number after that.
-pub fn twins(rooted: &[FamilyId], goings: &[Going]) -> BTreeMap<FamilyId, (FamilyId, usize)> {
+/// Families whose rings go through the same rings as another family's and have the same rings through them, as rings woven in
+/// pairs do. Each comes with the first family like it and its number after that one.
+pub fn twins(rooted: &[FamilyId], threadings: &[Threading]) -> BTreeMap<FamilyId, (FamilyId, usize)> {
     let mut does: BTreeMap<FamilyId, Vec<Deed>> = BTreeMap::new();
-    for going in goings {
-        for (to, offset) in &going.through {
-            does.entry(going.family).or_default().push((true, *to, *offset, going.down));
-            does.entry(*to).or_default().push((false, going.family, *offset, going.down));
+    for threading in threadings {
+        for (to, offset) in &threading.through {
+            does.entry(threading.family).or_default().push((true, *to, *offset, threading.way));
+            does.entry(*to).or_default().push((false, threading.family, *offset, threading.way));
         }
     }
     let mut alike: BTreeMap<Vec<Deed>, Vec<FamilyId>> = BTreeMap::new();
@@ -62,12 +66,11 @@ pub fn twins(rooted: &[FamilyId], goings: &[Going]) -> BTreeMap<FamilyId, (Famil
     twins
 }
 
-/// Families that share an eye or pass one another share a row; families that have nothing to do with
-/// each other stand in a block.
-pub fn group_rows(rooted: &[FamilyId], goings: &[Going]) -> Vec<Vec<FamilyId>> {
+/// The rows. Families share a row if they share an eye or go through one another; all others form a block.
+pub fn group_rows(rooted: &[FamilyId], threadings: &[Threading]) -> Vec<Vec<FamilyId>> {
     let slots: BTreeMap<FamilyId, usize> = rooted.iter().map(|f| (*f, 0)).collect();
     let mut row_of: BTreeMap<FamilyId, FamilyId> = rooted.iter().map(|f| (*f, *f)).collect();
-    for (one, other) in together(goings, &slots) {
+    for (one, other) in together(threadings, &slots) {
         let (a, b) = (row_of.get(&one.1.0).copied(), row_of.get(&other.1.0).copied());
         if let (Some(a), Some(b)) = (a, b)
             && a != b
@@ -75,7 +78,7 @@ pub fn group_rows(rooted: &[FamilyId], goings: &[Going]) -> Vec<Vec<FamilyId>> {
             row_of.values_mut().filter(|r| **r == a.max(b)).for_each(|r| *r = a.min(b));
         }
     }
-    let tied: BTreeSet<FamilyId> = together(goings, &slots).flat_map(|(one, other)| [one.1.0, other.1.0]).collect();
+    let tied: BTreeSet<FamilyId> = together(threadings, &slots).flat_map(|(one, other)| [one.1.0, other.1.0]).collect();
     let mut rows: BTreeMap<FamilyId, Vec<FamilyId>> = BTreeMap::new();
     let mut single = Vec::new();
     for family in rooted {
@@ -94,15 +97,15 @@ pub fn group_rows(rooted: &[FamilyId], goings: &[Going]) -> Vec<Vec<FamilyId>> {
     rows
 }
 
-/// How many layers of rings each family rests on: 0 passes nothing; none where rings pass one another
-/// in turn, or rest on such.
-pub fn depths(pattern: &Pattern, goings: &[Going]) -> PerFamily<Option<usize>> {
+/// How many layers of rings each family rests on. A family that goes through nothing has 0. A family has none where rings go
+/// through one another in a circle, and where it rests on such rings.
+pub fn depths(pattern: &Pattern, threadings: &[Threading]) -> PerFamily<Option<usize>> {
     let mut waits = pattern.families.map(|_| 0_usize);
     let mut rest_on: PerFamily<Vec<FamilyId>> = pattern.families.map(|_| Vec::new());
-    for going in goings {
-        for (to, _) in &going.through {
-            rest_on[*to].push(going.family);
-            waits[going.family] += 1;
+    for threading in threadings {
+        for (to, _) in &threading.through {
+            rest_on[*to].push(threading.family);
+            waits[threading.family] += 1;
         }
     }
     let mut depths = pattern.families.map(|_| None);
@@ -125,17 +128,17 @@ pub fn depths(pattern: &Pattern, goings: &[Going]) -> PerFamily<Option<usize>> {
     depths
 }
 
-/// Which families are drawn as circles and which as loops.
-pub fn looks(pattern: &Pattern, goings: &[Going], depths: &PerFamily<Option<usize>>) -> PerFamily<Look> {
+/// How each family is drawn.
+pub fn looks(pattern: &Pattern, threadings: &[Threading], depths: &PerFamily<Option<usize>>) -> PerFamily<Look> {
     let mut passed = pattern.families.map(|_| false);
     let mut weaves = pattern.families.map(|_| false);
     let mut high = pattern.families.map(|_| false);
-    for going in goings {
-        weaves[going.family] = true;
-        for (to, _) in &going.through {
+    for threading in threadings {
+        weaves[threading.family] = true;
+        for (to, _) in &threading.through {
             // A base stays as it is whatever accents are hung on it.
-            passed[*to] |= !going.accent;
-            high[going.family] |= depths[*to] != Some(0);
+            passed[*to] |= !threading.accent;
+            high[threading.family] |= depths[*to] != Some(0);
         }
     }
     let unit = pattern.lattice == Lattice::Unit;

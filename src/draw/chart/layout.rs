@@ -1,13 +1,14 @@
-//! Where the rings stand: families in rows, lengths counted in ring radii.
+//! Where the rings are drawn: families in rows. Lengths are in ring radii.
 //!
-//! Rings that pass nothing, and rings that pass one another in turn, stand in a row in the order they
-//! are declared. Neighbours of an eye, and neighbours that pass one another, overlap; others stand
-//! apart. Every other ring lies in the midst of those it passes.
+//! Rings that go through nothing, and rings that go through one another in a circle, make up the rows, in the order the text
+//! declares them. In a row, rings overlap if they share an eye or go through one another; others keep apart. Every other ring
+//! lies in the middle of the rings it goes through.
 
-use super::curve::{Point, middle, number, point};
 use super::families::{depths, group_rows, looks, together, twins};
-use super::goings::{Going, by_family};
+use super::threadings::{Name, Threading, by_family};
+use crate::draw::plane::{length, middle, number};
 use crate::pattern::{FamilyId, Lattice, Pattern, PerFamily, Shift};
+use kurbo::{Point, Vec2};
 use std::collections::BTreeMap;
 
 pub use super::families::Look;
@@ -19,10 +20,10 @@ pub struct Layout {
     lattice: Lattice,
     base: PerFamily<Point>,
     /// From one repeat (one row of a sheet) to the next, and from column to column.
-    steps: [Point; 2],
+    steps: [Vec2; 2],
 }
 
-/// Distance of rings that stand apart, and of the rows of a sheet.
+/// Distance of rings that keep apart, and of the rows of a sheet.
 const APART: f64 = 2.6;
 const ROWS: f64 = 2.2;
 /// Distance of two rings that overlap: the lens is as wide as what is left of each ring beside it.
@@ -34,15 +35,15 @@ const MOST_OVERLAPPING: i32 = 6;
 
 impl Layout {
     /// The places of a pattern's rings.
-    pub fn of(pattern: &Pattern, goings: &[Going]) -> Self {
-        let depths = depths(pattern, goings);
-        let looks = looks(pattern, goings, &depths);
+    pub fn of(pattern: &Pattern, threadings: &[Threading]) -> Self {
+        let depths = depths(pattern, threadings);
+        let looks = looks(pattern, threadings, &depths);
         let mut layout = Self {
             looks,
             depths,
             lattice: pattern.lattice,
-            base: pattern.families.map(|_| Point::default()),
-            steps: [Point::default(); 2],
+            base: pattern.families.map(|_| Point::ZERO),
+            steps: [Vec2::ZERO; 2],
         };
         let rooted: Vec<FamilyId> = pattern
             .families
@@ -53,11 +54,11 @@ impl Layout {
             })
             .collect();
         if layout.lattice == Lattice::Unit {
-            layout.round(&rooted, goings);
+            layout.round(&rooted, threadings);
         } else {
-            layout.rows(&rooted, goings);
+            layout.rows(&rooted, threadings);
         }
-        layout.amidst(&rooted, goings);
+        layout.amidst(&rooted, threadings);
         layout
     }
 
@@ -66,34 +67,37 @@ impl Layout {
         self.looks[family]
     }
 
-    /// How many layers of rings a family rests on; none where rings pass one another in turn.
+    /// How many layers of rings a family rests on; none where rings go through one another in a circle.
     pub fn depth(&self, family: FamilyId) -> Option<usize> {
         self.depths[family]
     }
 
     /// The centre of a ring.
-    pub fn at(&self, (family, offset): (FamilyId, Shift)) -> Point {
-        self.base[family]
-            .plus(self.steps[0].times(f64::from(offset.row)))
-            .plus(self.steps[1].times(f64::from(offset.column)))
+    pub fn at(&self, (family, offset): Name) -> Point {
+        self.base[family] + self.steps[0] * f64::from(offset.row) + self.steps[1] * f64::from(offset.column)
     }
 
-    /// The middle of all rings a going passes.
-    pub fn middle_of(&self, going: &Going) -> Point {
-        middle(&going.through.iter().map(|n| self.at(*n)).collect::<Vec<_>>())
+    /// The centre of a ring in mm, where circles have this radius.
+    pub fn centre(&self, ring: Name, radius: f64) -> Point {
+        (self.at(ring).to_vec2() * radius).to_point()
+    }
+
+    /// The middle of all rings a threading goes through.
+    pub fn middle_of(&self, threading: &Threading) -> Point {
+        middle(&threading.through.iter().map(|n| self.at(*n)).collect::<Vec<_>>())
     }
 
     fn set(&mut self, family: FamilyId, at: Point) {
         self.base[family] = at;
     }
 
-    /// The rings of a unit, on a circle in the order they are declared, the first on the left of two
-    /// and at the top of more.
-    fn round(&mut self, rooted: &[FamilyId], goings: &[Going]) {
+    /// The rings of a unit, on a circle in the order of the text. Of two rings the first is on the left, of more it is at the
+    /// top.
+    fn round(&mut self, rooted: &[FamilyId], threadings: &[Threading]) {
         let count = rooted.len();
         let slots: BTreeMap<FamilyId, usize> =
             rooted.iter().enumerate().map(|(slot, family)| (*family, slot)).collect();
-        let far = together(goings, &slots)
+        let far = together(threadings, &slots)
             .map(|(one, other)| {
                 let d = one.0.abs_diff(other.0);
                 d.min(count.saturating_sub(d))
@@ -110,16 +114,16 @@ impl Layout {
         for (slot, family) in rooted.iter().enumerate() {
             let start = if count == 2 { core::f64::consts::PI } else { -core::f64::consts::FRAC_PI_2 };
             let angle = start + 2.0 * turn(slot);
-            self.set(*family, point(radius * libm::cos(angle), radius * libm::sin(angle)));
+            self.set(*family, Point::new(radius * libm::cos(angle), radius * libm::sin(angle)));
         }
     }
 
     /// The rings of a chain or sheet, in rows.
-    fn rows(&mut self, rooted: &[FamilyId], goings: &[Going]) {
+    fn rows(&mut self, rooted: &[FamilyId], threadings: &[Threading]) {
         let across = usize::from(self.lattice == Lattice::Sheet);
-        let twins = twins(rooted, goings);
+        let twins = twins(rooted, threadings);
         let firsts: Vec<FamilyId> = rooted.iter().filter(|f| !twins.contains_key(f)).copied().collect();
-        let rows = group_rows(&firsts, goings);
+        let rows = group_rows(&firsts, threadings);
         let mut slots: BTreeMap<FamilyId, usize> =
             rows.iter().flat_map(|row| row.iter().enumerate().map(|(s, f)| (*f, s))).collect();
         let mut row_of: BTreeMap<FamilyId, usize> =
@@ -131,7 +135,7 @@ impl Layout {
         }
         let mut reach = vec![0_i32; rows.len()];
         let mut reach_down = 0_i32;
-        for (one, other) in together(goings, &slots) {
+        for (one, other) in together(threadings, &slots) {
             let row = row_of.get(&one.1.0).copied().unwrap_or(0);
             let wide = i32::try_from(rows.get(row).map_or(1, Vec::len)).unwrap_or(1);
             let along =
@@ -149,21 +153,24 @@ impl Layout {
         let eyed = reach.iter().any(|r| *r > 0);
         let down = pitch(reach_down, if eyed { ROWS } else { APART });
         let height = number(rows.len().max(1)) * down;
-        self.steps =
-            if across == 1 { [point(0.0, height), point(width, 0.0)] } else { [point(width, 0.0), Point::default()] };
+        self.steps = if across == 1 {
+            [Vec2::new(0.0, height), Vec2::new(width, 0.0)]
+        } else {
+            [Vec2::new(width, 0.0), Vec2::ZERO]
+        };
         for (line, row) in rows.iter().enumerate() {
             for (slot, family) in row.iter().enumerate() {
-                self.set(*family, point(width * number(slot) / number(row.len()), number(line) * down));
+                self.set(*family, Point::new(width * number(slot) / number(row.len()), number(line) * down));
             }
         }
         for (twin, (first, nth)) in twins {
-            self.set(twin, self.at((first, Shift::ZERO)).plus(point(0.0, TWIN * number(nth))));
+            self.set(twin, self.at((first, Shift::ZERO)) + Vec2::new(0.0, TWIN * number(nth)));
         }
     }
 
-    /// Every other ring lies in the midst of what it passes, a little aside where a ring is already.
-    fn amidst(&mut self, rooted: &[FamilyId], goings: &[Going]) {
-        let of = by_family(goings);
+    /// Every other ring lies in the middle of what it goes through; a circle moves down where a ring is already.
+    fn amidst(&mut self, rooted: &[FamilyId], threadings: &[Threading]) {
+        let of = by_family(threadings);
         let mut order: Vec<FamilyId> = self.looks.ids().filter(|f| !rooted.contains(f)).collect();
         order.sort_by_key(|f| self.depth(*f).unwrap_or(usize::MAX));
         let mut taken: Vec<FamilyId> = rooted.to_vec();
@@ -176,13 +183,13 @@ impl Layout {
                         (-3..=3).any(|step| {
                             let offset =
                                 if self.lattice == Lattice::Sheet { Shift::new(0, step) } else { Shift::new(step, 0) };
-                            self.at((*t, offset)).minus(at).length() < 0.4
+                            length(self.at((*t, offset)) - at) < 0.4
                         })
                     })
                 };
                 for _ in 0..5 {
                     if near(at) {
-                        at = at.plus(point(0.0, 0.8));
+                        at += Vec2::new(0.0, 0.8);
                     }
                 }
                 taken.push(family);

@@ -1,117 +1,91 @@
-//! The page: title, the repeat, what the signs mean, what the text says.
+//! The page: title, the repeat, the legend, and what the text says.
 
 use super::choice::Role;
-use super::curve::{Curve, Point, number, point};
-use super::goings::goings;
-use super::ink::Pen;
+use super::description::{cut, families, has_sides, ring_name, whole};
+use super::ink::{Pen, mark, mark_size};
 use super::layout::Look;
-use super::names::NAME_SIZE;
-use super::scene::Scene;
+use super::legend;
+use super::names::{Label, NAME_SIZE, labels};
+use super::scene::{Drawn, Scene};
 use super::strands::{Strands, strands};
-use super::{ink, names, signs, words};
+use super::threadings::{Threading, threadings};
 use crate::Weave;
-use crate::draw::{Svg, lettering, mm};
-use crate::pattern::{FamilyId, Lattice, Pattern};
+use crate::draw::lettering;
+use crate::draw::plane::number;
+use crate::draw::svg::{Element, Head, Svg};
+use crate::pattern::{Lattice, Pattern};
+use crate::text::{count, list, short_name};
+use kurbo::{Point, Rect, Vec2};
 
-/// Width of the chart, margin, and width between the margins, in mm.
-pub const WIDTH: f64 = 120.0;
+/// Width of the chart, its margin, and the width between the margins, mm.
+const WIDTH: f64 = 120.0;
 pub const MARGIN: f64 = 6.0;
 pub const ROOM: f64 = WIDTH - 2.0 * MARGIN;
-/// Letter heights and line spacing, in mm.
-const TITLE_SIZE: f64 = 5.4;
-pub const TEXT_SIZE: f64 = 3.1;
-pub const LEADING: f64 = 1.42;
-/// Longer names of weaves are cut.
+/// From one line of words to the next, in letter heights.
+const LEADING: f64 = 1.42;
+/// A longer name of a weave is cut, characters.
 const LONGEST_TITLE: usize = 160;
 
 /// The whole document.
 pub fn page(weave: &Weave) -> String {
     let pattern = weave.pattern();
-    let goings = goings(pattern, weave.links());
-    let mut scene = Scene::of(pattern, &goings);
-    let labels = names::labels(pattern, &scene, ROOM);
-    let radius = scene.radius;
-    let accent = |family: FamilyId| pattern.families[family].accent;
-    let strands = strands(pattern, &scene, |r| ink::pen(r, accent(r.name.0), radius).clearance());
-
-    let title = words::cut(weave.name(), LONGEST_TITLE);
+    let threadings = threadings(pattern, weave.links());
+    let mut scene = Scene::of(pattern, &threadings);
+    let labels = labels(pattern, &scene, ROOM);
+    let strands = strands(pattern, &scene, |ring| pen(pattern, &scene, ring).clearance());
+    let title = cut(weave.name(), LONGEST_TITLE);
     let subtitle = subtitle(pattern.lattice);
-    let mut sentences = words::families(pattern, &goings);
-    sentences.extend(words::whole(pattern));
-    if pattern.families.is_empty() {
-        sentences.push("No rings are declared yet.".to_owned());
-    }
-    if scene.left_out > 0 || scene.rings_left_out > 0 {
-        sentences.push(format!("Not drawn, for want of room: {}.", left_out(&scene)));
-    }
-    if labels.len() < scene.rings.iter().filter(|r| r.role != Role::Neighbour).count() {
-        sentences.push("Where there is no room for a ring's name the chart leaves it out.".to_owned());
-    }
+    let sentences = sentences(pattern, &threadings, &scene, labels.len());
 
-    let mut page = Page { svg: Svg::default(), y: MARGIN, id: id(&title) };
-    page.svg.open("g", &[("font-family", "sans-serif"), ("fill", "#000000")]);
-    page.text(&title, TITLE_SIZE, &[("font-weight", "bold")]);
-    page.text(subtitle, TEXT_SIZE, &[]);
-    let sides = words::has_sides(pattern);
+    let mut page = Page { svg: Svg::new(), y: MARGIN, id: format!("chart-{}", short_name(&title)) };
+    page.svg.element("g").set("font-family", "sans-serif").set("fill", "#000000").open();
+    page.text(&title, Letters::Title);
+    page.text(subtitle, Letters::Text);
     page.y += 2.0;
+    let sides = has_sides(pattern);
     if sides {
-        page.side("far side, away from you");
+        page.text("far side, away from you", Letters::Side);
     }
     page.y += 2.0;
-    let corners: Vec<Point> = labels.iter().flat_map(|l| [l.at.minus(l.half), l.at.plus(l.half)]).collect();
-    let (low, high) = scene.bounds();
-    let (low, high) = Curve::bounds_of(&[&[low, high][..], &corners].concat());
-    let by = point((WIDTH - low.x - high.x) / 2.0, page.y - low.y);
-    scene.move_by(by);
-    if !scene.rings.is_empty() {
-        draw(&mut page, pattern, &scene, &strands);
-        for label in &labels {
-            page.label(label, by);
-        }
-        page.y += high.y - low.y + 3.0;
-    }
+    page.repeat(pattern, &mut scene, &strands, &labels);
     if sides {
-        page.side("near side, towards you");
+        page.text("near side, towards you", Letters::Side);
         page.y += 1.0;
     }
-    signs::draw(&mut page, pattern, &scene, &strands);
+    legend::draw(&mut page, pattern, &scene, &strands);
     page.y += 2.0;
     for sentence in &sentences {
-        page.text(sentence, TEXT_SIZE, &[]);
+        page.text(sentence, Letters::Text);
         page.y += 0.8;
     }
-    page.svg.close("g");
-    document(&title, &format!("{subtitle} {}", sentences.join(" ")), page)
+    page.svg.close();
+    let description = format!("{subtitle} {}", sentences.join(" "));
+    let head = Head {
+        id: &page.id,
+        title: &format!("Chart of {title}"),
+        description: &description,
+        wide: WIDTH,
+        tall: page.y + MARGIN,
+    };
+    page.svg.document(&head)
 }
 
-/// What the names of the document's parts start with, so that several charts can stand in one page.
-fn id(title: &str) -> String {
-    format!("chart-{}", crate::text::short_name(title))
-}
-
-fn document(title: &str, description: &str, page: Page) -> String {
-    let height = mm(page.y + MARGIN);
-    let mut svg = Svg::default();
-    let (title_id, desc_id) = (format!("{}-title", page.id), format!("{}-desc", page.id));
-    let (wide, high) = (format!("{}mm", mm(WIDTH)), format!("{height}mm"));
-    let view = format!("0 0 {} {height}", mm(WIDTH));
-    svg.open(
-        "svg",
-        &[
-            ("xmlns", "http://www.w3.org/2000/svg"),
-            ("width", &wide),
-            ("height", &high),
-            ("viewBox", &view),
-            ("role", "img"),
-            ("aria-labelledby", &format!("{title_id} {desc_id}")),
-        ],
-    );
-    svg.words("title", &[("id", title_id.as_str())], &format!("Chart of {title}"));
-    svg.words("desc", &[("id", desc_id.as_str())], description);
-    svg.empty("rect", &[("x", "0"), ("y", "0"), ("width", &mm(WIDTH)), ("height", &height), ("fill", "#ffffff")]);
-    svg.nest(&page.svg.finish());
-    svg.close("svg");
-    svg.finish()
+/// What the text says of its rings, and what the chart leaves out. `named` rings have a name on it.
+fn sentences(pattern: &Pattern, threadings: &[Threading], scene: &Scene, named: usize) -> Vec<String> {
+    let mut sentences = families(pattern, threadings);
+    sentences.extend(whole(pattern));
+    if pattern.families.is_empty() {
+        sentences.push("The text declares no rings yet.".to_owned());
+    }
+    let left_out = [(scene.rings_left_out, "ring"), (scene.left_out, "pass")];
+    let left_out: Vec<String> = left_out.iter().filter(|(n, _)| *n > 0).map(|(n, what)| count(*n, what)).collect();
+    if !left_out.is_empty() {
+        sentences.push(format!("The chart has no room for {}.", list(&left_out, "and")));
+    }
+    if named < scene.rings.iter().filter(|r| r.role != Role::Neighbour).count() {
+        sentences.push("The chart leaves out a ring's name where it has no room for it.".to_owned());
+    }
+    sentences
 }
 
 fn subtitle(lattice: Lattice) -> &'static str {
@@ -122,124 +96,154 @@ fn subtitle(lattice: Lattice) -> &'static str {
     }
 }
 
-fn left_out(scene: &Scene) -> String {
-    let count = |n: usize, what: &str| if n == 1 { format!("1 {what}") } else { format!("{n} {what}s") };
-    let mut parts = Vec::new();
-    if scene.rings_left_out > 0 {
-        parts.push(count(scene.rings_left_out, "ring"));
-    }
-    if scene.left_out > 0 {
-        parts.push(count(scene.left_out, "pass").replace("passs", "passes"));
-    }
-    parts.join(" and ")
+/// The pen of a ring.
+fn pen(pattern: &Pattern, scene: &Scene, ring: &Drawn) -> Pen {
+    let accent = pattern.families[ring.name.0].accent;
+    Pen::of(ring.look, ring.role, accent, scene.radius)
 }
 
-/// Draws rings, then marks.
-fn draw(page: &mut Page, pattern: &Pattern, scene: &Scene, strands: &Strands) {
-    let pen =
-        |family: FamilyId, look: Look, role: Role| Pen::of(look, role, pattern.families[family].accent, scene.radius);
-    let svg = &mut page.svg;
-    let mut order: Vec<usize> = (0..scene.rings.len()).collect();
-    order.sort_by_key(|i| scene.rings.get(*i).map(|r| r.role));
+/// Draws the circles, then the loops; of each first the outlines, so that hollows run into each other.
+fn draw_rings(svg: &mut Svg, pattern: &Pattern, scene: &Scene, strands: &Strands) {
     for look in [Look::Circle, Look::Loop] {
-        for outline in [true, false] {
-            for i in &order {
-                let (Some(ring), Some(strand)) = (scene.rings.get(*i), strands.strands.get(*i)) else { continue };
-                if ring.look != look {
-                    continue;
+        let mut rings: Vec<_> = scene.rings.iter().zip(&strands.strands).filter(|(r, _)| r.look == look).collect();
+        rings.sort_by_key(|(ring, _)| ring.role);
+        for (ring, strand) in &rings {
+            let name = ring_name(pattern, ring.name);
+            let role = match ring.role {
+                Role::Own => "own",
+                Role::Passed => "passed",
+                Role::Neighbour => "neighbour",
+            };
+            pen(pattern, scene, ring).outline(svg, &ring.curve, strand, |path| {
+                let path = path.set("data-ring", &name).set("data-role", role);
+                match ring.centre {
+                    Some(at) => path.mm("data-cx", at.x).mm("data-cy", at.y).mm("data-r", scene.radius),
+                    None => path,
                 }
-                let pen = pen(ring.name.0, ring.look, ring.role);
-                if !outline {
-                    pen.core(svg, &ring.curve, strand);
-                    continue;
-                }
-                let name = words::ring_name(pattern, ring.name);
-                let role = match ring.role {
-                    Role::Own => "own",
-                    Role::Passed => "passed",
-                    Role::Neighbour => "neighbour",
-                };
-                let mut more = vec![("data-ring", name), ("data-role", role.to_owned())];
-                if let Some(centre) = ring.centre {
-                    more.extend([("data-cx", mm(centre.x)), ("data-cy", mm(centre.y)), ("data-r", mm(scene.radius))]);
-                }
-                let more: Vec<(&str, &str)> = more.iter().map(|(k, v)| (*k, v.as_str())).collect();
-                pen.outline(svg, &ring.curve, strand, &more);
-            }
+            });
+        }
+        for (ring, strand) in &rings {
+            pen(pattern, scene, ring).core(svg, &ring.curve, strand);
         }
     }
-    for (number, mark) in scene.marks.iter().enumerate() {
-        let ring = scene.rings.get(mark.ring).map_or_else(String::new, |r| words::ring_name(pattern, r.name));
-        let passes: Vec<String> = mark.through.iter().map(|n| words::ring_name(pattern, *n)).collect();
-        let sense = if mark.down { "down" } else { "up" };
-        let (id, passes, x, y) =
-            (format!("{}-mark-{}", page.id, number + 1), passes.join("; "), mm(mark.at.x), mm(mark.at.y));
-        let more = [
-            ("id", id.as_str()),
-            ("data-ring", &ring),
-            ("data-passes", &passes),
-            ("data-sense", sense),
-            ("data-x", &x),
-            ("data-y", &y),
-        ];
-        ink::mark(svg, mark.at, ink::mark_size(scene.radius), mark.down, &more);
+}
+
+/// Draws the marks. `id` starts their ids.
+fn draw_marks(svg: &mut Svg, pattern: &Pattern, scene: &Scene, id: &str) {
+    for (place, number) in scene.marks.iter().zip(1..) {
+        let ring = scene.rings.get(place.ring).map_or_else(String::new, |r| ring_name(pattern, r.name));
+        let passes: Vec<String> = place.through.iter().map(|n| ring_name(pattern, *n)).collect();
+        mark(svg, place.at, mark_size(scene.radius), place.way, |path| {
+            let path = path.set("id", format_args!("{id}-mark-{number}")).set("data-ring", &ring);
+            let path = path.set("data-passes", passes.join("; ")).set("data-sense", place.way.word());
+            path.mm("data-x", place.at.x).mm("data-y", place.at.y)
+        });
     }
 }
 
-/// A page being written from top to bottom.
+/// How words are set.
+#[derive(Clone, Copy)]
+enum Letters {
+    /// The name of the weave.
+    Title,
+    /// Sentences.
+    Text,
+    /// The name of an edge of the piece.
+    Side,
+}
+
+impl Letters {
+    /// Their height, mm.
+    fn size(self) -> f64 {
+        match self {
+            Self::Title => 5.4,
+            Self::Text | Self::Side => 3.1,
+        }
+    }
+
+    /// Their height for the purpose of finding their width: bold letters are wider.
+    fn breaking_size(self) -> f64 {
+        match self {
+            Self::Title => 1.1 * self.size(),
+            Self::Text | Self::Side => self.size(),
+        }
+    }
+
+    fn set(self, text: Element<'_>) -> Element<'_> {
+        match self {
+            Self::Title => text.set("font-weight", "bold"),
+            Self::Text => text,
+            Self::Side => text.set("fill", "#595959").set("font-style", "italic"),
+        }
+    }
+}
+
+/// A column of words, mm.
+#[derive(Clone, Copy)]
+pub struct Column {
+    /// Its left edge.
+    pub left: f64,
+    /// Its width.
+    pub width: f64,
+}
+
+/// A page that is written from top to bottom.
 pub struct Page {
     /// What is on it.
     pub svg: Svg,
-    /// How far down it is full, in mm.
+    /// How far down it is full, mm.
     pub y: f64,
-    /// What the names of its parts start with.
+    /// Starts every id on it.
     id: String,
 }
 
 impl Page {
-    /// Sets words across the page.
-    fn text(&mut self, text: &str, size: f64, more: &[(&str, &str)]) {
-        let used = self.column(text, size, (MARGIN, ROOM), more);
-        self.y += used;
+    /// Draws the repeat, and puts the names on it.
+    fn repeat(&mut self, pattern: &Pattern, scene: &mut Scene, strands: &Strands, labels: &[Label]) {
+        let boxes = labels.iter().map(|l| Rect::from_points(l.at - l.half, l.at + l.half));
+        let bounds = boxes.fold(scene.bounds(), |all, label| all.union(label));
+        let by = Vec2::new((WIDTH - bounds.x0 - bounds.x1) / 2.0, self.y - bounds.y0);
+        scene.move_by(by);
+        if scene.rings.is_empty() {
+            return;
+        }
+        draw_rings(&mut self.svg, pattern, scene, strands);
+        draw_marks(&mut self.svg, pattern, scene, &self.id);
+        for label in labels {
+            self.name(label, label.at + by);
+        }
+        self.y += bounds.height() + 3.0;
     }
 
-    /// Sets words in a column given by its left edge and width; returns the height used.
-    pub fn column(&mut self, text: &str, size: f64, (x, room): (f64, f64), more: &[(&str, &str)]) -> f64 {
-        // Bold letters are wider.
-        let wide = if more.contains(&("font-weight", "bold")) { 1.1 } else { 1.0 };
-        let lines = lettering::lines(text, size * wide, room);
+    /// Sets words across the page.
+    fn text(&mut self, text: &str, letters: Letters) {
+        self.y += self.set(text, letters, Column { left: MARGIN, width: ROOM });
+    }
+
+    /// Sets words in a column that begins here; returns the height they take, mm.
+    pub fn column(&mut self, text: &str, column: Column) -> f64 {
+        self.set(text, Letters::Text, column)
+    }
+
+    fn set(&mut self, text: &str, letters: Letters, Column { left, width }: Column) -> f64 {
+        let size = letters.size();
+        let lines = lettering::lines(text, letters.breaking_size(), width);
         for (line, words) in lines.iter().enumerate() {
-            let y = mm(self.y + size * (0.95 + LEADING * number(line)));
-            let (x, size) = (mm(x), mm(size));
-            let mut attributes = vec![("x", x.as_str()), ("y", y.as_str()), ("font-size", size.as_str())];
-            attributes.extend(more);
-            self.svg.words("text", &attributes, words);
+            let base = Point::new(left, self.y + size * (0.95 + LEADING * number(line)));
+            letters.set(self.svg.element("text").at(base).mm("font-size", size)).words(words);
         }
         size * LEADING * number(lines.len())
     }
 
-    fn side(&mut self, words: &str) {
-        self.text(words, TEXT_SIZE, &[("fill", "#595959"), ("font-style", "italic")]);
-    }
-
-    fn label(&mut self, label: &names::Label, by: Point) {
-        let at = label.at.plus(by);
-        let (x, y, size) = (mm(at.x), mm(at.y + NAME_SIZE * 0.33), mm(NAME_SIZE));
-        let weight = if label.own { "bold" } else { "normal" };
-        self.svg.words(
-            "text",
-            &[
-                ("x", &x),
-                ("y", &y),
-                ("font-size", &size),
-                ("font-weight", weight),
-                ("text-anchor", "middle"),
-                ("stroke", "#ffffff"),
-                ("stroke-width", "0.90"),
-                ("stroke-linejoin", "round"),
-                ("paint-order", "stroke"),
-            ],
-            &label.text,
-        );
+    /// Sets a ring's name, with a white rim.
+    fn name(&mut self, label: &Label, at: Point) {
+        let text = self.svg.element("text").at(at + Vec2::new(0.0, NAME_SIZE * 0.33)).mm("font-size", NAME_SIZE);
+        text.set("font-weight", if label.role == Role::Own { "bold" } else { "normal" })
+            .set("text-anchor", "middle")
+            .set("stroke", "#ffffff")
+            .set("stroke-width", "0.90")
+            .set("stroke-linejoin", "round")
+            .set("paint-order", "stroke")
+            .words(&label.text);
     }
 }

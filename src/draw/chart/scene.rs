@@ -1,17 +1,21 @@
 //! The rings that are drawn, their curves and their marks, in mm.
 
 use super::choice::{Role, choose};
-use super::curve::{Curve, Point, middle, point};
-use super::goings::{Going, Name, by_family};
+use super::curve::Curve;
 use super::layout::{Layout, Look};
 use super::loops::{beside, inwards, loop_through};
 use super::spot::Spot;
+use super::threadings::{Name, Threading, by_family};
+use crate::draw::plane::{bounds, middle};
 use crate::notation::Side;
-use crate::pattern::{FamilyId, Lattice, Lies, Pattern, Shift};
+use crate::pattern::{FamilyId, Lattice, Lies, Pattern, Shift, Target};
+use crate::steps::Direction;
+use kurbo::{Point, Rect, Size, Vec2};
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
-/// Width and height there is for the drawing, and the largest radius of a ring.
-const ROOM: Point = point(108.0, 104.0);
+/// Room for the drawing, and the largest radius of a ring.
+const ROOM: Size = Size::new(108.0, 104.0);
 const LARGEST: f64 = 16.0;
 const LARGEST_IN_UNIT: f64 = 19.0;
 
@@ -27,20 +31,20 @@ pub struct Drawn {
     pub curve: Curve,
     /// Its centre, if it is a true circle.
     pub centre: Option<Point>,
-    /// Where it goes through rings, in the order of its way: the place, and whether down.
-    pub goes: Vec<(f64, bool)>,
-    /// The rings it goes through, and whether down.
-    pub through: Vec<(Name, bool)>,
+    /// The places on its curve where it goes through rings, in the order of its way.
+    pub goes: Vec<(f64, Direction)>,
+    /// The rings it goes through.
+    pub through: Vec<(Name, Direction)>,
 }
 
 /// One mark: a ring of the repeat goes through others here.
 pub struct Mark {
-    /// The ring that goes, by its number in the scene.
+    /// The number of the ring in the scene.
     pub ring: usize,
     /// The rings it goes through.
     pub through: Vec<Name>,
-    /// Down or up.
-    pub down: bool,
+    /// Which way.
+    pub way: Direction,
     /// Where.
     pub at: Point,
 }
@@ -53,34 +57,48 @@ pub struct Scene {
     pub marks: Vec<Mark>,
     /// Radius of a circle in mm.
     pub radius: f64,
-    /// Goings there was no room to draw.
+    /// Threadings for which there was no room.
     pub left_out: usize,
-    /// Rings of the repeat there was no room to draw.
+    /// Rings of the repeat for which there was no room.
     pub rings_left_out: usize,
+}
+
+/// What the text says of the rings that are to be drawn.
+struct Plan<'p> {
+    layout: Layout,
+    lattice: Lattice,
+    threadings: BTreeMap<FamilyId, Vec<&'p Threading>>,
+    /// The edge each family lies on, where the text names one.
+    sides: BTreeMap<FamilyId, Side>,
+}
+
+impl<'p> Plan<'p> {
+    /// The threadings of a ring, and the rings each goes through.
+    fn threadings(&self, (family, at): Name) -> impl Iterator<Item = (&'p Threading, Vec<Name>)> {
+        let shifted = move |(family, offset): &Name| (*family, *offset + at);
+        let of_family = self.threadings.get(&family).map_or(&[][..], Vec::as_slice);
+        of_family.iter().map(move |threading| (*threading, threading.through.iter().map(shifted).collect()))
+    }
 }
 
 impl Scene {
     /// The scene of one repeat.
-    pub fn of(pattern: &Pattern, goings: &[Going]) -> Self {
-        let layout = Layout::of(pattern, goings);
-        let chosen = choose(pattern, &layout, goings);
-        let circles = chosen.keys().filter(|n| layout.look(n.0) == Look::Circle);
-        let places: Vec<Point> = circles.map(|n| layout.at(*n)).collect();
-        let (low, high) = Curve::bounds_of(&places);
-        let room = |room: f64, extent: f64| room / (extent + 2.2).max(1.0);
-        let largest = if pattern.lattice == Lattice::Unit { LARGEST_IN_UNIT } else { LARGEST };
-        let radius = if places.is_empty() {
-            largest
-        } else {
-            largest.min(room(ROOM.x, high.x - low.x)).min(room(ROOM.y, high.y - low.y))
-        };
-        let of = by_family(goings);
+    pub fn of(pattern: &Pattern, threadings: &[Threading]) -> Self {
+        let layout = Layout::of(pattern, threadings);
+        let chosen = choose(pattern, &layout, threadings);
+        let all = chosen.iter().map(|(n, role)| (*n, *role));
+        let (circles, mut loops): (Vec<_>, Vec<_>) = all.partition(|(n, _)| layout.look(n.0) == Look::Circle);
+        // A loop comes after the loops it goes through, and those of the repeat have the first choice.
+        loops.sort_by_key(|(n, role)| (layout.depth(n.0), Reverse(*role)));
+        let places: Vec<Point> = circles.iter().map(|(n, _)| layout.at(*n)).collect();
+        let radius = radius(pattern.lattice, &places);
         let mut scene = Self { rings: Vec::new(), marks: Vec::new(), radius, left_out: 0, rings_left_out: 0 };
-        for (name, role) in chosen.iter().filter(|(n, _)| layout.look(n.0) == Look::Circle) {
-            let centre = layout.at(*name).times(radius);
+        let plan = Plan { layout, lattice: pattern.lattice, threadings: by_family(threadings), sides: sides(pattern) };
+        for (name, role) in circles {
+            let centre = plan.layout.centre(name, radius);
             scene.rings.push(Drawn {
-                name: *name,
-                role: *role,
+                name,
+                role,
                 look: Look::Circle,
                 curve: Curve::circle(centre, radius),
                 centre: Some(centre),
@@ -89,16 +107,12 @@ impl Scene {
             });
         }
         for number in 0..scene.rings.len() {
-            scene.mark_circle(number, &of);
+            scene.mark_circle(number, &plan);
         }
-        let sides = sides(pattern);
-        // A loop comes after the loops it goes through, and those of the repeat have the first choice.
-        let mut loops: Vec<(&Name, &Role)> = chosen.iter().filter(|(n, _)| layout.look(n.0) == Look::Loop).collect();
-        loops.sort_by_key(|(n, role)| (layout.depth(n.0), std::cmp::Reverse(**role)));
         for (name, role) in loops {
-            scene.weave_loop(*name, *role, &layout, &of, sides.get(&name.0).copied(), pattern.lattice);
+            scene.weave_loop(name, role, &plan);
         }
-        scene.left_out = goings.len().saturating_sub(scene.marks.len());
+        scene.left_out = threadings.len().saturating_sub(scene.marks.len());
         scene.rings_left_out = pattern.families.ids().filter(|f| !chosen.contains_key(&(*f, Shift::ZERO))).count();
         scene
     }
@@ -125,109 +139,112 @@ impl Scene {
         (spot.inside.len() == through.len()).then_some(spot)
     }
 
-    /// Marks on a circle that passes others.
-    fn mark_circle(&mut self, ring: usize, of: &BTreeMap<FamilyId, Vec<&Going>>) {
-        let Some((name, role, curve)) = self.rings.get(ring).map(|r| (r.name, r.role, r.curve.clone())) else { return };
-        for going in of.get(&name.0).map_or(&[][..], Vec::as_slice) {
-            let through = shifted(going, name.1);
-            let through: Vec<Name> = through.into_iter().filter(|n| self.has(*n)).collect();
-            if let Some(ring) = self.rings.get_mut(ring) {
-                ring.through.extend(through.iter().map(|n| (*n, going.down)));
+    /// The marks on a circle that goes through others.
+    fn mark_circle(&mut self, number: usize, plan: &Plan<'_>) {
+        let Some((name, role, curve)) = self.rings.get(number).map(|r| (r.name, r.role, r.curve.clone())) else {
+            return;
+        };
+        for (threading, all) in plan.threadings(name) {
+            let way = threading.way;
+            let through: Vec<Name> = all.iter().copied().filter(|n| self.has(*n)).collect();
+            if let Some(ring) = self.rings.get_mut(number) {
+                ring.through.extend(through.iter().map(|n| (*n, way)));
             }
-            if role != Role::Own || through.len() != going.through.len() {
+            if role != Role::Own || through.len() != all.len() {
                 continue;
             }
             let Some(at) = self.spot(name, &through).and_then(|spot| spot.on(&curve)) else { continue };
-            if let Some(ring) = self.rings.get_mut(ring) {
-                ring.goes.push((curve.nearest(at), going.down));
+            if let Some(ring) = self.rings.get_mut(number) {
+                ring.goes.push((curve.nearest(at), way));
             }
-            self.marks.push(Mark { ring, through, down: going.down, at });
+            self.marks.push(Mark { ring: number, through, way, at });
         }
     }
 
-    /// A loop through its marks.
-    fn weave_loop(
-        &mut self,
-        name: Name,
-        role: Role,
-        layout: &Layout,
-        of: &BTreeMap<FamilyId, Vec<&Going>>,
-        side: Option<Side>,
-        lattice: Lattice,
-    ) {
-        let goings: Vec<(&Going, Vec<Name>)> =
-            of.get(&name.0).map_or(&[][..], Vec::as_slice).iter().map(|g| (*g, shifted(g, name.1))).collect();
-        let drawn: Vec<_> = goings.iter().filter(|(_, through)| through.iter().all(|n| self.has(*n))).collect();
-        if drawn.is_empty() || (role != Role::Own && drawn.len() < goings.len()) {
+    /// A loop through its marks; nothing where there is no room for any.
+    fn weave_loop(&mut self, name: Name, role: Role, plan: &Plan<'_>) {
+        let mut threadings: Vec<(&Threading, Vec<Name>)> = plan.threadings(name).collect();
+        let all = threadings.len();
+        threadings.retain(|(_, through)| through.iter().all(|n| self.has(*n)));
+        if role != Role::Own && threadings.len() < all {
             return;
         }
-        let radius = self.radius;
-        let to_side = match side {
-            Some(Side::Far) => point(0.0, -0.4 * radius),
-            Some(Side::Near) => point(0.0, 0.4 * radius),
-            None => Point::default(),
-        };
-        let centres: Vec<Point> = drawn
-            .iter()
-            .map(|(_, through)| middle(&through.iter().map(|n| layout.at(*n).times(radius)).collect::<Vec<_>>()))
-            .collect();
-        let centre = middle(&centres);
-        let mut marks: Vec<Mark> = Vec::new();
-        for ((going, through), at) in drawn.iter().zip(&centres) {
-            let inwards = inwards(centre.minus(*at), through, layout).times(radius);
-            let aside = beside(*at, &centres, marks.len()).times(0.45 * radius);
-            let wanted = at.plus(inwards).plus(to_side).plus(aside);
-            let Some(mut spot) = self.spot(name, through) else { continue };
-            if role != Role::Own {
-                spot.taken.clear();
-            }
-            spot.taken.extend(marks.iter().map(|m| m.at));
-            let Some(at) = spot.near(wanted) else { continue };
-            marks.push(Mark { ring: self.rings.len(), through: through.clone(), down: going.down, at });
-        }
+        let mut marks = self.marks_of_loop((name, role), &threadings, plan);
         if marks.is_empty() {
             return;
         }
-        let curve = loop_through(&mut marks, radius, side, lattice);
-        let goes = marks.iter().map(|m| (curve.nearest(m.at), m.down)).collect();
-        let through = marks.iter().flat_map(|m| m.through.iter().map(|n| (*n, m.down))).collect();
+        let curve = loop_through(&mut marks, self.radius, plan.sides.get(&name.0).copied(), plan.lattice);
+        let goes = marks.iter().map(|m| (curve.nearest(m.at), m.way)).collect();
+        let through = marks.iter().flat_map(|m| m.through.iter().map(|n| (*n, m.way))).collect();
         self.rings.push(Drawn { name, role, look: Look::Loop, curve, centre: None, goes, through });
         if role == Role::Own {
             self.marks.append(&mut marks);
         }
     }
 
-    /// The box round everything: least and greatest corner.
-    pub fn bounds(&self) -> (Point, Point) {
-        let corners: Vec<Point> = self.rings.iter().flat_map(|r| <[Point; 2]>::from(r.curve.bounds())).collect();
-        if corners.is_empty() { <(Point, Point)>::default() } else { Curve::bounds_of(&corners) }
+    /// The marks of the loop that is woven next, each as near to where it is wanted as the others let it.
+    fn marks_of_loop(
+        &self,
+        (name, role): (Name, Role),
+        threadings: &[(&Threading, Vec<Name>)],
+        plan: &Plan<'_>,
+    ) -> Vec<Mark> {
+        let radius = self.radius;
+        let to_side = match plan.sides.get(&name.0) {
+            Some(Side::Far) => Vec2::new(0.0, -0.4 * radius),
+            Some(Side::Near) => Vec2::new(0.0, 0.4 * radius),
+            None => Vec2::ZERO,
+        };
+        let centre =
+            |through: &[Name]| middle(&through.iter().map(|n| plan.layout.centre(*n, radius)).collect::<Vec<_>>());
+        let centres: Vec<Point> = threadings.iter().map(|(_, through)| centre(through)).collect();
+        let centre = middle(&centres);
+        let mut marks: Vec<Mark> = Vec::new();
+        for ((threading, through), at) in threadings.iter().zip(&centres) {
+            let inwards = inwards(centre - *at, through, &plan.layout) * radius;
+            let aside = beside(*at, &centres, marks.len()) * (0.45 * radius);
+            let Some(mut spot) = self.spot(name, through) else { continue };
+            if role != Role::Own {
+                spot.taken.clear();
+            }
+            spot.taken.extend(marks.iter().map(|m| m.at));
+            let Some(at) = spot.near(*at + inwards + to_side + aside) else { continue };
+            marks.push(Mark { ring: self.rings.len(), through: through.clone(), way: threading.way, at });
+        }
+        marks
+    }
+
+    /// The box round everything.
+    pub fn bounds(&self) -> Rect {
+        let all = self.rings.iter().map(|r| r.curve.bounds());
+        all.reduce(|bounds, ring| bounds.union(ring)).unwrap_or_default()
     }
 
     /// Moves everything.
-    pub fn move_by(&mut self, by: Point) {
+    pub fn move_by(&mut self, by: Vec2) {
         for ring in &mut self.rings {
             ring.curve = ring.curve.moved(by);
-            ring.centre = ring.centre.map(|c| c.plus(by));
+            ring.centre = ring.centre.map(|c| c + by);
         }
         for mark in &mut self.marks {
-            mark.at = mark.at.plus(by);
+            mark.at += by;
         }
     }
 }
 
-/// The rings a going passes, for the ring `from` repeats away.
-fn shifted(going: &Going, from: Shift) -> Vec<Name> {
-    going.through.iter().map(|(f, o)| (*f, *o + from)).collect()
+/// The radius of circles with these centres, counted in radii: as large as they go into the room.
+fn radius(lattice: Lattice, places: &[Point]) -> f64 {
+    let largest = if lattice == Lattice::Unit { LARGEST_IN_UNIT } else { LARGEST };
+    let extent = bounds(places);
+    let fitting = |room: f64, extent: f64| room / (extent + 2.2).max(1.0);
+    largest.min(fitting(ROOM.width, extent.width())).min(fitting(ROOM.height, extent.height()))
 }
 
-/// The edge each family lies on, where it is said.
+/// The edge each family lies on, where the text names one.
 fn sides(pattern: &Pattern) -> BTreeMap<FamilyId, Side> {
-    pattern
-        .lying
-        .iter()
-        .filter_map(|l| match &l.lies {
-            Lies::On(ring, side) => Some((ring.family, *side)),
-            _ => None,
-        })
-        .collect()
+    let side = |lies: &Lies<Target>| match lies {
+        Lies::On(ring, side) => Some((ring.family, *side)),
+        _ => None,
+    };
+    pattern.lying.iter().filter_map(|l| side(&l.lies)).collect()
 }

@@ -1,33 +1,33 @@
-//! What lies over what: each ring's curve cut where another passes over it, and parted where a loop
-//! goes behind the rows.
+//! What lies over what. A ring's curve is cut where another lies over it, and split where a loop goes behind the rows.
 
-use super::curve::{cross, point};
-use super::goings::Name;
 use super::layout::Look;
 use super::scene::{Drawn, Scene};
+use super::threadings::Name;
+use crate::draw::plane::length;
 use crate::pattern::{FamilyId, Lies, Pattern, Shift};
+use crate::steps::Direction;
+use kurbo::Vec2;
 use std::collections::BTreeSet;
 
-/// Shorter parts, in mm, are left out.
+/// Parts shorter than this are left out, mm.
 const SCRAP: f64 = 1.5;
 
-/// A ring's curve in parts: from one place to another.
+/// The parts of a ring's curve that are drawn, each from one place on the curve to another.
 #[derive(Clone, Debug, Default)]
 pub struct Strand {
     /// Parts in front of the rows; all of a circle.
     pub front: Vec<(f64, f64)>,
     /// Parts behind the rows.
     pub behind: Vec<(f64, f64)>,
-    /// Whether any other ring passes over it.
+    /// Whether another ring lies over it.
     pub cut: bool,
 }
 
-/// The strands of a scene, and whether two outlines meet of which the text does not say which lies in
-/// front.
+/// The strands of a scene.
 pub struct Strands {
     /// One for each ring of the scene.
     pub strands: Vec<Strand>,
-    /// Whether something is left open.
+    /// Whether two outlines meet and the text does not say which lies in front.
     pub open: bool,
 }
 
@@ -52,8 +52,8 @@ pub fn strands(pattern: &Pattern, scene: &Scene, width: impl Fn(&Drawn) -> f64) 
                     }
                 };
                 let (speed, other_speed) = (one.ring.curve.speed(at), two.ring.curve.speed(other_at));
-                let sine = (cross(speed, other_speed) / (speed.length() * other_speed.length()).max(1e-9)).abs();
-                let own = lower.ring.curve.speed(lower.at).length().max(1e-6);
+                let sine = (speed.cross(other_speed) / (length(speed) * length(other_speed)).max(1e-9)).abs();
+                let own = length(lower.ring.curve.speed(lower.at)).max(1e-6);
                 let half = (width / 2.0 / sine.max(0.35) / own).min(0.3);
                 if let Some(cuts) = cuts.get_mut(number) {
                     cuts.push((lower.at - half, lower.at + half));
@@ -66,25 +66,26 @@ pub fn strands(pattern: &Pattern, scene: &Scene, width: impl Fn(&Drawn) -> f64) 
     Strands { strands, open }
 }
 
-/// Whether a curve is in front at places: from each place on, until the next.
+/// Where a curve is in front of the rows.
 struct Levels {
+    /// Places on the curve, and whether it is in front from there up to the next one.
     changes: Vec<(f64, bool)>,
 }
 
 impl Levels {
-    /// After a way down a ring is behind, before one in front; where it must come back between two
-    /// ways in the same direction, it does so in the open.
+    /// A ring that has gone down is behind, and one that has come up is in front. Between two threadings of the same way it
+    /// has to come back; it does so outside all circles.
     fn of(ring: &Drawn, scene: &Scene) -> Self {
         let mut changes = Vec::new();
         if ring.look == Look::Circle {
             return Self { changes };
         }
         let next = ring.goes.iter().cycle().skip(1);
-        for (number, ((at, down), (next, next_down))) in ring.goes.iter().zip(next).enumerate() {
-            changes.push((*at, !down));
-            if down == next_down {
+        for (number, ((at, way), (next, next_way))) in ring.goes.iter().zip(next).enumerate() {
+            changes.push((*at, *way == Direction::Up));
+            if way == next_way {
                 let end = if number + 1 == ring.goes.len() { next + ring.curve.end() } else { *next };
-                changes.push((in_the_open(ring, scene, *at, end), *down));
+                changes.push((in_the_open(ring, scene, *at, end), *way == Direction::Down));
             }
         }
         Self { changes }
@@ -104,8 +105,8 @@ impl Levels {
         let mut parts = Vec::new();
         let mut here = start;
         for (from, to) in cuts.iter().skip(1).copied().chain(cuts.first().map(|c| (c.0 + end, c.1 + end))) {
-            // A scrap between two cuts would tell nothing.
-            let scrap = ring.curve.at(from).minus(ring.curve.at(here)).length() < SCRAP && from - here < 0.5;
+            // A scrap between two cuts shows nothing.
+            let scrap = length(ring.curve.at(from) - ring.curve.at(here)) < SCRAP && from - here < 0.5;
             if from > here && !scrap {
                 parts.push((here, from));
             }
@@ -142,22 +143,23 @@ fn in_the_open(ring: &Drawn, scene: &Scene, from: f64, to: f64) -> f64 {
     let outside = |at: f64| {
         let here = ring.curve.at(at);
         let circles = scene.rings.iter().filter_map(|r| r.centre);
-        circles.map(|c| here.minus(c).length() - scene.radius).fold(scene.radius, f64::min)
+        circles.map(|c| length(here - c) - scene.radius).fold(scene.radius, f64::min)
     };
     let places = (1..32).map(|i| from + (to - from) * f64::from(i) / 32.0);
     let best = places.max_by(|a, b| outside(*a).total_cmp(&outside(*b)));
     best.unwrap_or(f64::midpoint(from, to)).rem_euclid(ring.curve.end().max(1.0))
 }
 
-/// A crossing as one of its two rings sees it.
+/// A crossing, from the side of one of its two rings.
 struct End<'s> {
     ring: &'s Drawn,
     levels: &'s Levels,
     at: f64,
 }
 
-/// What the text says of rings that are not linked: the first is over the second, so many repeats away.
+/// What the text says of rings that are not linked.
 struct Order {
+    /// Of two families the one that lies over, the one under it, and the shift from the one to the other.
     over: BTreeSet<(FamilyId, FamilyId, Shift)>,
 }
 
@@ -176,15 +178,15 @@ impl Order {
         self.over.contains(&(upper.0, lower.0, lower.1 - upper.1))
     }
 
-    /// Whether the first of two rings that cross is over the second, where that can be told.
+    /// Whether the first of two rings lies over the second where they cross; none where the text leaves it open.
     fn over(&self, one: &End, two: &End) -> Option<bool> {
         let (a, b) = (one.ring, two.ring);
-        let passes = |x: &Drawn, y: &Drawn| x.through.iter().find(|(n, _)| *n == y.name).map(|(_, down)| *down);
-        let down = passes(a, b).or_else(|| passes(b, a));
+        let goes = |x: &Drawn, y: &Drawn| x.through.iter().find(|(n, _)| *n == y.name).map(|(_, way)| *way);
+        let way = goes(a, b).or_else(|| goes(b, a));
         match (a.look, b.look) {
             // A ring that goes down through another comes in over its wire and leaves under it.
-            (Look::Circle, Look::Circle) | (Look::Loop, Look::Loop) if down.is_some() => {
-                down.map(|down| enters(one, two) == down)
+            (Look::Circle, Look::Circle) | (Look::Loop, Look::Loop) if way.is_some() => {
+                way.map(|way| enters(one, two) == (way == Direction::Down))
             }
             _ if self.says(a.name, b.name) => Some(true),
             _ if self.says(b.name, a.name) => Some(false),
@@ -199,10 +201,8 @@ impl Order {
     }
 }
 
-/// Whether the first ring's way leads into the second at their crossing. Ways run clockwise, so the
-/// inside is on the right hand.
+/// Whether the first ring's way leads into the second at their crossing. Ways run clockwise, so the inside is on the right.
 fn enters(one: &End, two: &End) -> bool {
     let (way, other) = (one.ring.curve.speed(one.at), two.ring.curve.speed(two.at));
-    let inwards = point(-other.y, other.x);
-    way.x * inwards.x + way.y * inwards.y > 0.0
+    way.dot(Vec2::new(-other.y, other.x)) > 0.0
 }

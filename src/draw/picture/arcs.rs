@@ -1,7 +1,7 @@
-//! Rings cut into arcs, so that of any two one can be drawn over the other; and the arcs from far to near.
+//! Rings cut into arcs so that of any two arcs one can be drawn over the other, and the arcs sorted from far to near.
 //!
-//! A ring is cut where what it lies over ends and what it lies under begins. Arcs that would have to be over one another in
-//! turn are cut again.
+//! A ring is cut where what it lies over ends and what it lies under begins. Arcs that lie over one another in a circle are cut
+//! again.
 
 use super::ellipse::Ellipse;
 use super::meeting::{Meeting, PIECES, angle, meetings, own_meetings, points};
@@ -13,9 +13,9 @@ use petgraph::visit::EdgeRef;
 use std::collections::{BTreeMap, BTreeSet};
 use std::f64::consts::TAU;
 
-/// A ring whose ellipse is this narrow, in wires, hides its own far half.
+/// A ring whose half short axis is less than this, in wires, hides its own far half.
 const NARROW: f64 = 0.7;
-/// How often arcs that lie over one another in turn are cut in two.
+/// How often arcs that lie over one another in a circle are cut in two.
 const ROUNDS: usize = 7;
 
 /// A part of a ring.
@@ -33,10 +33,10 @@ pub struct Arc {
     pub over: bool,
 }
 
-/// What two rings have to do with each other: their numbers, and which list of meetings is theirs.
+/// Two rings that meet: their numbers, and the number of the list of their meetings.
 type Met = (usize, usize, usize);
 
-/// Where all rings of a scene meet. Rings that stand to each other as two others do share a list.
+/// Where all rings of a scene meet. Pairs of rings that lie to each other as another pair does share a list.
 struct Meetings {
     lists: Vec<Vec<Meeting>>,
     all: Vec<Met>,
@@ -74,9 +74,9 @@ impl Meetings {
 
 /// Pairs of rings whose bands may meet, each once, in order.
 pub fn near(ellipses: &[Ellipse]) -> Vec<(usize, usize)> {
-    let widest = ellipses.iter().map(Ellipse::reach).map(|[l, w, r, h]| (r - l).max(h - w)).fold(0.0, f64::max);
+    let widest = ellipses.iter().map(|e| e.bounds().size().max_side()).fold(0.0, f64::max);
     let cell = |x: f64| {
-        // Numbers of cells are small; what is no number falls into one.
+        // Numbers of cells are small; NaN falls into cell 0.
         #[expect(clippy::cast_possible_truncation)]
         let number = (x / (1.2 * widest).max(1e-9)).floor() as i64;
         number
@@ -108,7 +108,7 @@ pub fn narrow(ellipse: &Ellipse) -> bool {
     ellipse.half_short() < NARROW * ellipse.wire
 }
 
-/// A ring in pieces: what each lies over and under, and before which of them it is cut.
+/// A ring in pieces: which lie over and under something, and before which it is cut.
 #[derive(Clone)]
 struct Ring {
     over: [bool; PIECES],
@@ -119,8 +119,8 @@ struct Ring {
 impl Ring {
     const FREE: Self = Self { over: [false; PIECES], under: [false; PIECES], cuts: BTreeSet::new() };
 
-    /// Cuts the ring where what a piece lies over, or under, or both, changes: midway between the two.
-    fn cut(&mut self, narrow: bool) {
+    /// Cuts the ring between pieces of which one lies over something and the other under something, midway.
+    fn cut(&mut self, ellipse: &Ellipse) {
         let state = |piece: usize| match (self.over.get(piece), self.under.get(piece)) {
             (Some(over), Some(under)) if *over || *under => Some((*over, *under)),
             _ => None,
@@ -133,7 +133,7 @@ impl Ring {
                 self.cuts.insert((piece + ahead.div_ceil(2)) % PIECES);
             }
         }
-        if narrow {
+        if narrow(ellipse) {
             self.cuts.extend([0, PIECES / 2]);
         }
     }
@@ -168,7 +168,7 @@ pub fn arcs(scene: &Scene, ellipses: &[Ellipse]) -> Vec<Arc> {
         }
     }
     for (ring, ellipse) in rings.iter_mut().zip(ellipses) {
-        ring.cut(narrow(ellipse));
+        ring.cut(ellipse);
     }
     let mut order = Order::of(&rings, &met);
     for _ in 0..ROUNDS {
@@ -198,7 +198,7 @@ struct Order {
     /// Ring, first piece and number of pieces.
     arcs: Vec<(usize, usize, usize)>,
     graph: DiGraph<(), ()>,
-    /// Arcs that come only into the gap beside others, where nothing that overlaps says otherwise.
+    /// Arcs that only come into the gap beside others: these decide where no overlap does.
     beside: Vec<(u32, u32)>,
 }
 
@@ -248,11 +248,11 @@ impl Order {
         Self { arcs, graph, beside }
     }
 
-    /// The arcs sorted; those that nothing parts by layers, and then by ring.
+    /// The arcs sorted; where nothing decides, by layers and then by ring.
     fn sorted(&self, rings: &[Ring], ellipses: &[Ellipse]) -> Vec<Arc> {
         let count = self.arcs.len();
         let mut over: Vec<Vec<(usize, bool)>> = vec![Vec::new(); count];
-        // What must come before each arc, and what should.
+        // How many arcs must come before each arc, and how many should.
         let mut under: Vec<[usize; 2]> = vec![[0; 2]; count];
         let must = self.graph.edge_references().map(|e| (e.source().index(), e.target().index(), true));
         let should = self.beside.iter().map(|(low, high)| (*low as usize, *high as usize, false));
@@ -274,12 +274,12 @@ impl Order {
         let mut left: BTreeSet<usize> = (0..count).collect();
         let mut ready: BTreeSet<(usize, usize)> =
             under.iter().enumerate().filter(|(_, n)| **n == [0, 0]).map(|(n, _)| (0, n)).collect();
-        // Before these nothing must come, but something should.
+        // Arcs before which nothing must come, but something should.
         let mut nearly: BTreeSet<(i64, usize)> =
             under.iter().enumerate().filter(|(_, n)| n[0] == 0 && n[1] > 0).map(|(n, _)| (height(n), n)).collect();
         let mut sorted = Vec::new();
         while !left.is_empty() {
-            // Where arcs lie over one another in turn, the farthest comes first.
+            // Of arcs that lie over one another in a circle, the farthest comes first.
             let farthest = || left.iter().min_by_key(|n| height(**n)).copied();
             let next = ready.pop_first().or_else(|| nearly.pop_first().map(|(_, n)| (0, n))).map(|(_, n)| n);
             let Some(next) = next.or_else(farthest) else { break };

@@ -1,29 +1,31 @@
-//! One step of the work: what is there, the ring that is added, how it goes, and what comes next.
+//! A picture of one step of the work: what is there, the ring that is added and its way, and what comes next.
 
-use super::callout::{ROW, text};
 use super::ellipse::Ellipse;
-use super::going::Going;
-use super::page::{Page, Room};
+use super::labels::{ROW, text};
+use super::page::{MARGIN, Page, Room};
+use super::rings::Rings;
+use super::route::Route;
 use super::scene::Scene;
 use super::strokes::Tone;
-use super::svg::{Rings, document};
 use crate::draw::picture::{NotDrawn, Options};
+use crate::draw::svg::Anchor;
 use crate::pattern::Repeats;
 use crate::rings::Piece;
 use crate::settle::Settled;
-use crate::steps::{Directions, Order, Step, ring_name};
+use crate::steps::{Direction, Directions, Order, Step, ring_name};
+use crate::text::{list, short_name};
 use crate::weave::Weave;
-use glam::DVec3;
+use kurbo::Point;
 use petgraph::graph::NodeIndex;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
-/// Room for the words over the picture: the number of the step, and a row of words.
+/// Room for the caption above the picture, mm.
 const CAPTION: f64 = 5.0;
-/// The page is at least so wide, mm: two labels go side by side.
+/// The least width of the page, mm: two labels go side by side.
 const WORDS: f64 = 50.0;
 
-/// The frames of a piece, step by step: all of one scale and position, so that they read as a strip.
+/// The frames of a piece, step by step. All have one scale and one position, so that they read as a strip.
 pub struct Frames<'w> {
     weave: &'w Weave,
     order: Order,
@@ -35,7 +37,7 @@ pub struct Frames<'w> {
 }
 
 impl<'w> Frames<'w> {
-    /// The frames of a piece of so many repeats.
+    /// The frames of a piece of this size.
     ///
     /// # Errors
     /// [`NotDrawn`]; [`NotDrawn::NoOrder`] where two closed rings are linked.
@@ -69,44 +71,53 @@ impl<'w> Frames<'w> {
         tones.insert(step.ring, Tone::Strong);
         let coming: BTreeSet<NodeIndex> =
             next.into_iter().flat_map(Step::came).filter(|r| !tones.contains_key(r)).collect();
-        // What comes next hides nothing of what is there.
+        let mut svg = Page::body();
+        // What comes next is drawn first, so that it hides nothing.
         let faint = self.scene.only(|ring| coming.contains(&ring.node));
-        let mut body = Rings::of(self.weave, &faint).drawn(&self.page, self.options.look, |_| Tone::Faint);
+        Rings::of(self.weave, &faint).draw(&mut svg, &self.page, self.options.look, |_| Tone::Faint);
         let scene = self.scene.only(|ring| tones.contains_key(&ring.node));
-        let drawn = Rings::of(self.weave, &scene);
+        let rings = Rings::of(self.weave, &scene);
         let tone = |ring: usize| scene.rings.get(ring).and_then(|r| tones.get(&r.node)).copied().unwrap_or(Tone::Calm);
-        body.extend(drawn.drawn(&self.page, self.options.look, tone));
-        let going = Going::of(&drawn, step.ring, &self.directions.passes(&self.piece, step));
-        // Words stand beside what is drawn of the piece so far.
-        let reach = drawn.ellipses.iter().map(Ellipse::reach);
-        let (low, high) = reach.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), r| (l.min(r[1]), h.max(r[3])));
-        let edge = |y: f64| self.page.place(DVec3::new(0.0, y, 0.0)).1;
-        body.extend(going.elements(&self.page, (edge(high), edge(low))));
-        body.push(text(&caption, (3.0, 3.0 + 3.0), "start", " font-weight=\"bold\""));
-        let id = format!("{}-{}", crate::text::short_name(self.weave.name()), crate::text::short_name(&caption));
-        let about = self.about(step, next, &going);
-        Some(document(&self.page, &id, (&format!("{}, {caption}", self.weave.name()), &about), &body))
+        rings.draw(&mut svg, &self.page, self.options.look, tone);
+        let route = Route::of(&rings, step.ring, &self.directions.passes(&self.piece, step));
+        if let Some(route) = &route {
+            route.draw(&mut svg, &self.page, self.page.band_of(&rings.ellipses));
+        }
+        let corner = Point::new(MARGIN, MARGIN + 3.0);
+        text(&mut svg, corner, Anchor::Start).set("font-weight", "bold").words(&caption);
+        let id = format!("picture-{}-{}", short_name(self.weave.name()), short_name(&caption));
+        let title = format!("{}, {caption}", self.weave.name());
+        Some(self.page.document(svg, &id, &title, &self.description(step, next, route.as_ref())))
     }
 
-    /// A ring's name as it is read aloud.
+    /// A ring's name as a person reads it out.
     fn name(&self, ring: NodeIndex) -> String {
         let ring = self.scene.rings.iter().find(|r| r.node == ring);
         ring.map_or_else(String::new, |r| ring_name(self.weave.pattern(), r.family, r.at))
     }
 
     /// The frame in words.
-    fn about(&self, step: &Step, next: Option<&Step>, going: &Going<'_>) -> String {
+    fn description(&self, step: &Step, next: Option<&Step>, route: Option<&Route<'_>>) -> String {
         let mut about = format!("{} is added", self.name(step.ring));
         let fresh: Vec<String> = step.picked_up().map(|ring| self.name(ring)).collect();
         if !fresh.is_empty() {
-            let _ = write!(about, " and picks up {}", fresh.join(", "));
-        }
-        for run in going.in_order().chunk_by(|a, b| a.direction == b.direction) {
-            let rings: Vec<String> = run.iter().map(|pass| self.name(pass.ring)).collect();
-            let way = run.iter().find_map(|pass| pass.direction).map_or(String::new(), |d| format!("{} ", d.word()));
-            let _ = write!(about, "; {way}through {}", rings.join(", "));
+            let _ = write!(about, " and picks up {}", list(&fresh, "and"));
         }
         about.push('.');
+        let passes = route.map_or_else(Vec::new, Route::in_order);
+        let ways = passes.chunk_by(|a, b| a.way == b.way).map(|run| {
+            let rings: Vec<String> = run.iter().map(|pass| self.name(pass.ring)).collect();
+            let way = match run.iter().find_map(|pass| pass.way) {
+                Some(Direction::Down) => "down through",
+                Some(Direction::Up) => "up through",
+                None => "through",
+            };
+            format!("{way} {}", list(&rings, "and"))
+        });
+        let ways: Vec<String> = ways.collect();
+        if !ways.is_empty() {
+            let _ = write!(about, " It goes {}.", ways.join(", then "));
+        }
         if let Some(next) = next {
             let _ = write!(about, " Next comes {}.", self.name(next.ring));
         }

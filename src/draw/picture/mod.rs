@@ -1,55 +1,57 @@
 //! Pose → a picture of the piece as SVG.
 //!
-//! Every ring is a round wire: in a parallel projection its outline is the band along the ellipse of its core circle.
-//! Where two bands meet, the nearer one is drawn over the other; which that is is decided for every meeting from the
-//! depths of the two core circles there, never ring by ring. So a ring is cut into arcs, over and under, and the arcs are
-//! sorted.
+//! Every ring is a round wire. In a parallel projection its outline is the band along the ellipse of its core circle. Where two
+//! bands meet, the nearer one is drawn over the other. Which is nearer follows, for every meeting, from the depths of the two
+//! core circles there, never ring by ring. So rings are cut into arcs, and the arcs are sorted.
 //!
 //! 1. [`scene`] puts every ring of the piece where the settled pose has it, and turns it to the viewer.
-//! 2. [`ellipse`] is a ring as it is seen; [`meeting`] finds where two of them meet.
+//! 2. [`ellipse`] is a ring as the viewer sees it; [`meeting`] finds where two of them meet.
 //! 3. [`arcs`] cuts rings between meetings, and sorts the arcs from far to near.
-//! 4. [`strokes`] draws an arc, [`svg`] the document.
-//! 5. [`frame`] shows a step of the work: some rings calm, one strong, and how it goes ([`going`]; [`cover`] says what of it is
-//!    hidden, [`callout`] sets the words). [`called`] calls out an [`eye`], the lean, aspect ratios.
+//! 4. [`strokes`] draws an arc, [`rings`] all arcs, on a [`page`].
+//! 5. [`frame`] shows a step of the work with the [`route`] of the new ring. [`call_outs`] points out an [`eye`], the lean,
+//!    aspect ratios. [`labels`] places their words, and [`cover`] says what is hidden.
 //!
 //! Same weave, same bytes.
 
 mod arcs;
-mod called;
-mod callout;
+mod call_outs;
 mod colour;
 mod cover;
 mod ellipse;
 mod eye;
 mod frame;
-mod going;
+mod labels;
 mod meeting;
 mod page;
+mod rings;
+mod route;
 mod scene;
 mod strokes;
-mod svg;
+mod turns;
 
-use crate::pattern::Repeats;
+use crate::pattern::{FamilyId, Repeats};
 use crate::rings::TooMany;
 use crate::settle::Settled;
+use crate::text::{count, short_name};
 use crate::weave::Weave;
+use std::collections::BTreeMap;
 
-use called::Called;
+use call_outs::CallOuts;
 use page::Page;
+use rings::Rings;
 use strokes::Tone;
-use svg::Rings;
 
 pub use colour::Paint;
 pub use frame::Frames;
 pub use scene::{MOST_DRAWN, Scene, SceneRing};
 
-/// From where a piece is looked at.
+/// The side from which the viewer looks at a piece.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Viewpoint {
-    /// The piece is turned about its length (of a sheet: about its rows) by so many degrees: 0 shows its front, 180 its
-    /// back, 90 its edge.
+    /// The turn of the piece about its length (of a sheet: about its rows), degrees: 0 shows its front, 180 its back, 90 its
+    /// edge.
     pub turn_deg: f64,
-    /// Then its right end is tilted away from the viewer by so many degrees.
+    /// How far its right end is then tilted away from the viewer, degrees.
     pub tilt_deg: f64,
 }
 
@@ -76,9 +78,9 @@ pub enum Look {
 /// How large a picture is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Scale {
-    /// As large as it goes into so many mm of width and height.
+    /// As large as it goes into this width and height, mm.
     Fit(f64, f64),
-    /// Rings as large as they are, so many times.
+    /// This many times as large as the rings are.
     Times(f64),
 }
 
@@ -121,13 +123,18 @@ impl Default for Options {
 }
 
 /// Why there is no picture, or no model.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, thiserror::Error)]
 pub enum NotDrawn {
     /// The piece would have too many rings.
+    #[error("it has {} rings, more than can be made", .0.rings)]
     TooMany(TooMany),
-    /// It does not close at its sizes, so it lies nowhere.
+    /// It does not close at its sizes, so its rings have no places.
+    #[error("it does not close at these sizes, so its rings lie nowhere; `byrnie settle` says which sizes would do")]
     DoesNotClose,
     /// The piece has more rings than a viewer can hold.
+    #[error(
+        "it has {rings} rings, and a picture or model holds up to {most}: ask for fewer with --repeats, or with --rows and --columns"
+    )]
     TooLarge {
         /// How many.
         rings: usize,
@@ -135,61 +142,68 @@ pub enum NotDrawn {
         most: usize,
     },
     /// The piece has no rings.
+    #[error("no ring is left of it: make more repeats, or drop fewer in `ends`")]
     NoRings,
-    /// Rings have no size in mm, so nothing can be drawn so many times as large.
+    /// Rings have no size in mm, so there is no true scale.
+    #[error("a true scale needs the wire and inner diameter of every kind of ring in `rings`")]
     NoSizes,
     /// Two closed rings are linked, so nobody can weave it.
+    #[error("two closed rings are linked, so there is no order of work; see `byrnie lint`")]
     NoOrder,
     /// There is no eye to call out, or it is not seen from there.
+    #[error("no eye to call out: the text names none, or it is not seen from this side")]
     NoEye,
     /// It leans neither way, or is not seen from the front.
+    #[error("no lean to call out: the weave leans neither way, or it is not seen from the front")]
     NoLean,
     /// The page is too small for the words alone.
+    #[error("the words and what is enlarged leave no room for the rings; choose a larger --fit")]
     NoRoom,
 }
 
-impl std::fmt::Display for NotDrawn {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::TooMany(TooMany { rings }) => write!(f, "it has {rings} rings, more than can be made"),
-            Self::DoesNotClose => f.write_str(
-                "it does not close at these sizes, so its rings lie nowhere; `byrnie settle` says which would do",
-            ),
-            Self::TooLarge { rings, most } => write!(
-                f,
-                "it has {rings} rings, and a picture or model holds up to {most}: ask for fewer with --repeats, or with --rows and --columns"
-            ),
-            Self::NoRings => f.write_str("no ring is left of it: make more repeats, or drop fewer in `ends`"),
-            Self::NoSizes => {
-                f.write_str("a true scale needs the wire and inner diameter of every kind of ring in `rings`")
-            }
-            Self::NoOrder => {
-                f.write_str("two closed rings are linked, so there is no order of work; see `byrnie lint`")
-            }
-            Self::NoEye => f.write_str("no eye to call out: the text names none, or it is not seen from this side"),
-            Self::NoLean => {
-                f.write_str("no lean to call out: the weave leans neither way, or it is not seen from the front")
-            }
-            Self::NoRoom => {
-                f.write_str("the words and what is enlarged leave no room for the rings; choose a larger --fit")
-            }
-        }
-    }
-}
-
-/// A picture of a piece of so many repeats, drawn out as it was settled, as a whole SVG document with title and
-/// description.
+/// A picture of a piece of this size, drawn out as it was settled, as a whole SVG document with title and description.
 ///
 /// # Errors
 /// [`NotDrawn`].
 pub fn picture(weave: &Weave, settled: &Settled, size: Repeats, options: &Options) -> Result<String, NotDrawn> {
     let scene = Scene::of(weave, settled, size, options.from)?;
     let rings = Rings::of(weave, &scene);
-    let called = Called::of(weave, settled, &rings, options)?;
-    let page = Page::of(settled, &rings.ellipses, options.scale, called.room())?;
-    let (title, about) = svg::words(weave, &scene, options.from);
-    let id = crate::text::short_name(weave.name());
-    let mut body = rings.drawn(&page, options.look, |_| Tone::Plain);
-    body.extend(called.elements(&page, &id, options.look));
-    Ok(svg::document(&page, &id, (&title, &about), &body))
+    let call_outs = CallOuts::of(weave, settled, &rings, options)?;
+    let page = Page::of(settled, &rings.ellipses, options.scale, call_outs.room())?;
+    let id = format!("picture-{}", short_name(weave.name()));
+    let mut svg = Page::body();
+    rings.draw(&mut svg, &page, options.look, |_| Tone::Plain);
+    call_outs.draw(&mut svg, &page, options.look, &id);
+    let title = format!("{}, {}", weave.name(), seen_from(options.from));
+    Ok(page.document(svg, &id, &title, &description(weave, &scene)))
+}
+
+/// The viewpoint in words.
+fn seen_from(from: Viewpoint) -> String {
+    match from {
+        Viewpoint::FRONT => "seen from the front".to_owned(),
+        Viewpoint::BACK => "seen from the back".to_owned(),
+        Viewpoint::EDGE => "seen on its edge".to_owned(),
+        Viewpoint { turn_deg, tilt_deg } => format!("turned by {turn_deg} and tilted by {tilt_deg} degrees"),
+    }
+}
+
+/// A whole piece in words.
+fn description(weave: &Weave, scene: &Scene) -> String {
+    let mut counts: BTreeMap<FamilyId, usize> = BTreeMap::new();
+    for ring in &scene.rings {
+        *counts.entry(ring.family).or_insert(0) += 1;
+    }
+    let parts: Vec<String> =
+        counts.iter().map(|(family, count)| format!("{count} {}", weave.pattern().family_name(*family))).collect();
+    let mut about = format!(
+        "{}, first ring at the left: {}. Where wires cross, the nearer one is drawn over the other.",
+        count(scene.rings.len(), "ring"),
+        parts.join(", ")
+    );
+    if scene.left_out > 0 {
+        let rings = count(scene.left_out, "ring");
+        about += &format!(" Not shown: {rings} that `ends` adds where the repeat has none.");
+    }
+    about
 }

@@ -2,26 +2,39 @@
 
 use super::ellipse::Ellipse;
 use crate::draw::picture::{NotDrawn, Scale};
+use crate::draw::plane::seen;
+use crate::draw::svg::{Head, Svg};
 use crate::settle::{Known, Settled};
 use glam::DVec3;
+use kurbo::{Point, Rect, Size, Vec2};
 
 /// White round the picture.
-const MARGIN: f64 = 3.0;
-
-/// What must be left of a page for the rings, each way.
+pub const MARGIN: f64 = 3.0;
+/// The rings need at least this much of the page, each way.
 const LEAST: f64 = 1.0;
 
 /// Room beside the rings for words and the like, mm.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Room {
+    /// Above the rings.
     pub above: f64,
+    /// Below the rings.
     pub below: f64,
-    /// At the right.
+    /// At their right.
     pub right: f64,
-    /// How tall the room for the rings is at least, and how wide the page.
+    /// The least height of the room for the rings.
     pub least_tall: f64,
-    /// See `least_tall`.
+    /// The least width of the page.
     pub least_wide: f64,
+}
+
+/// The part of the page that rings take, from top to bottom, mm.
+#[derive(Clone, Copy, Debug)]
+pub struct Band {
+    /// Its upper edge.
+    pub top: f64,
+    /// Its lower edge.
+    pub bottom: f64,
 }
 
 /// A page that holds all rings of a scene.
@@ -29,28 +42,20 @@ pub struct Room {
 pub struct Page {
     /// mm for one unit of the pose.
     pub scale: f64,
-    /// The left and upper edge of the rings, in the unit of the pose; and of the room for them, on the page.
-    left: f64,
-    high: f64,
-    x: f64,
-    y: f64,
-    /// Width and height of the room for the rings.
-    pub rings: [f64; 2],
-    /// Width and height of all of it.
-    pub wide: f64,
-    pub tall: f64,
+    /// A place in the unit of the pose, y upwards, and where it is on the page.
+    origin: Point,
+    at: Point,
+    /// Height of the rings.
+    rings_tall: f64,
+    /// Width and height of the page.
+    pub size: Size,
 }
 
 impl Page {
     /// # Errors
     /// [`NotDrawn::NoSizes`] for a true scale where rings have no size; [`NotDrawn::NoRoom`].
     pub fn of(settled: &Settled, ellipses: &[Ellipse], scale: Scale, room: Room) -> Result<Self, NotDrawn> {
-        let all = ellipses.iter().map(Ellipse::reach);
-        let [left, low, right, high] = all
-            .fold([f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY], |a, b| {
-                [a[0].min(b[0]), a[1].min(b[1]), a[2].max(b[2]), a[3].max(b[3])]
-            });
-        let (wide, tall) = if ellipses.is_empty() { (1.0, 1.0) } else { (right - left, high - low) };
+        let rings = around(ellipses).unwrap_or(Rect::new(0.0, 0.0, 1.0, 1.0));
         let across = 2.0 * MARGIN + room.right;
         let down = 2.0 * MARGIN + room.above + room.below;
         let scale = match scale {
@@ -59,26 +64,58 @@ impl Page {
             Scale::Fit(w, h) if w - across < LEAST || h - down < LEAST.max(room.least_tall) || w < room.least_wide => {
                 return Err(NotDrawn::NoRoom);
             }
-            Scale::Fit(w, h) => ((w - across) / wide).min((h - down) / tall).max(1e-6),
+            Scale::Fit(w, h) => ((w - across) / rings.width()).min((h - down) / rings.height()).max(1e-6),
         };
-        let rings = [wide * scale, tall * scale];
-        let more = [(room.least_wide - rings[0] - across).max(0.0), (room.least_tall - rings[1]).max(0.0)];
-        let (x, y) = (MARGIN + 0.5 * more[0], MARGIN + room.above + 0.5 * more[1]);
-        Ok(Self { scale, left, high, x, y, rings, wide: rings[0] + more[0] + across, tall: rings[1] + more[1] + down })
+        let taken = rings.size() * scale;
+        let spare =
+            Size::new((room.least_wide - taken.width - across).max(0.0), (room.least_tall - taken.height).max(0.0));
+        Ok(Self {
+            scale,
+            origin: Point::new(rings.x0, rings.y1),
+            at: Point::new(MARGIN + 0.5 * spare.width, MARGIN + room.above + 0.5 * spare.height),
+            rings_tall: taken.height,
+            size: taken + spare + Size::new(across, down),
+        })
     }
 
-    /// A page that shows the surroundings of a place so many times larger, with that place at `x`, `y`.
-    pub fn magnified(&self, centre: DVec3, times: f64, (x, y): (f64, f64)) -> Self {
-        Self { scale: self.scale * times, left: centre.x, high: centre.y, x, y, ..*self }
+    /// A page that shows the surroundings of a place enlarged, with that place at another point of the page.
+    pub fn magnified(&self, centre: DVec3, times: f64, at: Point) -> Self {
+        Self { scale: self.scale * times, origin: seen(centre).to_point(), at, ..*self }
     }
 
     /// Where a point of the scene is on the page.
-    pub fn place(&self, p: DVec3) -> (f64, f64) {
-        ((p.x - self.left) * self.scale + self.x, (self.high - p.y) * self.scale + self.y)
+    pub fn place(&self, point: DVec3) -> Point {
+        let from = seen(point).to_point() - self.origin;
+        self.at + Vec2::new(from.x, -from.y) * self.scale
     }
 
-    /// The upper and the lower edge of the rings on the page.
-    pub fn edges(&self) -> (f64, f64) {
-        (self.y, self.y + self.rings[1])
+    /// The part of the page that all rings take.
+    pub fn band(&self) -> Band {
+        Band { top: self.at.y, bottom: self.at.y + self.rings_tall }
     }
+
+    /// The part of the page that some of the rings take.
+    pub fn band_of(&self, ellipses: &[Ellipse]) -> Band {
+        let rings = around(ellipses).unwrap_or_default();
+        let y = |y: f64| self.place(DVec3::new(0.0, y, 0.0)).y;
+        Band { top: y(rings.y1), bottom: y(rings.y0) }
+    }
+
+    /// The body of a picture, still empty.
+    pub fn body() -> Svg {
+        let mut svg = Svg::new();
+        svg.element("g").set("fill", "none").set("stroke-linecap", "butt").set("stroke-linejoin", "round").open();
+        svg
+    }
+
+    /// The whole document, of a body with everything on it.
+    pub fn document(&self, mut body: Svg, id: &str, title: &str, description: &str) -> String {
+        body.close();
+        body.document(&Head { id, title, description, wide: self.size.width, tall: self.size.height })
+    }
+}
+
+/// The box round the bands of some rings; none where there are no rings.
+fn around(ellipses: &[Ellipse]) -> Option<Rect> {
+    ellipses.iter().map(Ellipse::bounds).reduce(|all, ring| all.union(ring))
 }

@@ -11,7 +11,7 @@ use petgraph::graph::NodeIndex;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-/// The most rings of a picture or model. A shirt has some 30 000; viewers slow down with them.
+/// The most rings of a picture or model. A shirt has about 30 000.
 pub const MOST_DRAWN: usize = 100_000;
 /// The most letters in the names of all its rings.
 const MOST_LETTERS: usize = 64 * 1024 * 1024;
@@ -29,11 +29,11 @@ pub struct SceneRing {
     pub at: Shift,
     /// The number of its paint.
     pub paint: usize,
-    /// Its core circle; x to the right, y up, z towards the viewer. In the unit of the pose.
+    /// Its core circle, in the unit of the pose: x to the right, y up, z towards the viewer.
     pub circle: Circle,
-    /// Its wire.
+    /// The thickness of its wire, in the unit of the pose.
     pub wire: f64,
-    /// Which ring of the settled repeat it is, and how many repeats on: rings alike in both differences meet alike.
+    /// Which ring of the settled repeat it is, and how many repeats further on.
     pub home: (usize, Shift),
 }
 
@@ -42,17 +42,17 @@ pub struct SceneRing {
 pub struct Scene {
     /// The rings, in the order of the piece.
     pub rings: Vec<SceneRing>,
-    /// How many rings are not among them: those that `ends` adds where the repeat has none. Nothing is known of how they
+    /// How many rings of the piece are missing: `ends` adds them where the repeat has none, so nothing is known of how they
     /// lie.
     pub left_out: usize,
     /// The paints they are drawn in.
     pub paints: Arc<[Paint]>,
-    /// Whether every repeat is the last one moved, and not turned as well.
+    /// Whether every repeat is the one before it moved, and not turned as well.
     pub moved_only: bool,
 }
 
 impl Scene {
-    /// The rings of a piece of so many repeats as they lie when it is drawn out, seen from a viewpoint.
+    /// The rings of a piece of this size as they lie when it is drawn out, seen from a viewpoint.
     ///
     /// # Errors
     /// [`NotDrawn`], where the piece is too large or does not close.

@@ -1,7 +1,6 @@
 //! A settled weave in words and as JSON.
 
 mod json;
-mod schema;
 mod table;
 
-pub use schema::SETTLE_SCHEMA;
+pub use json::SettledJson;

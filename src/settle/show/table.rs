@@ -1,7 +1,7 @@
 //! A settled weave for people: what was computed, line by line.
 
 use crate::pattern::{FamilyId, Pattern, Shift};
-use crate::settle::weave::{Known, Lengths, NotSettled, Other, Settled, Word};
+use crate::settle::weave::{Known, Lengths, Other, Settled, Word};
 
 impl Settled {
     /// The report as text for a terminal: floor, room, repeat, lean, tilt, extent, accents, poses.
@@ -194,22 +194,5 @@ impl Settled {
         let mut tips: Vec<String> = self.view.tips.iter().map(|t| format!("{:.1}°", t.abs())).collect();
         tips.dedup();
         tips.join(", ")
-    }
-}
-
-impl std::fmt::Display for NotSettled {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::Unsound => f.write_str("there are no linked rings to settle, or the ring graph cannot be made"),
-            Self::TooLarge { rings, most } => {
-                write!(f, "one repeat has {rings} rings; up to {most} are settled")
-            }
-            Self::NoPose { starts, accents: false } => {
-                write!(f, "no pose of these rings was found in {starts} starts")
-            }
-            Self::NoPose { starts, accents: true } => {
-                write!(f, "the base settles, but no place for the accents was found in {starts} tries")
-            }
-        }
     }
 }

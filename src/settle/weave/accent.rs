@@ -14,6 +14,8 @@ use crate::settle::solve::{Pose, Problem};
 use crate::settle::solve::{pull, pull_with};
 use glam::DVec3;
 use rayon::prelude::*;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// Ways of putting the accents on that are tried. A repeat of a sheet has many rings, and an accent there few
 /// places to go.
@@ -34,7 +36,8 @@ const FULL_PERCENT: f64 = 0.5;
 const LOOSE_DEGREES: f64 = 20.0;
 
 /// How an accent sits.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Word {
     /// Drawn out, it comes to one tilt, and the piece to the length it has without it.
     Straight,

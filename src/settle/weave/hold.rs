@@ -3,6 +3,8 @@
 use super::settled::Settled;
 use crate::settle::solve::pull_with;
 use crate::settle::solve::{Pose, Problem};
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// So much thicker all wires should be able to be: rings are never quite as written, and one percent of an aspect
 /// ratio can break a tight weave (makers' experience).
@@ -55,7 +57,8 @@ const DENSE: f64 = 0.08;
 const MIDDLING: f64 = 0.2;
 
 /// How close the rings of a piece lie.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Hold {
     /// All wires could be thicker by less than 8 %.
     Dense,

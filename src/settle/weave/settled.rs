@@ -21,11 +21,13 @@ pub const MOST_IN_BASE: usize = 16;
 const MOST_IN_WHOLE: usize = 48;
 
 /// Why a weave is not settled.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NotSettled {
     /// Its ring graph is not to be relied on, or it has no rings.
+    #[error("there are no linked rings to settle, or the ring graph cannot be made")]
     Unsound,
     /// One repeat has more rings than are settled.
+    #[error("one repeat has {rings} rings; up to {most} are settled")]
     TooLarge {
         /// Rings in one repeat.
         rings: usize,
@@ -33,6 +35,7 @@ pub enum NotSettled {
         most: usize,
     },
     /// No pose was found.
+    #[error("{}", if *accents { format!("the base settles, but no place for the accents was found in {starts} tries") } else { format!("no pose of these rings was found in {starts} starts") })]
     NoPose {
         /// In so many starts.
         starts: u64,

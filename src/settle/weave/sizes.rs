@@ -2,15 +2,20 @@
 
 use crate::pattern::{FamilyId, KindSize, Pattern, PerFamily, sizes};
 use crate::settle::solve::RingSize;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// What the text says of sizes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Known {
     /// Wire and inner diameter: lengths are in mm.
+    #[serde(rename = "mm")]
     Millimetres,
     /// Aspect ratios alone: lengths are in wires of the first kind.
     Ratios,
     /// Nothing: all rings are taken as alike, and only floors mean something.
+    #[serde(rename = "none")]
     Nothing,
 }
 

@@ -14,7 +14,7 @@ fuzz_target!(|bytes: &[u8]| {
     let text = source.text().to_owned();
     let weave = Weave::compile(source, &Library);
     let findings = lint::check(&weave);
-    report::json(&weave.sources, &findings, &[]);
+    report::LintJson::default().add(&weave.sources, &findings, &[]);
     let (tree, faults) = read(0, &text);
     if faults.is_empty() {
         let once = tidy(&tree);
