@@ -221,10 +221,10 @@ pub struct PictureArgs {
     /// Show one eye again beside the piece, enlarged
     #[arg(long, conflicts_with_all = ["step", "steps"])]
     pub enlarge_eye: bool,
-    /// Show only what is there after this step of the work, with the ring it adds and the path of that ring
+    /// Show only this step of the instructions (`byrnie steps`): the ring it adds, and the path of that ring
     #[arg(long, value_name = "K", value_parser = clap::value_parser!(u32).range(1..))]
     pub step: Option<u32>,
-    /// Write the pictures of all steps into this folder
+    /// Write the pictures of all steps that add one ring into this folder
     #[arg(long, value_name = "FOLDER", conflicts_with_all = ["step", "output"])]
     pub steps: Option<PathBuf>,
     #[command(flatten)]

@@ -5,23 +5,21 @@ use crate::cli::{CallOut, Look, PictureArgs, Side, SizeArgs};
 use byrnie::Weave;
 use byrnie::draw::picture;
 use byrnie::draw::picture::{Frames, Options, Scale, Viewpoint, picture};
-use byrnie::pattern::{Lattice, Repeats};
+use byrnie::pattern::Repeats;
+use byrnie::steps::Instructions;
 use std::path::Path;
 
 /// The most pictures of steps that are written.
 const MOST_FRAMES: usize = 500;
-/// Repeats of a chain, and rows and columns of a sheet, that show how the work goes on.
-const SHORT_CHAIN: u32 = 6;
-const SHORT_SHEET: [u32; 2] = [4, 5];
 
 pub fn run(args: &PictureArgs) -> Outcome {
     let weave = sound_weave(&args.file)?;
     let options = options(args);
     if let Some(folder) = &args.steps {
-        return steps(&weave, folder, &frames(&weave, &args.size, &options)?);
+        return steps(&Pictured::of(&weave, &args.size, &options)?, folder);
     }
     let drawn = if let Some(step) = args.step {
-        one_step(&weave, &frames(&weave, &args.size, &options)?, step)?
+        one_step(&Pictured::of(&weave, &args.size, &options)?, step)?
     } else {
         let size = size_of(&weave, &args.size)?;
         picture(&weave, settled(&weave)?, size, &options).map_err(Stop::of(&weave))?
@@ -55,36 +53,93 @@ fn options(args: &PictureArgs) -> Options {
     }
 }
 
-/// The picture of one step of the work, from 1.
-fn one_step(weave: &Weave, frames: &Frames<'_>, step: u32) -> Result<String, Stop> {
-    let steps = frames.order().steps.len();
-    frames.frame(step as usize - 1).ok_or_else(|| Stop::NoSuchStep { weave: weave.name().to_owned(), steps })
+/// The picture of one step of the written instructions, by its number there.
+fn one_step(pictured: &Pictured<'_>, step: u32) -> Result<String, Stop> {
+    pictured.step(step as usize).ok_or_else(|| Stop::NoSuchStep {
+        weave: pictured.weave.name().to_owned(),
+        step,
+        steps: pictured.numbers().collect(),
+    })
 }
 
-/// The pictures of all steps, in a folder.
-fn steps(weave: &Weave, folder: &Path, frames: &Frames<'_>) -> Outcome {
-    let steps = frames.order().steps.len();
-    if steps > MOST_FRAMES {
-        return Err(Stop::TooManySteps { steps, most: MOST_FRAMES });
+/// The pictures of all steps that add one ring, in a folder, with the numbers of the written instructions.
+fn steps(pictured: &Pictured<'_>, folder: &Path) -> Outcome {
+    let pictures = pictured.numbers().count();
+    if pictures > MOST_FRAMES {
+        return Err(Stop::TooManySteps { steps: pictures, most: MOST_FRAMES });
     }
-    files::folder(folder)?;
-    let name = byrnie::text::short_name(weave.name());
-    let digits = steps.to_string().len();
-    for number in 0..steps {
-        let Some(drawn) = frames.frame(number) else { break };
-        files::write(&folder.join(format!("{name}-step-{:0digits$}.svg", number + 1)), drawn)?;
-    }
-    files::print(&format!("{steps} pictures in {}\n", folder.display()))?;
+    pictured.write(folder)?;
+    files::print(&format!("{pictures} pictures in {}\n", folder.display()))?;
     Ok(0)
 }
 
-/// The frames of a piece. Without a size asked for it is a short one: as long as it takes to see the work go on alike.
-fn frames<'w>(weave: &'w Weave, asked: &SizeArgs, options: &Options) -> Result<Frames<'w>, Stop> {
-    let Repeats([first, second]) = size_of(weave, asked)?;
-    let [most, across] = if weave.pattern().lattice == Lattice::Sheet { SHORT_SHEET } else { [SHORT_CHAIN, 1] };
-    let size = Repeats([
-        if asked.repeats.or(asked.rows).is_some() { first } else { first.min(most) },
-        if asked.columns.is_some() { second } else { second.min(across) },
-    ]);
-    Frames::of(weave, settled(weave)?, size, options).map_err(Stop::of(weave))
+/// The steps of written instructions, and their pictures: of the shortest piece whose instructions have the same steps, so
+/// that rings are as large as can be.
+pub struct Pictured<'w> {
+    weave: &'w Weave,
+    told: Instructions,
+    frames: Frames<'w>,
 }
+
+impl<'w> Pictured<'w> {
+    fn of(weave: &'w Weave, size: &SizeArgs, options: &Options) -> Result<Self, Stop> {
+        let size = size_of(weave, size)?;
+        let told = Instructions::of(weave, Some(settled(weave)?), size).map_err(Stop::of(weave))?;
+        Self::of_told(weave, told, size, options)
+    }
+
+    /// The pictures of instructions for a piece of this size.
+    pub fn of_told(weave: &'w Weave, told: Instructions, size: Repeats, options: &Options) -> Result<Self, Stop> {
+        let (size, told) = shortest_alike(weave, told, size);
+        let frames = Frames::of(weave, settled(weave)?, size, options).map_err(Stop::of(weave))?;
+        Ok(Self { weave, told, frames })
+    }
+
+    /// The numbers of the steps that add one ring.
+    fn numbers(&self) -> impl Iterator<Item = usize> + '_ {
+        self.told.items.iter().zip(1..).filter(|(item, _)| item.step.is_some()).map(|(_, number)| number)
+    }
+
+    /// The picture of a step, by its number; `None` where it adds no single ring.
+    fn step(&self, number: usize) -> Option<String> {
+        self.frames.frame(self.told.items.get(number.checked_sub(1)?)?.step?, number)
+    }
+
+    /// Writes the pictures of all steps that add one ring.
+    pub fn write(&self, folder: &Path) -> Result<(), Stop> {
+        files::folder(folder)?;
+        for number in self.numbers() {
+            if let Some(drawn) = self.step(number) {
+                files::write(&folder.join(picture_name(self.weave, &self.told, number)), drawn)?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// The file name of a step's picture.
+pub fn picture_name(weave: &Weave, told: &Instructions, number: usize) -> String {
+    let digits = told.items.len().to_string().len();
+    format!("{}-step-{number:0digits$}.svg", byrnie::text::short_name(weave.name()))
+}
+
+/// The shortest piece whose instructions have the same steps, and those instructions.
+fn shortest_alike(weave: &Weave, told: Instructions, size: Repeats) -> (Repeats, Instructions) {
+    let kinds = |all: &Instructions| all.items.iter().map(|i| (i.step.is_some(), i.accent)).collect::<Vec<_>>();
+    let Repeats([first, second]) = size;
+    for more in LEAST..MOST {
+        let short = Repeats([first.min(more), second.min(more + 1)]);
+        if short == size {
+            break;
+        }
+        let shorter = Instructions::of(weave, None, short).ok();
+        if let Some(shorter) = shorter.filter(|shorter| kinds(shorter) == kinds(&told)) {
+            return (short, shorter);
+        }
+    }
+    (size, told)
+}
+
+/// Repeats of a pictured piece, from and up to.
+const LEAST: u32 = 4;
+const MOST: u32 = 30;

@@ -55,10 +55,10 @@ pub enum Stop {
     TooManyRings(TooMany),
     #[error("{weave}: {why}")]
     Weave { weave: String, why: Box<dyn Error> },
-    #[error("{weave} has {steps} steps at this size; choose one of them, or make it longer")]
-    NoSuchStep { weave: String, steps: usize },
+    #[error("step {step} of {weave} adds no single ring; these steps do: {}", listed(steps))]
+    NoSuchStep { weave: String, step: u32, steps: Vec<usize> },
     #[error(
-        "{steps} steps are too many pictures, of {most} at most; choose a shorter piece with --repeats, --rows and --columns"
+        "{steps} pictures are too many; {most} is the most. Choose a shorter piece with --repeats, --rows and --columns"
     )]
     TooManySteps { steps: usize, most: usize },
     #[error("the picture cannot be made as PNG: {0}")]
@@ -108,4 +108,9 @@ fn read_words(error: &io::Error) -> String {
 
 fn nearest_words(near: Option<&str>, list: &str) -> String {
     near.map_or_else(|| list.to_owned(), |near| format!("did you mean `{near}`?"))
+}
+
+/// "3, 4, 6"
+fn listed(numbers: &[usize]) -> String {
+    numbers.iter().map(usize::to_string).collect::<Vec<_>>().join(", ")
 }

@@ -10,8 +10,6 @@ pub mod model;
 pub mod picture;
 mod plane;
 mod svg;
-mod way;
 
 pub use chart::chart;
 pub use map::fit_map;
-use way::Way;

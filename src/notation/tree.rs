@@ -81,7 +81,7 @@ impl State {
 }
 
 /// Left or right.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
 pub enum Hand {
     /// `\`
@@ -110,7 +110,7 @@ impl Hand {
 }
 
 /// The edge of the strip on which a woven ring comes to lie.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Side {
     /// Away from the maker.
     Far,

@@ -2,10 +2,10 @@
 
 use super::base::WeaveFile;
 use super::model::{
-    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Pass, Pattern, RingSet,
-    Sense, Target,
+    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lying, Make, Meet, Pass, Pattern, RingSet, Sense,
+    Target,
 };
-use super::{FamilyId, PerFamily, Shift};
+use super::{Lies, PerFamily, Shift};
 use crate::notation::{Act, Along, Anchor, Claim, Clause, KindPart, Of, Place, RingRef, State, Statement, What};
 use crate::pattern::{FARTHEST, MOST_BAGS, MOST_EXTRAS, MOST_FAMILIES, MOST_SETS};
 use crate::text::{Span, Spanned};
@@ -301,7 +301,7 @@ impl Builder {
         }
     }
 
-    fn lie(&mut self, lies: Lies, span: Span) {
+    fn lie(&mut self, lies: Lies<Target>, span: Span) {
         let accent = self.accent_number();
         self.pattern.lying.push(Lying { lies, accent, span });
     }
@@ -382,7 +382,7 @@ impl Builder {
             let targets = pass.meets.iter().flat_map(|m| m.at.iter().map(|t| t.family));
             targets.chain([pass.family]).map(move |family| (pass.accent, family))
         });
-        let lain = pattern.lying.iter().flat_map(|l| lying_families(&l.lies).into_iter().map(move |f| (l.accent, f)));
+        let lain = pattern.lying.iter().flat_map(|l| l.lies.rings().into_iter().map(|ring| (l.accent, ring.family)));
         for (accent, family) in named.chain(lain) {
             match accent {
                 None => in_repeat[family] = true,
@@ -392,14 +392,5 @@ impl Builder {
         for family in pattern.families.ids() {
             pattern.families[family].accent = in_accent[family].filter(|_| !in_repeat[family]);
         }
-    }
-}
-
-fn lying_families(lies: &Lies) -> Vec<FamilyId> {
-    match lies {
-        Lies::Behind(one, other) | Lies::Over(one, other) | Lies::Folded(one, other) => vec![one.family, other.family],
-        Lies::Between(ring, one, other) => vec![ring.family, one.family, other.family],
-        Lies::On(ring, _) => vec![ring.family],
-        Lies::Turning(_) => Vec::new(),
     }
 }

@@ -7,6 +7,7 @@ mod base;
 mod build;
 mod family_id;
 mod kind_size;
+mod lies;
 mod model;
 mod repeats;
 mod shift;
@@ -16,9 +17,10 @@ pub use build::build;
 pub use family_id::{FamilyId, PerFamily};
 pub use kind_size::{KindSize, sizes};
 pub(crate) use kind_size::{some_stretch, stretches};
+pub use lies::Lies;
 pub use model::{
-    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lies, Lying, Make, Meet, Pass, Pattern, RingSet,
-    Sense, Target,
+    Accent, Bag, ColourPattern, End, EndPlace, Family, Kind, Lattice, Lying, Make, Meet, Pass, Pattern, RingSet, Sense,
+    Target,
 };
 pub use repeats::Repeats;
 pub use shift::Shift;

@@ -1,5 +1,5 @@
-use super::{FamilyId, PerFamily, Shift};
-use crate::notation::{Along, Claim, EndVerb, Hand, MakePart, Side, Size, State};
+use super::{FamilyId, Lies, PerFamily, Shift};
+use crate::notation::{Along, Claim, EndVerb, Hand, MakePart, Size, State};
 use crate::text::{Span, Spanned};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -116,28 +116,11 @@ pub struct Pass {
     pub span: Span,
 }
 
-/// How rings lie. Shifts are from the first ring named.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Lies {
-    /// The first lies behind the second, in a row.
-    Behind(Target, Target),
-    /// The first is over the second.
-    Over(Target, Target),
-    /// The first lies between the other two.
-    Between(Target, Target, Target),
-    /// The pair is folded back.
-    Folded(Target, Target),
-    /// The ring lies on this edge.
-    On(Target, Side),
-    /// Each repeat of a spiral is turned this way against the one before: to the right as a common screw turns.
-    Turning(Hand),
-}
-
 /// A statement about lying.
 #[derive(Clone, Debug)]
 pub struct Lying {
-    /// What it says.
-    pub lies: Lies,
+    /// What it says. Shifts are from the first ring named.
+    pub lies: Lies<Target>,
     /// The accent it stands under.
     pub accent: Option<usize>,
     /// Its words.

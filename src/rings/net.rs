@@ -84,7 +84,7 @@ impl Net {
         net.with_ways()
     }
 
-    fn lie(&mut self, cell: &Cell, lies: &Lies, at: Shift) {
+    fn lie(&mut self, cell: &Cell, lies: &Lies<Target>, at: Shift) {
         let place = |t: &Target| {
             let there = at + t.offset;
             cell.ring(t.family, there).map(|n| (n.index(), cell.fold(there).1))

@@ -1,17 +1,18 @@
-//! What a weave's own piece looks like at every point of the work: what written instructions are held against.
+//! The piece of a weave at every point of the work: what written instructions are compared with.
 
+use super::directions::Directions;
+use super::events::Name;
 use super::follow::Work;
-use super::fronts::fronts;
 use super::order::{Order, Passing, Step};
+use super::piece_size::size_told;
 use super::read::Reading;
 use super::tell::Teller;
-use super::told::{Claim, Lies, Name};
 use crate::library::Identity;
-use crate::notation::{Side, State};
-use crate::pattern;
-use crate::pattern::{FamilyId, Lattice, Pattern, PerFamily, Repeats, Shift, Target};
+use crate::notation::State;
+use crate::pattern::{FamilyId, Lies, Pattern, Shift};
 use crate::rings::{Piece, turnings};
 use crate::settle::Settled;
+use crate::text::list;
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
@@ -28,8 +29,8 @@ pub struct Expected<'w> {
     /// Number of the step that weaves a ring in.
     pub steps: BTreeMap<NodeIndex, usize>,
     /// How rings of the piece lie.
-    pub lies: BTreeSet<Lies>,
-    fronts: PerFamily<i8>,
+    pub lies: BTreeSet<Lies<Name>>,
+    directions: Directions,
     own: OnceLock<Identity>,
 }
 
@@ -45,7 +46,7 @@ impl<'w> Expected<'w> {
             nodes: BTreeMap::new(),
             steps: order.steps.iter().enumerate().map(|(n, s)| (s.ring, n)).collect(),
             lies: BTreeSet::new(),
-            fronts: fronts(weave, settled),
+            directions: Directions::of(weave, settled, &piece, &order),
             own: OnceLock::new(),
             piece,
             order,
@@ -55,7 +56,7 @@ impl<'w> Expected<'w> {
         Some(expected)
     }
 
-    /// The weave, to be compared with what a wrong step would make; its lean is left to how its rings are said to lie.
+    /// The weave, to be compared with what a wrong step would make; its lean follows from how its rings lie.
     pub fn own(&self) -> &Identity {
         let silent = || Pattern { lean: Vec::new(), ..self.weave.pattern().clone() };
         self.own.get_or_init(|| Identity::of(&self.weave.with_pattern(silent())))
@@ -63,10 +64,13 @@ impl<'w> Expected<'w> {
 
     /// A ring's name as instructions have it.
     pub fn name(&self, ring: NodeIndex) -> Name {
-        self.piece
-            .graph
-            .node_weight(ring)
-            .map_or_else(|| Name("?".to_owned(), Vec::new()), |r| name_of(self.weave, r.family, r.at))
+        let ring = &self.piece.graph[ring];
+        Name::of(self.weave.pattern(), ring.family, ring.at)
+    }
+
+    /// Names of rings as instructions have them: "a2, a3 and b1".
+    pub fn names(&self, rings: impl IntoIterator<Item = NodeIndex>) -> String {
+        list(&rings.into_iter().map(|ring| self.name(ring).to_string()).collect::<Vec<_>>(), "and")
     }
 
     pub fn closed(&self, ring: NodeIndex) -> bool {
@@ -83,7 +87,7 @@ impl<'w> Expected<'w> {
     }
 
     pub fn front(&self, ring: NodeIndex) -> i8 {
-        self.fronts[self.piece.graph[ring].family]
+        self.directions.front(&self.piece, ring)
     }
 
     /// The right sentences for where a ring goes.
@@ -121,109 +125,20 @@ impl<'w> Expected<'w> {
         turnings(&self.piece, apart).is_some()
     }
 
-    fn all_lies(&self) -> BTreeSet<Lies> {
-        let mut all = BTreeSet::new();
+    /// How every ring of the piece lies, as the text of the weave says it.
+    fn all_lies(&self) -> BTreeSet<Lies<Name>> {
         let there: BTreeSet<(FamilyId, Shift)> = self.piece.graph.node_weights().map(|r| (r.family, r.at)).collect();
-        for statement in &self.weave.pattern().lying {
-            let targets: Vec<Target> = match &statement.lies {
-                pattern::Lies::Behind(a, b) | pattern::Lies::Over(a, b) | pattern::Lies::Folded(a, b) => vec![*a, *b],
-                pattern::Lies::Between(r, a, b) => vec![*r, *a, *b],
-                pattern::Lies::On(r, _) => vec![*r],
-                pattern::Lies::Turning(_) => continue,
-            };
-            let Some(first) = targets.first() else { continue };
+        let mut all = BTreeSet::new();
+        for lies in self.weave.pattern().lying.iter().map(|statement| &statement.lies) {
+            let rings = lies.rings();
+            let Some(first) = rings.first() else { continue };
             for (_, at) in there.iter().filter(|(family, _)| *family == first.family) {
                 let from = *at - first.offset;
-                let place = |t: &Target| (t.family, from + t.offset);
-                if targets.iter().any(|t| !there.contains(&place(t))) {
-                    continue;
+                if rings.iter().all(|t| there.contains(&(t.family, from + t.offset))) {
+                    all.insert(lies.map(|t| Name::of(self.weave.pattern(), t.family, from + t.offset)));
                 }
-                let name = |t: &Target| name_of(self.weave, place(t).0, place(t).1);
-                all.insert(match &statement.lies {
-                    pattern::Lies::Behind(a, b) => Lies::Behind(name(a), name(b)),
-                    pattern::Lies::Over(a, b) => Lies::Over(name(a), name(b)),
-                    pattern::Lies::Folded(a, b) => Lies::Folded(vec![name(a), name(b)]),
-                    pattern::Lies::Between(r, a, b) => Lies::Between(name(r), vec![name(a), name(b)]),
-                    pattern::Lies::On(r, side) => Lies::Side(name(r), *side == Side::Far),
-                    pattern::Lies::Turning(_) => continue,
-                });
             }
         }
         all
     }
-}
-
-fn name_of(weave: &Weave, family: FamilyId, at: Shift) -> Name {
-    let letter = weave.pattern().family_name(family).to_owned();
-    let numbers = match weave.pattern().lattice {
-        Lattice::Unit => Vec::new(),
-        Lattice::Chain => vec![at.row],
-        Lattice::Sheet => at.to_array().to_vec(),
-    };
-    Name(letter, numbers)
-}
-
-/// How far from the last ring that is named the size is looked for.
-const AROUND: u32 = 3;
-/// The largest piece, along each way, that instructions are read for.
-const LARGEST: u32 = 3000;
-
-/// The size of the piece that instructions make: the one that agrees with most of what they say of their rings, which counts
-/// a little less each than that they use just its rings; of equals the one most of whose rings they name, then the smallest.
-fn size_told(weave: &Weave, reading: &Reading, work: &Work) -> Repeats {
-    let until = work.claims.iter().filter_map(|c| match &c.claim.what {
-        Claim::Repeated(until) => until.as_ref(),
-        _ => None,
-    });
-    let named = work.rings.keys().chain(work.woven.iter().map(|w| &w.ring.what)).chain(until);
-    let mut last = [1_u32, 1];
-    for name in named {
-        for (last, number) in last.iter_mut().zip(&name.1) {
-            *last = (*last).max(u32::try_from(*number).unwrap_or(1)).min(LARGEST);
-        }
-    }
-    let lattice = weave.pattern().lattice;
-    let range = |n: u32| n.saturating_sub(AROUND).max(1)..=n + AROUND;
-    let mut sizes: Vec<Repeats> = match lattice {
-        Lattice::Unit => vec![Repeats([1, 1])],
-        Lattice::Chain => range(last[0]).map(|n| Repeats([n, 1])).collect(),
-        Lattice::Sheet => range(last[0]).flat_map(|r| range(last[1]).map(move |c| Repeats([r, c]))).collect(),
-    };
-    sizes.extend(weave.pattern().make.repeats.as_ref().map(|n| Repeats([n.value.clamp(1, LARGEST), 1])));
-    let agreement = |size: &Repeats| {
-        let Ok(piece) = weave.piece(*size) else { return (0, 0) };
-        let mut counts: BTreeMap<(&str, bool), usize> = BTreeMap::new();
-        for ring in piece.graph.node_weights() {
-            let letter = weave.pattern().family_name(ring.family);
-            *counts.entry((letter, ring.state == State::Closed)).or_insert(0) += 1;
-        }
-        let needs = reading.needs.iter().map(|need| need.what.clone());
-        let closed = work.claims.iter().filter_map(|c| match &c.claim.what {
-            Claim::Closed(count, letter) => Some((*count, letter.clone(), true)),
-            _ => None,
-        });
-        let mut right = needs
-            .chain(closed)
-            .filter(|(n, letter, closed)| counts.get(&(letter.as_str(), *closed)) == Some(n))
-            .count();
-        let whole = work.claims.iter().rev().find_map(|c| match c.claim.what {
-            Claim::Rings(count) => Some(count),
-            _ => None,
-        });
-        right += usize::from(whole == Some(piece.graph.node_count()));
-        let all = piece.graph.node_indices();
-        let told = all.filter(|n| {
-            let ring = piece.graph.node_weight(*n);
-            ring.is_some_and(|r| work.rings.contains_key(&name_of(weave, r.family, r.at)))
-        });
-        let told = told.count();
-        // Rings that are in both, less those that are in one alone.
-        let apart = (piece.graph.node_count() - told) + (work.rings.len() - told);
-        (2 * right + if apart == 0 { 3 } else { 0 }, told.saturating_sub(apart))
-    };
-    let best = sizes.into_iter().rev().max_by_key(|size| {
-        let (right, told) = agreement(size);
-        (right, told)
-    });
-    best.unwrap_or(Repeats([1, 1]))
 }

@@ -2,39 +2,44 @@
 //!
 //! 1. [`order`] finds the sequence in which a maker can weave a piece: which closed rings each open ring picks up, what it
 //!    passes, how it comes to lie.
-//! 2. [`parts`] says where the work goes on alike: so many steps, so many times over.
-//! 3. [`write`](mod@write) tells it in plain English, as Markdown, over [`tell`](mod@tell); [`fronts`] turns rings so that down is away from the maker.
+//! 2. [`parts`] finds the steps that are repeated.
+//! 3. [`write`](mod@write) tells it in plain English, as Markdown, over [`tell`](mod@tell) and [`colours`];
+//!    [`directions`] turns rings so that down is away from the maker.
 //! 4. [`read`](mod@read) finds the sentences of instructions, [`sentence`](mod@sentence) says what each means.
-//! 5. [`follow`](mod@follow) carries them out, ring by ring, on a graph that grows ([`refer`] says which ring is
-//!    meant, [`told`] is what it notes).
-//! 6. [`check`](mod@check) holds them against the weave ([`expected`]) a tutorial is about; [`becomes`] says what a wrong step would make.
+//! 5. [`follow`](mod@follow) carries them out, ring by ring, on a graph that grows ([`which_ring`] says which ring is
+//!    meant, [`events`] is what it notes, [`impossible`] what can go wrong).
+//! 6. [`check`](mod@check) compares them with the weave a tutorial is about ([`expected`] is its piece, [`piece_size`] how
+//!    large that is): [`check_passes`], [`check_lies`], [`check_claims`]. [`would_make`] says what a wrong step would make.
 
-mod becomes;
 mod check;
-mod check_goes;
+mod check_claims;
+mod check_lies;
+mod check_passes;
+mod colours;
+mod directions;
+mod events;
 mod expected;
 mod follow;
-mod fronts;
+mod impossible;
 mod order;
 mod parts;
+mod piece_size;
 mod read;
-mod refer;
 mod sentence;
 mod tell;
-mod told;
+mod which_ring;
 mod words;
+mod would_make;
 mod write;
 
 pub use check::{
-    CANNOT_BE_DONE, Checked, LEFT_OUT, LIES_OTHERWISE, MISCOUNTED, WRONG_LEAN, WRONG_RING, WRONG_WAY, check, letters,
+    CANNOT_BE_DONE, Checked, LEFT_OUT, LIES_OTHERWISE, MISCOUNTED, WRONG_LEAN, WRONG_RING, WRONG_WAY, check,
 };
-pub use follow::{Work, follow, follow_with};
-pub use read::{Numbered, Reading, Sentence, read};
-pub(crate) use sentence::amount_of;
-pub use sentence::{Lay, RingList, RingWords, Saying, Way, WhichEye};
-
-pub use order::{ClosedTogether, Order, Passing, Stay, Step};
+pub use directions::Directions;
+pub use events::{ByPair, Claim, Direction, InText, Name, Passed, PassedPair, Woven};
+pub use follow::{Letters, Work, follow};
+pub use order::{Order, Step};
 pub use parts::Part;
-pub use told::{Claim, Claimed, Fault, Lies, Name, Told, Woven};
-pub(crate) use words::ring_name;
-pub use write::{Instructions, Item, NotTold};
+pub use read::{Reading, read};
+pub(crate) use words::{number_of, ring_name};
+pub use write::Instructions;

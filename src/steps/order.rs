@@ -25,13 +25,13 @@ pub struct Passing {
     pub picked_up: bool,
 }
 
-/// A lying statement of the text that is seen to with a step: all its rings are in the work then, and a pair is folded back
-/// just before the first ring goes in that is to find it so.
+/// A lying statement of the text that is done with a step: all its rings are in the work by then. A pair is folded back just
+/// before the first ring that needs it folded goes in, or else as soon as it is there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stay {
     /// Number of the statement in [`Pattern::lying`].
     pub statement: usize,
-    /// The repeat it is said of: where its first ring stands, less that ring's shift.
+    /// The repeat it is about: the place of its first ring, less that ring's shift.
     pub at: Shift,
 }
 
@@ -46,6 +46,18 @@ pub struct Step {
     pub stays: Vec<Stay>,
     /// The accent it is part of, by number.
     pub accent: Option<usize>,
+}
+
+impl Step {
+    /// What comes into the work with it: its ring, and the closed rings that one picks up.
+    pub fn came(&self) -> impl Iterator<Item = NodeIndex> + '_ {
+        std::iter::once(self.ring).chain(self.picked_up())
+    }
+
+    /// The closed rings it picks up.
+    pub fn picked_up(&self) -> impl Iterator<Item = NodeIndex> + '_ {
+        self.passes.iter().filter(|p| p.picked_up).map(|p| p.ring)
+    }
 }
 
 /// Two closed rings that are linked, so that nobody can make the piece.
@@ -64,7 +76,7 @@ pub struct Order {
     pub closed: Vec<NodeIndex>,
     /// The steps, in order: every open ring once.
     pub steps: Vec<Step>,
-    /// The same steps with what is done over and over told once.
+    /// The same steps, with repeated ones given once.
     pub parts: Vec<Part>,
     /// Closed rings that nothing picks up.
     pub left_over: Vec<NodeIndex>,
@@ -90,6 +102,7 @@ impl Order {
         }
         // What holds on to nothing that was there before.
         work.weave(|_| true, true);
+        work.folds_left();
         let Work { there, steps, .. } = work;
         let parts = parts(piece, &steps);
         let all = || piece.graph.node_indices().filter(closed);
@@ -98,8 +111,7 @@ impl Order {
 
     /// The closed rings the work begins with: those the first ring woven in picks up. They are threaded on a tie or held.
     pub fn start(&self) -> Vec<NodeIndex> {
-        let first = self.steps.first().map_or(&[][..], |s| s.passes.as_slice());
-        first.iter().filter(|p| p.picked_up).map(|p| p.ring).collect()
+        self.steps.first().map_or_else(Vec::new, |step| step.picked_up().collect())
     }
 
     /// How many rings must be closed, at the very least, before another can be woven in: those the first picks up, or
@@ -149,7 +161,7 @@ impl<'w> Work<'w> {
         (ring.at, ring.family)
     }
 
-    /// Weaves every open ring of some accents (or of the base) that holds on to the work; `begin`s anew where nothing
+    /// Weaves every open ring of some accents (or of the base) that holds on to the work; `begin`: starts again where nothing
     /// does and rings are left.
     fn weave(&mut self, belongs: impl Fn(Option<usize>) -> bool, begin: bool) {
         let open = |ring: &NodeIndex| self.piece.graph.node_weight(*ring).is_some_and(|r| r.state == State::Open);
@@ -230,11 +242,34 @@ impl<'w> Work<'w> {
         all
     }
 
-    /// The other lying statements that can be seen to now and could not before.
+    /// Pairs that no ring found half held are folded back as soon as both rings are there.
+    fn folds_left(&mut self) {
+        let mut came: BTreeMap<NodeIndex, usize> = BTreeMap::new();
+        let mut told: BTreeSet<(usize, Shift)> = BTreeSet::new();
+        for (number, step) in self.steps.iter().enumerate() {
+            came.extend(step.came().map(|ring| (ring, number)));
+            told.extend(step.stays.iter().map(|stay| (stay.statement, stay.at)));
+        }
+        for (statement, lying) in self.pattern.lying.iter().enumerate() {
+            let Lies::Folded(one, other) = &lying.lies else { continue };
+            for ((_, at), ring) in self.places.iter().filter(|((family, _), _)| *family == one.family) {
+                let at = *at - one.offset;
+                let partner = self.places.get(&(other.family, at + other.offset));
+                let both = partner.and_then(|partner| Some(*came.get(ring)?.max(came.get(partner)?)));
+                let step = both.filter(|_| !told.contains(&(statement, at))).and_then(|n| self.steps.get_mut(n));
+                if let Some(step) = step {
+                    step.stays.push(Stay { statement, at });
+                    step.stays.sort_unstable_by_key(|s| (s.statement, s.at));
+                }
+            }
+        }
+    }
+
+    /// The other lying statements that can be done now and could not before.
     fn stays(&self, came: &[NodeIndex]) -> Vec<Stay> {
         let mut all: Vec<Stay> = Vec::new();
         for (statement, lying) in self.pattern.lying.iter().enumerate() {
-            let targets = targets(&lying.lies);
+            let targets = seen_to_at_once(&lying.lies);
             for (ring, target) in came.iter().flat_map(|r| targets.iter().map(move |t| (r, t))) {
                 let Some(own) = self.piece.graph.node_weight(*ring) else { continue };
                 let at = own.at - target.offset;
@@ -243,7 +278,7 @@ impl<'w> Work<'w> {
                     let place = (t.family, at + t.offset);
                     self.places.get(&place).is_some_and(|n| self.there.contains(n))
                 };
-                if own.family == target.family && !all.contains(&stay) && targets.iter().all(named) {
+                if own.family == target.family && !all.contains(&stay) && targets.iter().all(|t| named(t)) {
                     all.push(stay);
                 }
             }
@@ -252,12 +287,10 @@ impl<'w> Work<'w> {
     }
 }
 
-/// The rings a lying statement names that is seen to as soon as all of them are there.
-fn targets(lies: &Lies) -> Vec<Target> {
+/// The rings of a lying statement that is done as soon as all of them are there.
+fn seen_to_at_once(lies: &Lies<Target>) -> Vec<&Target> {
     match lies {
-        Lies::Behind(one, other) | Lies::Over(one, other) => vec![*one, *other],
-        Lies::Between(ring, one, other) => vec![*ring, *one, *other],
-        Lies::On(ring, _) => vec![*ring],
-        Lies::Folded(..) | Lies::Turning(_) => Vec::new(),
+        Lies::Folded(..) => Vec::new(),
+        lies => lies.rings(),
     }
 }

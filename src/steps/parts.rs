@@ -1,4 +1,4 @@
-//! Where the work goes on alike: steps that are done over and over are told once.
+//! Repeated steps, given once.
 
 use super::order::Step;
 use crate::pattern::{FamilyId, Shift};
@@ -12,7 +12,7 @@ const ROUNDS: usize = 3;
 /// See [`ROUNDS`].
 const LONG: usize = 4;
 
-/// One step, or a round of steps done so many times.
+/// One step, or a round of steps and how often it is done.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Part {
     /// Number of its first step, from 0.
@@ -25,7 +25,7 @@ pub struct Part {
     pub round: Vec<Part>,
 }
 
-/// What makes two steps alike: how far on the ring stands from the one before, what it is, and what it passes and how it
+/// What makes two steps alike: how far on the ring is from the one before, what it is, what it passes and how it
 /// lies, told from itself.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 struct Alike {
@@ -52,37 +52,18 @@ pub(super) fn parts(piece: &Piece, steps: &[Step]) -> Vec<Part> {
         let next = kinds.len();
         tokens.push(*kinds.entry(alike).or_insert(next));
     }
-    told(&tokens, 0)
+    in_parts(&tokens, 0)
 }
 
-/// A run of steps, given by their kinds, told in parts; `first` is the number of the first.
-fn told(kinds: &[usize], first: usize) -> Vec<Part> {
-    // For each step the next of its kind.
-    let mut next = vec![usize::MAX; kinds.len()];
-    let mut seen: BTreeMap<usize, usize> = BTreeMap::new();
-    for (number, kind) in kinds.iter().enumerate().rev() {
-        if let Some(slot) = next.get_mut(number) {
-            *slot = seen.insert(*kind, number).unwrap_or(usize::MAX);
-        }
-    }
+/// A run of steps, given by their kinds, in parts; `first` is the number of the first.
+fn in_parts(kinds: &[usize], first: usize) -> Vec<Part> {
+    let next = next_alike(kinds);
     let mut parts = Vec::new();
     let mut at = 0;
     while at < kinds.len() {
-        // The round that covers most; of equals the shortest.
-        let mut best = (1, 1);
-        let mut again = next.get(at).copied().unwrap_or(usize::MAX);
-        while again < kinds.len() && again - at <= LONGEST && best.0 * best.1 < kinds.len() - at {
-            let steps = again - at;
-            let same = kinds.iter().skip(at).zip(kinds.iter().skip(again)).take_while(|(a, b)| a == b).count();
-            let times = same / steps + 1;
-            if (times >= ROUNDS || times >= 2 && steps >= LONG) && times * steps > best.0 * best.1 {
-                best = (steps, times);
-            }
-            again = next.get(again).copied().unwrap_or(usize::MAX);
-        }
-        let (steps, times) = best;
+        let (steps, times) = best_round(kinds, &next, at);
         let round = match kinds.get(at..at + steps) {
-            Some(round) if times > 1 && steps > 1 => told(round, first + at),
+            Some(round) if times > 1 && steps > 1 => in_parts(round, first + at),
             _ if times > 1 => vec![Part { first: first + at, steps: 1, times: 1, round: Vec::new() }],
             _ => Vec::new(),
         };
@@ -90,4 +71,30 @@ fn told(kinds: &[usize], first: usize) -> Vec<Part> {
         at += steps * times;
     }
     parts
+}
+
+/// For each step the next of its kind.
+fn next_alike(kinds: &[usize]) -> Vec<Option<usize>> {
+    let mut seen: BTreeMap<usize, usize> = BTreeMap::new();
+    let mut next: Vec<Option<usize>> =
+        kinds.iter().enumerate().rev().map(|(number, kind)| seen.insert(*kind, number)).collect();
+    next.reverse();
+    next
+}
+
+/// Steps and times of the round that begins here and covers most; the shortest of those that cover the same.
+fn best_round(kinds: &[usize], next: &[Option<usize>], at: usize) -> (usize, usize) {
+    let mut best = (1, 1);
+    let following = |step: usize| next.get(step).copied().flatten();
+    let mut again = following(at);
+    while let Some(start) = again.filter(|start| start - at <= LONGEST && best.0 * best.1 < kinds.len() - at) {
+        let steps = start - at;
+        let same = kinds.iter().skip(at).zip(kinds.iter().skip(start)).take_while(|(a, b)| a == b).count();
+        let times = same / steps + 1;
+        if (times >= ROUNDS || times >= 2 && steps >= LONG) && times * steps > best.0 * best.1 {
+            best = (steps, times);
+        }
+        again = following(start);
+    }
+    best
 }

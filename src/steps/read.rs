@@ -1,17 +1,17 @@
-//! Instructions in Markdown → the sentences of their numbered items, and what is said to be needed.
+//! Instructions in Markdown → the sentences of their numbered items, and the list of what is needed.
 
 use pulldown_cmark::{Event, Parser, Tag, TagEnd};
 use std::ops::Range;
 
+use super::events::{InText, Need};
 use super::sentence::{Saying, need, sentence};
-use super::told::Told;
 
 /// A sentence, and what it says.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Sentence {
     /// Its words.
     pub words: String,
-    /// Where it stands in the text, in bytes.
+    /// Its place in the text, in bytes.
     pub span: Range<usize>,
     /// What it says; `None` where it could not be read.
     pub says: Option<Vec<Saying>>,
@@ -29,8 +29,8 @@ pub struct Numbered {
 /// Instructions as they are read.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Reading {
-    /// How many rings of which letter are needed, and whether they are closed beforehand.
-    pub needs: Vec<Told<(usize, String, bool)>>,
+    /// The rings that are needed.
+    pub needs: Vec<InText<Need>>,
     /// The numbered items, in order.
     pub items: Vec<Numbered>,
 }
@@ -39,7 +39,7 @@ pub struct Reading {
 /// Never fails: what cannot be read is a sentence that says nothing.
 pub fn read(text: &str) -> Reading {
     let mut reading = Reading::default();
-    // The lists an item stands in: the number of the next item where they are numbered.
+    // The lists around an item: the number of the next item where they are numbered.
     let mut lists: Vec<Option<u64>> = Vec::new();
     // The words of the item, piece by piece, with their places.
     let mut pieces: Vec<(String, usize)> = Vec::new();
@@ -51,7 +51,9 @@ pub fn read(text: &str) -> Reading {
                 reading.take(&mut pieces, matches!(lists.last(), Some(Some(_))));
                 lists.push(first);
             }
-            Event::End(TagEnd::List(_)) => drop(lists.pop()),
+            Event::End(TagEnd::List(_)) => {
+                lists.pop();
+            }
             Event::Start(Tag::Item) => {
                 if let Some(Some(number)) = lists.last_mut() {
                     reading
@@ -104,7 +106,7 @@ impl Reading {
         } else {
             let lead = words.len() - words.trim_start().len();
             let span = place(lead)..place(words.trim_end().len().saturating_sub(1)) + 1;
-            self.needs.extend(need(&words).map(|what| Told { what, span }));
+            self.needs.extend(need(&words).map(|what| InText { what, span }));
         }
         pieces.clear();
     }

@@ -12,9 +12,14 @@ mod grammar {
     pub struct StepsParser;
 }
 
+use super::events::Need;
+use super::impossible::Impossible;
+use super::words::number_of;
+use crate::notation::{Along, Hand, Side, State};
+use crate::pattern::{Lies, Sense};
 use grammar::{Rule, StepsParser};
 
-/// A ring as it is told.
+/// A ring as the text speaks of it.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum RingWords {
     /// By its letter, and its number or row and place; nothing in a unit.
@@ -22,18 +27,18 @@ pub enum RingWords {
     /// "it", "the ring": the one in hand.
     It,
     /// The next that comes in: closed, open, or not said which.
-    Next(Option<bool>),
+    Next(Option<State>),
     /// The last that came in: closed, open, or not said which.
-    Last(Option<bool>),
+    Last(Option<State>),
     /// The one that hangs by one other.
     Loose,
-    /// One of the two rings of an eye, from 0.
-    OfEye(WhichEye, i32),
-    /// One of the two closed rings that came in last, from 0.
-    OfBoth(i32),
+    /// One of the two rings of an eye.
+    OfEye(WhichEye, OfTwo),
+    /// One of the two closed rings that came in last.
+    OfBoth(OfTwo),
 }
 
-/// An eye by where it stands in the row.
+/// An eye by its place in the row.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum WhichEye {
     /// Of the first two closed rings.
@@ -44,42 +49,66 @@ pub enum WhichEye {
     Last,
 }
 
-/// Rings that are passed together, as an eye or one by one.
-pub type RingList = Vec<RingWords>;
-
-/// Which way a ring is passed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Way {
-    /// From its front to its back.
-    Down,
-    /// From its back to its front.
-    Up,
-    /// All of them one way, which is not said.
-    Through,
-    /// In by the one, out by the other.
-    Around,
+/// The first or the second of two rings.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum OfTwo {
+    /// The first.
+    First,
+    /// The second.
+    Second,
 }
 
-/// How two rings lie to each other, or one by itself.
+impl OfTwo {
+    const BOTH: [Self; 2] = [Self::First, Self::Second];
+
+    /// How far it is from the first.
+    pub(super) fn places_on(self) -> i32 {
+        match self {
+            Self::First => 0,
+            Self::Second => 1,
+        }
+    }
+}
+
+/// Rings of one colour.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Lay {
-    /// The first behind the second.
-    Behind(RingWords, RingWords),
-    /// The first over the second.
-    Over(RingWords, RingWords),
-    /// On the far side; else on the near one.
-    Side(RingWords, bool),
-    /// Between two others.
-    Between(RingWords, RingList),
-    /// Folded back.
-    Folded(RingList),
+pub struct Coloured {
+    /// Which.
+    pub rings: ColouredRings,
+    /// Their colour.
+    pub colour: String,
 }
+
+/// Which rings have a colour.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ColouredRings {
+    /// These.
+    These(RingList),
+    /// From one to another.
+    FromTo(RingWords, RingWords),
+    /// Those of a row or column, from 1.
+    Line(Along, i32),
+}
+
+/// Whether colours that are told once are taken again from the first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum InTurn {
+    /// These rings alone.
+    Once,
+    /// And so on.
+    Again,
+}
+
+/// Several rings, in the order they are told.
+pub type RingList = Vec<RingWords>;
 
 /// What a clause says.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Saying {
-    /// So many rings of each letter are closed beforehand; without a letter, of the closed ones.
+    /// The number of rings of each letter that are closed beforehand; without a letter, of the closed ones.
     CloseAll(Vec<(usize, Option<String>)>),
+    /// Rings and their colours, and whether they go on in turn.
+    Colours(Vec<Coloured>, InTurn),
     /// Rings on a tie, with which the work begins.
     Thread(RingList),
     /// The ring in hand.
@@ -88,10 +117,10 @@ pub enum Saying {
     Close(RingList),
     /// Closed rings that come in.
     Pick(RingList),
-    /// Rings passed, and whether they are spoken of as an eye.
-    Go(Way, RingList, bool),
+    /// Rings passed, and in what sense.
+    Go(Sense, RingList),
     /// How rings lie.
-    Lay(Lay),
+    Lay(Lies<RingWords>),
     /// Steps are done again.
     Repeat {
         /// The first of them, by its number.
@@ -103,16 +132,18 @@ pub enum Saying {
         /// The ring that is closed last.
         until: Option<RingWords>,
     },
-    /// So many rings are in the work.
+    /// The number of rings in the work.
     Count(usize),
     /// Rings that hang by one other.
     Dangle(RingList),
-    /// The eyes lean to the left; else to the right.
-    Lean(bool),
+    /// The eyes lean this way.
+    Lean(Hand),
     /// The work is turned over.
     Turn,
-    /// So many eyes are left free.
+    /// The number of eyes that are left free.
     Skip(usize),
+    /// It names another number of rings than it can be about.
+    Miscounted(Impossible),
 }
 
 /// What a sentence says, one thing after another; `None` where it cannot be read.
@@ -124,36 +155,26 @@ pub fn sentence(words: &str) -> Option<Vec<Saying>> {
     clauses.map(saying).collect()
 }
 
-/// A line of the list of what is needed: how many, of which letter, and whether they are closed.
-pub fn need(words: &str) -> Option<(usize, String, bool)> {
-    let mut parts = StepsParser::parse(Rule::need, words.trim()).ok()?.next()?.into_inner();
+/// A line of the list of what is needed.
+pub fn need(words: &str) -> Option<Need> {
+    let whole = StepsParser::parse(Rule::need, words.trim()).ok()?.next()?;
+    let mut parts = whole.clone().into_inner();
     let count = amount(&parts.find(|p| p.as_rule() == Rule::amount)?)?;
     let letter = parts.find(|p| p.as_rule() == Rule::letter)?.as_str().to_owned();
-    let state = parts.find(|p| p.as_rule() == Rule::state)?;
-    Some((count, letter, state.as_str().eq_ignore_ascii_case("closed")))
+    Some(Need { count, letter, state: state(&whole)? })
 }
 
 fn saying(pair: Pair<'_, Rule>) -> Option<Saying> {
-    let rule = pair.as_rule();
-    Some(match rule {
-        Rule::close_all => {
-            let mut all = Vec::new();
-            let mut count = None;
-            for part in pair.into_inner() {
-                match part.as_rule() {
-                    Rule::amount => count = amount(&part),
-                    Rule::letter => all.push((count?, Some(part.as_str().to_owned()))),
-                    _ => {}
-                }
-            }
-            if all.is_empty() {
-                all.push((count?, None));
-            }
-            Saying::CloseAll(all)
+    Some(match pair.as_rule() {
+        Rule::close_all => Saying::CloseAll(close_all(pair)?),
+        Rule::colours => {
+            let turn = if has(&pair, Rule::and_so_on) { InTurn::Again } else { InTurn::Once };
+            let all = pair.into_inner().filter(|p| p.as_rule() == Rule::coloured);
+            Saying::Colours(all.map(coloured).collect::<Option<_>>()?, turn)
         }
         Rule::thread => Saying::Thread(rings_of(&pair)),
         Rule::open => Saying::Open(rings_of(&pair).into_iter().next()?),
-        // "Close 60 rings": nobody has so many in hand.
+        // "Close 60 rings": these are closed beforehand.
         Rule::close => match rings_of(&pair) {
             rings if rings.len() > 1 && rings.iter().all(|r| matches!(r, RingWords::Next(_))) => {
                 Saying::CloseAll(vec![(rings.len(), None)])
@@ -161,27 +182,11 @@ fn saying(pair: Pair<'_, Rule>) -> Option<Saying> {
             rings => Saying::Close(rings),
         },
         Rule::pick => Saying::Pick(rings_of(&pair)),
-        Rule::down => Saying::Go(Way::Down, passed(&pair)?, has(&pair, Rule::eye)),
-        Rule::up => Saying::Go(Way::Up, passed(&pair)?, has(&pair, Rule::eye)),
-        Rule::through => Saying::Go(Way::Through, passed(&pair)?, has(&pair, Rule::eye)),
-        Rule::around => Saying::Go(Way::Around, passed(&pair)?, has(&pair, Rule::eye)),
-        Rule::lay => {
-            let [one, other] = rings_of(&pair).try_into().ok()?;
-            let front = has(&pair, Rule::front);
-            Saying::Lay(if front { Lay::Behind(other, one) } else { Lay::Behind(one, other) })
-        }
-        Rule::keep_over => {
-            let [one, other] = rings_of(&pair).try_into().ok()?;
-            let under = has(&pair, Rule::under);
-            Saying::Lay(if under { Lay::Over(other, one) } else { Lay::Over(one, other) })
-        }
-        Rule::keep_side => Saying::Lay(Lay::Side(rings_of(&pair).into_iter().next()?, has(&pair, Rule::kw_far))),
-        Rule::between => {
-            let mut all = rings_of(&pair);
-            let first = if all.is_empty() { return None } else { all.remove(0) };
-            Saying::Lay(Lay::Between(first, all))
-        }
-        Rule::fold => Saying::Lay(Lay::Folded(rings_of(&pair))),
+        Rule::down => go(Sense::Down, &pair)?,
+        Rule::up => go(Sense::Up, &pair)?,
+        Rule::through => go(Sense::Through, &pair)?,
+        Rule::around => go(Sense::Around, &pair)?,
+        Rule::lay | Rule::keep_over | Rule::keep_side | Rule::between | Rule::fold => lay(&pair)?,
         Rule::turn => Saying::Turn,
         Rule::skip => {
             let count = pair.into_inner().find(|p| p.as_rule() == Rule::amount);
@@ -190,9 +195,86 @@ fn saying(pair: Pair<'_, Rule>) -> Option<Saying> {
         Rule::repeat => repeat(&pair)?,
         Rule::count => Saying::Count(amount(&pair.into_inner().find(|p| p.as_rule() == Rule::amount)?)?),
         Rule::dangle => Saying::Dangle(rings_of(&pair)),
-        Rule::lean => Saying::Lean(has(&pair, Rule::kw_left)),
+        Rule::lean => Saying::Lean(if has(&pair, Rule::kw_left) { Hand::Left } else { Hand::Right }),
         _ => return None,
     })
+}
+
+/// "Close 7 rings c and 7 rings d": how many, and of which letter.
+fn close_all(pair: Pair<'_, Rule>) -> Option<Vec<(usize, Option<String>)>> {
+    let mut all = Vec::new();
+    let mut count = None;
+    for part in pair.into_inner() {
+        match part.as_rule() {
+            Rule::amount => count = amount(&part),
+            Rule::letter => all.push((count?, Some(part.as_str().to_owned()))),
+            _ => {}
+        }
+    }
+    if all.is_empty() {
+        all.push((count?, None));
+    }
+    Some(all)
+}
+
+/// "b1 and b2 are teal", "row 1 is teal".
+fn coloured(pair: Pair<'_, Rule>) -> Option<Coloured> {
+    let find = |rule: Rule| pair.clone().into_inner().find(|p| p.as_rule() == rule);
+    let whole = find(Rule::colour)?;
+    let inside = whole.clone().into_inner().next()?;
+    let colour = inside.as_str().to_owned();
+    let rings = match find(Rule::line) {
+        Some(line) => {
+            let number = line.clone().into_inner().find(|p| p.as_rule() == Rule::number)?.as_str().parse().ok()?;
+            ColouredRings::Line(if has(&line, Rule::kw_row) { Along::Row } else { Along::Column }, number)
+        }
+        None => match <[RingWords; 2]>::try_from(rings_of(&pair)) {
+            Ok([first, last]) if has(&pair, Rule::kw_to) => ColouredRings::FromTo(first, last),
+            Ok(two) => ColouredRings::These(two.into()),
+            Err(rings) => ColouredRings::These(rings),
+        },
+    };
+    Some(Coloured { rings, colour })
+}
+
+/// The rings a clause says are passed: not the one that goes.
+fn go(sense: Sense, pair: &Pair<'_, Rule>) -> Option<Saying> {
+    let passed = pair.clone().into_inner().filter(|p| matches!(p.as_rule(), Rule::passed | Rule::eye)).last()?;
+    let rings = rings_of(&passed);
+    let eye = passed.as_rule() == Rule::eye || has(&passed, Rule::eye);
+    Some(match rings.len() {
+        count if eye && count != 2 => Saying::Miscounted(Impossible::EyeRings(count)),
+        _ => Saying::Go(sense, rings),
+    })
+}
+
+/// How rings lie.
+fn lay(pair: &Pair<'_, Rule>) -> Option<Saying> {
+    let rings = rings_of(pair);
+    let two = || <[RingWords; 2]>::try_from(rings.clone()).ok();
+    Some(Saying::Lay(match pair.as_rule() {
+        Rule::lay => match two()? {
+            [one, other] if has(pair, Rule::front) => Lies::Behind(other, one),
+            [one, other] => Lies::Behind(one, other),
+        },
+        Rule::keep_over => match two()? {
+            [one, other] if has(pair, Rule::under) => Lies::Over(other, one),
+            [one, other] => Lies::Over(one, other),
+        },
+        Rule::keep_side => {
+            let side = if has(pair, Rule::kw_far) { Side::Far } else { Side::Near };
+            Lies::On(rings.into_iter().next()?, side)
+        }
+        Rule::between => match <[RingWords; 3]>::try_from(rings) {
+            Ok([ring, one, other]) => Lies::Between(ring, one, other),
+            Err(rings) => return Some(Saying::Miscounted(Impossible::BetweenRings(rings.len().checked_sub(1)?))),
+        },
+        Rule::fold => match <[RingWords; 2]>::try_from(rings) {
+            Ok([one, other]) => Lies::Folded(one, other),
+            Err(rings) => return Some(Saying::Miscounted(Impossible::FoldedRings(rings.len()))),
+        },
+        _ => return None,
+    }))
 }
 
 fn repeat(pair: &Pair<'_, Rule>) -> Option<Saying> {
@@ -212,7 +294,7 @@ fn repeat(pair: &Pair<'_, Rule>) -> Option<Saying> {
     Some(Saying::Repeat { from, to: steps.get(1).copied().unwrap_or(from), times, until })
 }
 
-/// Whether a word stands anywhere in a clause.
+/// Whether a clause contains a word.
 fn has(pair: &Pair<'_, Rule>, rule: Rule) -> bool {
     pair.clone().into_inner().flatten().any(|p| p.as_rule() == rule)
 }
@@ -227,26 +309,20 @@ fn rings_of(pair: &Pair<'_, Rule>) -> RingList {
                 let count = part.clone().into_inner().find(|p| p.as_rule() == Rule::amount).and_then(|p| amount(&p));
                 all.extend(std::iter::repeat_n(RingWords::Next(state(&part)), count.unwrap_or(0).min(MOST_COUNTED)));
             }
-            Rule::both => all.extend([0, 1].map(RingWords::OfBoth)),
+            Rule::both => all.extend(OfTwo::BOTH.map(RingWords::OfBoth)),
             Rule::which_eye => {
                 let which = match part.as_str().to_lowercase().as_str() {
                     "first" => WhichEye::First,
                     "next" => WhichEye::Next,
                     _ => WhichEye::Last,
                 };
-                all.extend([0, 1].map(|n| RingWords::OfEye(which, n)));
+                all.extend(OfTwo::BOTH.map(|of| RingWords::OfEye(which, of)));
             }
             Rule::letter => all.push(RingWords::Named(part.as_str().to_owned(), Vec::new())),
             _ => all.extend(rings_of(&part)),
         }
     }
     all
-}
-
-/// The rings a clause says are passed: not the one that goes.
-fn passed(pair: &Pair<'_, Rule>) -> Option<RingList> {
-    let last = pair.clone().into_inner().filter(|p| matches!(p.as_rule(), Rule::passed | Rule::eye)).last()?;
-    Some(rings_of(&last))
 }
 
 fn ring(pair: Pair<'_, Rule>) -> Option<RingWords> {
@@ -269,23 +345,15 @@ fn ring(pair: Pair<'_, Rule>) -> Option<RingWords> {
     })
 }
 
-/// Whether rings are said to be closed; `None` where it is not said.
-fn state(pair: &Pair<'_, Rule>) -> Option<bool> {
+/// Whether rings are told to be closed or open; `None` where the text does not say.
+fn state(pair: &Pair<'_, Rule>) -> Option<State> {
     let state = pair.clone().into_inner().find(|p| p.as_rule() == Rule::state)?;
-    Some(state.as_str().eq_ignore_ascii_case("closed"))
+    Some(if state.as_str().eq_ignore_ascii_case("closed") { State::Closed } else { State::Open })
 }
 
 /// The most rings that are counted off in one sentence.
 const MOST_COUNTED: usize = 1000;
 
 fn amount(pair: &Pair<'_, Rule>) -> Option<usize> {
-    amount_of(pair.as_str())
-}
-
-/// A number in digits, or in words from one to twelve.
-pub(crate) fn amount_of(words: &str) -> Option<usize> {
-    const WORDS: [&str; 12] =
-        ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
-    let words = words.trim().to_lowercase();
-    words.parse().ok().or_else(|| WORDS.iter().position(|w| *w == words).map(|n| n + 1))
+    number_of(pair.as_str())
 }

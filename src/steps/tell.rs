@@ -1,14 +1,16 @@
 //! The sentences of every step.
 
-use super::fronts::{fronts, passed_later};
+use super::colours::sorting;
+use super::directions::Directions;
+use super::events::Direction;
 use super::order::{Order, Step};
 use super::parts::Part;
-use super::words::{counted, list, number, ring_name, rings};
+use super::words::{number, ring_name, rings};
 use super::write::{Item, MOST_ITEMS, NotTold};
-use crate::notation::{Hand, Side};
-use crate::pattern::{FamilyId, Lattice, Lies, PerFamily, Shift, Target};
+use crate::pattern::{FamilyId, Lattice, Lies, Meet, Sense, Shift, Target};
 use crate::rings::Piece;
 use crate::settle::Settled;
+use crate::text::{count, list};
 use crate::weave::Weave;
 use petgraph::graph::NodeIndex;
 use std::collections::BTreeMap;
@@ -18,8 +20,7 @@ pub(super) struct Teller<'t> {
     weave: &'t Weave,
     piece: &'t Piece,
     order: &'t Order,
-    fronts: PerFamily<i8>,
-    passed_later: PerFamily<bool>,
+    directions: Directions,
     pub items: Vec<Item>,
     /// How many links every ring in the work has so far.
     there: BTreeMap<NodeIndex, usize>,
@@ -33,8 +34,7 @@ impl<'t> Teller<'t> {
             weave,
             piece,
             order,
-            fronts: fronts(weave, settled),
-            passed_later: passed_later(weave.pattern(), piece, order),
+            directions: Directions::of(weave, settled, piece, order),
             items: Vec::new(),
             there: BTreeMap::new(),
             dangled: false,
@@ -63,9 +63,13 @@ impl<'t> Teller<'t> {
         }
         let name = |family: FamilyId| self.weave.pattern().family_name(family);
         let words: Vec<String> =
-            closed.iter().map(|(family, count)| format!("{} {}", counted(*count, "ring"), name(*family))).collect();
+            closed.iter().map(|(family, rings)| format!("{} {}", count(*rings, "ring"), name(*family))).collect();
         if !words.is_empty() {
-            self.say(format!("Close {}.", list(&words)), None, false);
+            self.say(format!("Close {}.", list(&words, "and")), None, false);
+        }
+        let sorting = sorting(self.weave.pattern(), self.piece);
+        if !sorting.is_empty() {
+            self.say(sorting.join(" "), None, false);
         }
         let start = self.order.start();
         if !start.is_empty() {
@@ -77,7 +81,7 @@ impl<'t> Teller<'t> {
         self.items.push(Item { words, step, accent });
     }
 
-    /// Tells a part of the work; of what is done over and over the first round, and how it goes on.
+    /// Tells a part of the work: of repeated steps the first round, and how it goes on.
     pub fn part(&mut self, part: &Part, deep: usize) -> Result<(), NotTold> {
         if self.items.len() > MOST_ITEMS {
             return Err(NotTold::TooLong(self.order.steps.len()));
@@ -143,8 +147,8 @@ impl<'t> Teller<'t> {
             all.push(format!("Close {name}."));
         } else {
             all.push(format!("Open {name}."));
-            let fresh: Vec<NodeIndex> = step.passes.iter().filter(|p| p.picked_up).map(|p| p.ring).collect();
-            let begins = step.passes.iter().all(|p| p.picked_up);
+            let fresh: Vec<NodeIndex> = step.picked_up().collect();
+            let begins = fresh.len() == step.passes.len();
             // The first of all are on the tie.
             if !(fresh.is_empty() || begins && self.there.is_empty()) {
                 all.push(format!("Pick up {}.", self.names(&fresh)));
@@ -160,7 +164,7 @@ impl<'t> Teller<'t> {
         if first && !step.passes.is_empty() {
             all.push(format!("Now {} hang together.", number(self.there.len()) + " rings"));
         }
-        let dangles: Vec<NodeIndex> = step.passes.iter().filter(|p| p.picked_up).map(|p| p.ring).collect();
+        let dangles: Vec<NodeIndex> = step.picked_up().collect();
         let dangles: Vec<NodeIndex> = dangles.into_iter().filter(|r| self.there.get(r) == Some(&1)).collect();
         if goes_on && !self.dangled && !dangles.is_empty() {
             self.dangled = true;
@@ -173,21 +177,11 @@ impl<'t> Teller<'t> {
 
     /// Which way its ring goes, in the order of the text.
     pub fn goes(&self, step: &Step) -> Vec<String> {
-        let own = self.place(step.ring);
-        let front = |family: FamilyId| self.fronts[family];
-        let mut passes: Vec<(NodeIndex, i8)> =
-            step.passes.iter().map(|p| (p.ring, p.sign * front(own.0) * front(self.place(p.ring).0))).collect();
-        // A ring that none passes later may be threaded from either end.
-        let free = !self.passed_later[own.0];
-        if free && passes.first().is_some_and(|(_, sign)| *sign < 0) {
-            for (_, sign) in &mut passes {
-                *sign = -*sign;
-            }
-        }
+        let passes = self.directions.passes(self.piece, step);
         let mut all = Vec::new();
         for run in passes.chunk_by(|a, b| a.1 == b.1) {
             let together: Vec<NodeIndex> = run.iter().map(|(ring, _)| *ring).collect();
-            let go = if run.first().is_some_and(|(_, sign)| *sign > 0) { "Go down" } else { "Come up" };
+            let go = if run.iter().any(|(_, direction)| *direction == Direction::Down) { "Go down" } else { "Come up" };
             let eye = if self.is_eye(&together) { "the eye of " } else { "" };
             all.push(format!("{go} through {eye}{}.", self.names(&together)));
         }
@@ -211,16 +205,16 @@ impl<'t> Teller<'t> {
     fn around(&self, step: &Step) -> Vec<String> {
         let own = self.place(step.ring);
         let passes = self.weave.pattern().passes.iter().filter(|p| p.family == own.0);
-        let meets = passes.flat_map(|p| &p.meets).filter(|m| m.eye && m.sense == crate::pattern::Sense::Around);
+        let meets = passes.flat_map(|p| &p.meets).filter(|m| m.eye && m.sense == Sense::Around);
         let there = |target: &Target| {
             let at = (target.family, own.1 + target.offset);
             step.passes.iter().map(|p| p.ring).find(|r| self.place(*r) == at)
         };
-        let eye = |meet: &crate::pattern::Meet| meet.at.iter().map(there).collect::<Option<Vec<_>>>();
+        let eye = |meet: &Meet| meet.at.iter().map(there).collect::<Option<Vec<_>>>();
         meets.filter_map(eye).map(|both| format!("It goes around the eye of {}.", self.names(&both))).collect()
     }
 
-    /// What is seen to before the ring goes in, and what after.
+    /// How rings lie: what is done before the ring goes in, and what after.
     fn stays(&self, step: &Step) -> (Vec<String>, Vec<String>) {
         let (mut before, mut after) = (Vec::new(), Vec::new());
         let own = self.place(step.ring);
@@ -230,6 +224,7 @@ impl<'t> Teller<'t> {
             let name = |t: &Target| ring_name(self.weave.pattern(), place(t).0, place(t).1);
             let both = |a: &Target, b: &Target| rings(self.weave.pattern(), &[place(a), place(b)]);
             let mentions = |all: &[&Target]| all.iter().any(|t| place(t) == own);
+            let came = |all: &[&Target]| step.came().any(|ring| all.iter().any(|t| place(t) == self.place(ring)));
             match &lying.lies {
                 Lies::Behind(a, b) => {
                     let words = format!("Lay {} behind {}.", name(a), name(b));
@@ -237,11 +232,11 @@ impl<'t> Teller<'t> {
                 }
                 Lies::Over(a, b) => after.push(format!("Keep {} over {}.", name(a), name(b))),
                 Lies::Between(r, a, b) => after.push(format!("{} lies between {}.", capital(&name(r)), both(a, b))),
-                Lies::Folded(a, b) => before.push(format!("Fold {} back.", both(a, b))),
-                Lies::On(r, side) => {
-                    let side = if *side == Side::Far { "far" } else { "near" };
-                    after.push(format!("Keep {} on the {side} side.", name(r)));
+                Lies::Folded(a, b) => {
+                    let words = format!("Fold {} back.", both(a, b));
+                    if came(&[a, b]) { after.push(words) } else { before.push(words) }
                 }
+                Lies::On(r, side) => after.push(format!("Keep {} on the {} side.", name(r), side.word())),
                 Lies::Turning(_) => {}
             }
         }
@@ -250,10 +245,9 @@ impl<'t> Teller<'t> {
 
     /// What to look at when all is done.
     pub fn finish(&mut self, settled: Option<&Settled>) {
-        let mut words = format!("Now all {} hang together.", counted(self.there.len(), "ring"));
+        let mut words = format!("Now all {} hang together.", count(self.there.len(), "ring"));
         if let Some(lean) = settled.and_then(|s| s.lean) {
-            let way = if lean == Hand::Left { "left" } else { "right" };
-            words.push_str(&format!(" The eyes lean to the {way}."));
+            words.push_str(&format!(" The eyes lean to the {}.", lean.word()));
         }
         let accent = self.items.last().is_some_and(|i| i.accent);
         self.say(words, None, accent);

@@ -1,14 +1,15 @@
 //! The order of work in plain English: numbered items of short sentences, one action each, in the words that
 //! `grammar/steps.pest` reads back.
 
+use super::colours::RingColours;
 use super::order::{ClosedTogether, Order};
 use super::tell::Teller;
-use super::words::counted;
 use crate::count::{Counts, sold_and_measured};
+use crate::notation::State;
 use crate::pattern::{KindSize, Lattice, Repeats};
 use crate::rings::{Piece, TooMany};
 use crate::settle::Settled;
-use crate::text::half_up;
+use crate::text::{count, half_up};
 use crate::weave::Weave;
 
 /// Why there are no instructions.
@@ -21,10 +22,10 @@ pub enum NotTold {
     #[error("{0} and {1} are both closed and linked, so there is no order of work; one must be open")]
     ClosedTogether(String, String),
     /// It has no ring that is woven in.
-    #[error("no ring of it is woven in; declare one `open` and say what it passes")]
+    #[error("it has no ring to weave in; declare one `open` and say what it passes")]
     NoSteps,
-    /// The work goes on alike nowhere, and so many steps are too many to read.
-    #[error("its instructions would have {0} steps, as it goes on alike nowhere; ask for a shorter piece")]
+    /// No step is repeated, and this number of steps is too many to read.
+    #[error("its instructions would have {0} steps, because no step is repeated; ask for a shorter piece")]
     TooLong(usize),
 }
 
@@ -55,7 +56,7 @@ pub struct Instructions {
 }
 
 impl Instructions {
-    /// Instructions for a piece of so many repeats. With a settled weave fronts face the maker, and the lean is told.
+    /// Instructions for a piece of this size. With a settled weave, fronts face the maker and the text tells the lean.
     ///
     /// # Errors
     /// [`NotTold`].
@@ -129,7 +130,7 @@ impl Instructions {
 const CAUTIONS: &str = "Wear eye protection when you cut wire, and rest hands and wrists. Small rings are not for children \
 under three. Nickel can harm whoever wears it. Local codes and licensed practice come first.";
 
-/// The aspect ratio of the rings as they are sold, since it stands beside those sizes, and as measured.
+/// The aspect ratio of the rings as they are sold, like the sizes before it, and as measured.
 fn ratio(size: &KindSize) -> Option<String> {
     let counts = half_up(size.aspect_ratio?, 2);
     Some(match size.sold_as() {
@@ -141,6 +142,7 @@ fn ratio(size: &KindSize) -> Option<String> {
 /// The rings of every family, as a list to have at hand.
 fn needs(weave: &Weave, piece: &Piece) -> Vec<String> {
     let counts = Counts::without_length(weave, piece);
+    let colours = RingColours::of(weave.pattern(), piece);
     let mut all = Vec::new();
     for family in &counts.families {
         let kind = counts.kinds.iter().find(|k| k.name == family.kind);
@@ -156,10 +158,11 @@ fn needs(weave: &Weave, piece: &Piece) -> Vec<String> {
             words.extend(mm.and_then(ratio));
             words.extend(kind.material.clone());
         }
-        for (count, state) in [(family.closed, "closed"), (family.open, "open")] {
-            if count > 0 {
-                let more: String = words.iter().map(|w| format!(", {w}")).collect();
-                all.push(format!("{} {}, {state}{more}", counted(count as usize, "ring"), family.name));
+        for (rings, state) in [(family.closed, State::Closed), (family.open, State::Open)] {
+            if rings > 0 {
+                let coloured = colours.told(family.name.as_str(), state);
+                let more: String = words.iter().chain(&coloured).map(|w| format!(", {w}")).collect();
+                all.push(format!("{} {}, {}{more}", count(rings, "ring"), family.name, state.word()));
             }
         }
     }

@@ -1,6 +1,6 @@
 //! What a passage says of the piece → claims as the notation has them, so that the same rules look at them.
 
-use super::mention::{Mark, Mention};
+use super::mention::{Mark, Mention, Precision};
 use super::passage::{Passage, Sort};
 use crate::library::Library;
 use crate::notation::{Claim, State};
@@ -16,7 +16,7 @@ pub struct Read<'p> {
     pub passage: &'p Passage,
     /// What it mentions, with the words.
     pub mentions: &'p [(Mention, Range<usize>)],
-    /// Where words of it stand.
+    /// The place of words of it.
     pub at: &'p dyn Fn(Range<usize>) -> Span,
 }
 
@@ -127,9 +127,17 @@ fn kind_called(pattern: &Pattern, word: &str) -> Option<String> {
     of_material.next().filter(|_| of_material.next().is_none()).map(|k| (*k).to_owned())
 }
 
-/// The claims of a passage. Whatever is not surely said of this piece is left out. `counted`: whether its numbers of rings
-/// are looked at elsewhere.
-pub fn claims(read: &Read<'_>, weave: &Weave, counted: bool) -> Vec<Spanned<Claim>> {
+/// Where numbers of rings are checked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RingNumbers {
+    /// With the claims.
+    AsClaims,
+    /// With the list of what the steps need.
+    WithSteps,
+}
+
+/// The claims of a passage. What may be about something else than this piece is left out.
+pub fn claims(read: &Read<'_>, weave: &Weave, numbers: RingNumbers) -> Vec<Spanned<Claim>> {
     let pattern = weave.pattern();
     if read.passage.sort == Sort::Heading {
         return named(read, weave).into_iter().collect();
@@ -139,7 +147,7 @@ pub fn claims(read: &Read<'_>, weave: &Weave, counted: bool) -> Vec<Spanned<Clai
     }
     let mut claims = Vec::new();
     let leans = read.mentions.iter().filter(|m| matches!(m.0, Mention::Lean(_))).count();
-    if !counted {
+    if numbers == RingNumbers::AsClaims {
         claims.extend(rings(read, pattern));
     }
     for (mention, words) in read.mentions {
@@ -155,7 +163,7 @@ pub fn claims(read: &Read<'_>, weave: &Weave, counted: bool) -> Vec<Spanned<Clai
                 let claim = Claim::In { links: spanned(*links), together: spanned(*together), families };
                 claims.push(Spanned::new(claim, span));
             }
-            // Which of two is read held upright nobody knows.
+            // With two of them it is unknown which is read held upright.
             Mention::Lean(hand) if leans == 1 || !read.has(Mark::Upright) => {
                 claims.push(Spanned::new(Claim::Lean(*hand, read.has(Mark::Upright)), span));
             }
@@ -197,7 +205,7 @@ fn rings(read: &Read<'_>, pattern: &Pattern) -> Vec<Spanned<Claim>> {
     claims
 }
 
-/// "These rings have an AR of 4.4": where no sizes stand beside it, those of the weave are meant.
+/// "These rings have an AR of 4.4": without sizes beside it, it is about those of the weave.
 fn ratio(read: &Read<'_>, pattern: &Pattern) -> Option<Spanned<Claim>> {
     let sized = |m: &(Mention, Range<usize>)| matches!(m.0, Mention::Wire(_) | Mention::Inner(_));
     let listed = matches!(read.passage.sort, Sort::Item | Sort::Row);
@@ -205,10 +213,10 @@ fn ratio(read: &Read<'_>, pattern: &Pattern) -> Option<Spanned<Claim>> {
         return None;
     }
     let mut ratios = read.mentions.iter().filter_map(|(mention, words)| match mention {
-        Mention::Ratio { number, bound, .. } => Some((number, bound, words)),
+        Mention::Ratio { number, precision, .. } => Some((number, *precision, words)),
         _ => None,
     });
-    let (number, _, words) = ratios.next().filter(|r| !r.1)?;
+    let (number, _, words) = ratios.next().filter(|r| r.1 == Precision::Exact)?;
     let kinds = match read.rings().as_slice() {
         [(_, which, _)] => Some(which.kind(pattern)?),
         _ => None,

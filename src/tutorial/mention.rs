@@ -1,7 +1,7 @@
 //! The words of a passage → what they mention. The grammar is `grammar/prose.pest`.
 
 use crate::notation::{Hand, Number, State};
-use crate::steps::amount_of;
+use crate::steps::number_of;
 use pest::Parser;
 use pest::iterators::Pair;
 use std::ops::Range;
@@ -47,13 +47,22 @@ pub struct Sized {
     pub digits: Range<usize>,
 }
 
-/// A size, and what stands beside it as the same again.
+/// How closely a number is meant.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Precision {
+    /// As it is written.
+    Exact,
+    /// About so, or as a bound.
+    Loose,
+}
+
+/// A size, and the same size again where the text writes it twice.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sizes {
     /// The size.
     pub size: Sized,
-    /// The other, and whether it is said to be so about.
-    pub again: Option<(Sized, bool)>,
+    /// The other.
+    pub again: Option<(Sized, Precision)>,
 }
 
 /// Words that bear on the whole passage.
@@ -100,14 +109,14 @@ pub enum Mention {
     Ratio {
         /// The number.
         number: Number,
-        /// Whether it is a bound, or so about.
-        bound: bool,
+        /// How closely it is meant.
+        precision: Precision,
         /// A unit it should not have.
         unit: Option<Range<usize>>,
     },
     /// So many rings.
     Rings {
-        /// How many, where it is said.
+        /// How many, where the text says it.
         count: Option<u32>,
         /// Which: words before "rings".
         sorts: Vec<String>,
@@ -151,7 +160,7 @@ fn mention(pair: &Pair<'_, Rule>) -> Option<Mention> {
         Rule::length => Some(Mention::Length(sized(&find(&find(pair, Rule::extent)?, Rule::reach)?)?)),
         Rule::ratio => Some(Mention::Ratio {
             number: number(find(pair, Rule::number)?.as_str())?,
-            bound: find(pair, Rule::bound).or_else(|| find(pair, Rule::until)).is_some(),
+            precision: precision(find(pair, Rule::bound).or_else(|| find(pair, Rule::until))),
             unit: find(pair, Rule::ratio_unit).map(|unit| words(&unit)),
         }),
         Rule::rings => Some(rings(pair)),
@@ -197,9 +206,14 @@ fn rings(pair: &Pair<'_, Rule>) -> Mention {
     }
 }
 
+/// Loose where the text has words that say so.
+fn precision(words: Option<Pair<'_, Rule>>) -> Precision {
+    if words.is_some() { Precision::Loose } else { Precision::Exact }
+}
+
 fn sizes(pair: &Pair<'_, Rule>) -> Option<Sizes> {
     let again = find(pair, Rule::again).or_else(|| find(pair, Rule::surely));
-    let again = again.and_then(|a| Some((sized(&find(&a, Rule::size)?)?, find(&a, Rule::roughly).is_some())));
+    let again = again.and_then(|a| Some((sized(&find(&a, Rule::size)?)?, precision(find(&a, Rule::roughly)))));
     Some(Sizes { size: sized(&find(pair, Rule::size)?)?, again })
 }
 
@@ -240,5 +254,5 @@ fn number(words: &str) -> Option<Number> {
 }
 
 fn amount(pair: &Pair<'_, Rule>) -> Option<u32> {
-    amount_of(pair.as_str()).and_then(|n| u32::try_from(n).ok())
+    number_of(pair.as_str()).and_then(|n| u32::try_from(n).ok())
 }

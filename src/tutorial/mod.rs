@@ -4,11 +4,11 @@
 //! 2. Its numbered steps are carried out and compared ([`crate::steps::check`]).
 //! 3. [`passage`](mod@passage) takes the rest apart ([`table`] the rows of tables); [`mention`](mod@mention) finds sizes, counts, ratios and lean
 //!    in it. [`sizes`](mod@sizes) and [`claims`](mod@claims) write them as a weave file would have them, so that the same rules
-//!    look at them ([`check`](mod@check)); [`held`] holds sizes and lengths against the weave.
+//!    look at them ([`check`](mod@check)); [`compare`] compares sizes and lengths with the weave.
 
 mod check;
 mod claims;
-mod held;
+mod compare;
 mod mention;
 mod passage;
 mod several;
@@ -65,7 +65,7 @@ impl Tutorial {
             let place = |n: u16| if n == number { 0 } else { after(n) };
             findings.extend(prose.into_iter().map(|f| f.renumbered(place)));
         }
-        // The text stands first; words of a weave in a fence have their places in it.
+        // The text comes first; words of a weave in a fence have their places in it.
         let mut sources = Sources::default();
         sources.add(text);
         for source in (u16::from(in_the_text)..).map_while(|n| weave.sources().get(n).cloned()) {

@@ -12,7 +12,7 @@ pub enum Sort {
     Sentence,
     /// An item of a list without numbers, whole.
     Item,
-    /// A row of a table. Before each cell stand the words of its heading, where they say what is in it.
+    /// A row of a table. Before each cell come the words of its heading, where they say what is in it.
     Row,
 }
 
@@ -23,7 +23,7 @@ pub struct Passage {
     pub sort: Sort,
     /// Its words.
     pub words: String,
-    /// Where parts of the words begin, and where those stand in the text; words of a table's heading stand nowhere.
+    /// Where parts of the words begin, and their places in the text; words of a table's heading have none.
     parts: Vec<(usize, Option<Range<usize>>)>,
 }
 
@@ -37,7 +37,7 @@ impl Passage {
         self.words.push_str(words);
     }
 
-    /// The parts that some of its words are in: where in the words each stands, and where in the text.
+    /// The parts that some of its words are in: the place of each in the words and in the text.
     fn within(&self, words: &Range<usize>) -> impl Iterator<Item = (Range<usize>, Option<Range<usize>>)> + '_ {
         let first = self.parts.partition_point(|p| p.0 <= words.start).saturating_sub(1);
         let end = words.end;
@@ -47,7 +47,7 @@ impl Passage {
         })
     }
 
-    /// Where some of its words stand in the text, in bytes.
+    /// The place of some of its words in the text, in bytes.
     pub fn place(&self, words: Range<usize>) -> Range<usize> {
         let mut all: Option<Range<usize>> = None;
         for (own, place) in self.within(&words) {
@@ -88,7 +88,7 @@ pub fn passages(text: &str) -> Vec<Passage> {
 #[derive(Default)]
 struct Reader {
     done: Vec<Passage>,
-    /// Whether the lists an item stands in have numbers.
+    /// Whether the lists around an item have numbers.
     lists: Vec<bool>,
     open: Option<Passage>,
     silent: usize,
@@ -188,7 +188,7 @@ impl Passage {
 /// Words that end in a full stop and no sentence.
 const SHORTENED: [&str; 10] = ["in", "approx", "ca", "dia", "diam", "e.g", "i.e", "no", "fig", "vs"];
 
-/// Where the sentences of a text stand: up to a full stop that a blank follows, or the end.
+/// The sentences of a text: up to a full stop that a blank follows, or the end.
 fn sentences(text: &str) -> Vec<Range<usize>> {
     let mut ranges = Vec::new();
     let mut from = 0;

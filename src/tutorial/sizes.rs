@@ -1,6 +1,6 @@
 //! Sizes a passage tells → lines as `rings` has them, so that the same rules look at them.
 
-use super::mention::{Measure, Mention, Sized, Sizes};
+use super::mention::{Measure, Mention, Precision, Sized, Sizes};
 use super::passage::{Passage, Sort};
 use crate::lint::{GaugeDisagrees, InchDisagrees, Rule};
 use crate::measure::{Twice, awg_mm, swg_mm, twice};
@@ -39,7 +39,7 @@ impl Line {
         wire.chain(inner).chain(ratio).collect()
     }
 
-    /// Where its first words stand.
+    /// The place of its words.
     pub fn span(&self) -> Option<Span> {
         self.parts().iter().map(|p| p.span).reduce(Span::to)
     }
@@ -68,13 +68,13 @@ pub fn sizes(
             Mention::Wire(sizes) => reader.told(sizes, Some(Role::Wire)),
             Mention::Inner(sizes) => reader.told(sizes, Some(Role::Inner)),
             Mention::Bare(sizes) => reader.told(sizes, None),
-            Mention::Ratio { number, bound, unit } => {
+            Mention::Ratio { number, precision, unit } => {
                 let unit = unit.as_ref().map(|unit| {
                     let inch = passage.words.get(unit.clone()).is_some_and(|w| w.to_lowercase().starts_with("in"));
                     Spanned::new(if inch { Unit::Inch } else { Unit::Mm }, at(unit.clone()))
                 });
-                if unit.is_some() || !bound {
-                    ratios.push((*bound, Spanned::new((number.clone(), unit), at(words.clone()))));
+                if unit.is_some() || *precision == Precision::Exact {
+                    ratios.push((*precision, Spanned::new((number.clone(), unit), at(words.clone()))));
                 }
                 None
             }
@@ -87,7 +87,7 @@ pub fn sizes(
 }
 
 /// Sizes that belong together: one wire, one inner diameter, one aspect ratio; else each by itself.
-fn lines(found: Vec<(Role, Written, Range<usize>)>, ratios: Vec<(bool, Ratio)>) -> Vec<Line> {
+fn lines(found: Vec<(Role, Written, Range<usize>)>, ratios: Vec<(Precision, Ratio)>) -> Vec<Line> {
     let count = |role| found.iter().filter(|f| f.0 == role).count();
     let together = count(Role::Wire) <= 1 && count(Role::Inner) <= 1 && ratios.len() <= 1;
     let mut whole = Line::default();
@@ -100,8 +100,8 @@ fn lines(found: Vec<(Role, Written, Range<usize>)>, ratios: Vec<(bool, Ratio)>) 
             Role::Inner | Role::Something => alone.push(Line { inner: Some(written), ..Line::default() }),
         }
     }
-    for (bound, ratio) in ratios {
-        if together && !bound {
+    for (precision, ratio) in ratios {
+        if together && precision == Precision::Exact {
             whole.ratio = Some(ratio);
         } else {
             alone.push(Line { ratio: Some(ratio), ..Line::default() });
@@ -113,15 +113,15 @@ fn lines(found: Vec<(Role, Written, Range<usize>)>, ratios: Vec<(bool, Ratio)>) 
     alone
 }
 
-/// A wire and a hole are never so near each other: what stands beside a size and is no farther from it is the same again.
+/// Ratios of two sizes side by side that mean one size: a wire and a hole are never this close.
 const ALIKE: std::ops::RangeInclusive<f64> = 0.55..=1.8;
-/// The same where it is said what both measure.
+/// The same where the text says what both measure.
 const PERHAPS_ALIKE: std::ops::RangeInclusive<f64> = 0.4..=2.5;
 /// How far "about" reaches.
 const ABOUT: f64 = 0.12;
 /// Nobody makes rings of thicker wire, mm.
 const THICKEST: f64 = 12.0;
-/// Nobody's ring has a wider hole, mm; so many inches were parts of an inch.
+/// No ring has a wider hole, mm; a larger number of inches was a fraction.
 const WIDEST: f64 = 50.0;
 
 struct Reader<'p> {
@@ -142,7 +142,7 @@ impl Reader<'_> {
             None if role.is_some() => self.fraction_with_a_dot(&mut size, None),
             None => {}
         }
-        let Some((other, about)) = again else {
+        let Some((other, precision)) = again else {
             // A gauge that is called an inner diameter is none.
             let role = role.or(is_gauge(&size).then_some(Role::Wire))?;
             let (written, span) = (self.size(&size)?, (self.at)(size.words.clone()));
@@ -153,7 +153,7 @@ impl Reader<'_> {
         let whole = (self.at)(size.words.start.min(other.words.start)..size.words.end.max(other.words.end));
         for (gauge, beside) in [(&size, &other), (&other, &size)] {
             if gauge.measure == Measure::Gauge {
-                self.unnamed_gauge(gauge, beside, about, whole);
+                self.unnamed_gauge(gauge, beside, precision, whole);
                 let written = (self.size(beside)?, None);
                 return Some((Role::Wire, Spanned::new(written, (self.at)(beside.words.clone()))));
             }
@@ -174,7 +174,7 @@ impl Reader<'_> {
         let role = if gauge || other_gauge { Role::Wire } else { role.unwrap_or(Role::Something) };
         // Things larger than rings are not measured so finely.
         let large = crate::measure::millimetres(&one).is_some_and(|mm| mm > WIDEST);
-        let loosely = (about || large) && (parts - 1.0).abs() <= ABOUT;
+        let loosely = (precision == Precision::Loose || large) && (parts - 1.0).abs() <= ABOUT;
         Some((role, Spanned::new((one, (!loosely).then_some(two)), whole)))
     }
 
@@ -201,13 +201,13 @@ impl Reader<'_> {
                 if agrees(&sized.number) || !agrees(&fraction) {
                     return;
                 }
-                format!("and {} stands beside it", words(beside))
+                format!("but the text says {} beside it", words(beside))
             }
-            None if written > WIDEST && meant < WIDEST => "and no ring is so wide".to_owned(),
+            None if written > WIDEST && meant < WIDEST => "wider than any ring".to_owned(),
             _ => return,
         };
         let message =
-            format!("{} is {written:.1} mm, {evidence}: {} inch is {meant:.3} mm", words(sized), fraction.text);
+            format!("{} is {written:.1} mm, {evidence}; {} inch is {meant:.3} mm", words(sized), fraction.text);
         self.findings.push(
             InchDisagrees::at((self.at)(sized.words.clone()), message)
                 .label("a fraction written with a dot")
@@ -219,7 +219,7 @@ impl Reader<'_> {
     }
 
     /// A gauge whose system is not said agrees with a wire that either system gives it.
-    fn unnamed_gauge(&mut self, gauge: &Sized, beside: &Sized, about: bool, whole: Span) {
+    fn unnamed_gauge(&mut self, gauge: &Sized, beside: &Sized, precision: Precision, whole: Span) {
         let (Some(other), Ok(number)) = (self.size(beside), gauge.number.text.parse::<u32>()) else { return };
         let (Some(awg), Some(swg), Some(mm)) = (awg_mm(number), swg_mm(number), crate::measure::millimetres(&other))
         else {
@@ -227,14 +227,14 @@ impl Reader<'_> {
         };
         let named = |unit| Size::new(gauge.number.clone(), unit, whole);
         let agrees = |unit| twice(&named(unit), &other) == Twice::Agree;
-        let near = |wire: f64| about && (wire / mm - 1.0).abs() <= ABOUT;
+        let near = |wire: f64| precision == Precision::Loose && (wire / mm - 1.0).abs() <= ABOUT;
         let apart = !ALIKE.contains(&(awg / mm)) && !ALIKE.contains(&(swg / mm));
         if agrees(Unit::Awg) || agrees(Unit::Swg) || near(awg) || near(swg) || apart {
             return;
         }
         let words = self.passage.words.get(beside.words.clone()).unwrap_or("");
         let message =
-            format!("{number} gauge is {awg:.3} mm in AWG and {swg:.3} mm in SWG, and {words} stands beside it");
+            format!("{number} gauge is {awg:.3} mm in AWG and {swg:.3} mm in SWG, but the text says {words} beside it");
         self.findings.push(
             GaugeDisagrees::at(whole, message)
                 .label("another wire")

@@ -1,9 +1,9 @@
-//! A row of a table as words: what stands over a cell says what is in it.
+//! A row of a table as words: the heading of a column says what is in its cells.
 
 use super::passage::Passage;
 use std::ops::Range;
 
-/// What stands over a column.
+/// The heading of a column.
 #[derive(Clone, Debug, PartialEq, Eq)]
 struct Column {
     /// Whether it says how many rings.

@@ -7,7 +7,7 @@ use std::ops::Range;
 /// Where the weave of a tutorial is.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum WeaveIn {
-    /// In the text itself, in a fence marked `weave`: where its lines stand, in bytes.
+    /// In the text itself, in a fence marked `weave`: the place of its lines, in bytes.
     Fence(Range<usize>),
     /// In a file the text names or links to.
     File(String),
@@ -64,7 +64,7 @@ fn fenced(text: &str, first: &Range<usize>) -> Range<usize> {
     first.start..end
 }
 
-/// The text with blanks in place of all that stands outside of a range, so that every word keeps its place.
+/// The text with blanks in place of everything outside of a range, so that every word keeps its place.
 pub fn only(text: &str, range: &Range<usize>) -> String {
     let blank = |words: &str| -> String {
         words.chars().map(|c| if c == '\n' { "\n".to_owned() } else { " ".repeat(c.len_utf8()) }).collect()

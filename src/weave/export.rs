@@ -190,7 +190,7 @@ impl<'w> Head<'w> {
 }
 
 impl Lying {
-    fn of(pattern: &Pattern, lies: &Lies) -> Self {
+    fn of(pattern: &Pattern, lies: &Lies<Target>) -> Self {
         let says = match lies {
             Lies::Behind(..) => "behind".to_owned(),
             Lies::Over(..) => "over".to_owned(),
@@ -199,13 +199,7 @@ impl Lying {
             Lies::Turning(hand) => format!("turns {}", hand.word()),
             Lies::On(_, side) => format!("{} side", side.word()),
         };
-        let rings: Vec<&Target> = match lies {
-            Lies::Behind(one, other) | Lies::Over(one, other) | Lies::Folded(one, other) => vec![one, other],
-            Lies::Between(ring, one, other) => vec![ring, one, other],
-            Lies::Turning(_) => Vec::new(),
-            Lies::On(ring, _) => vec![ring],
-        };
-        Self { says, rings: rings.into_iter().map(|ring| pattern.ring_name(ring)).collect() }
+        Self { says, rings: lies.rings().into_iter().map(|ring| pattern.ring_name(ring)).collect() }
     }
 }
 

@@ -87,7 +87,7 @@ fn outlines_and_marks_have_contrast() {
     }
     let frames = Frames::of(weave, settled, Repeats([2, 1]), &Options::default()).unwrap();
     for number in 0..frames.order().steps.len() {
-        for ring in seen(&frames.frame(number).unwrap()) {
+        for ring in seen(&frames.frame(number, number + 1).unwrap()) {
             assert!(contrast(ring.edge, [255; 3]) >= 3.0, "{ring:?}");
             if let Some((ink, _)) = &ring.mark {
                 assert!(contrast(*ink, ring.shine.unwrap_or(ring.wire)) >= 3.0, "{ring:?}");

@@ -2,10 +2,11 @@
 
 use super::{Frame, Tally, VIEWS, compared, size};
 use crate::common::{examples, kept};
-use byrnie::Weave;
 use byrnie::draw::picture::{Frames, Options, Scene, SceneRing, Viewpoint};
 use byrnie::pattern::Repeats;
+use byrnie::rings::Piece;
 use byrnie::settle::link_sign;
+use byrnie::steps::Directions;
 use petgraph::graph::NodeIndex;
 use rayon::prelude::*;
 use std::collections::BTreeSet;
@@ -16,7 +17,8 @@ fn short(text: &str) -> Repeats {
 }
 
 struct Drawn {
-    weave: &'static Weave,
+    piece: Piece,
+    directions: Directions,
     frames: Frames<'static>,
     scene: Scene,
 }
@@ -26,7 +28,9 @@ fn drawn(text: &str, from: Viewpoint) -> Drawn {
     let settled = weave.settled().unwrap();
     let options = Options { from, ..Options::default() };
     let frames = Frames::of(weave, settled, short(text), &options).unwrap();
-    Drawn { weave, frames, scene: Scene::of(weave, settled, short(text), from).unwrap() }
+    let piece = weave.piece(short(text)).unwrap();
+    let directions = Directions::of(weave, Some(settled), &piece, frames.order());
+    Drawn { piece, directions, frames, scene: Scene::of(weave, settled, short(text), from).unwrap() }
 }
 
 impl Drawn {
@@ -71,7 +75,7 @@ fn words_of(name: &str, text: &str, from: Viewpoint) -> usize {
     let drawn = drawn(text, from);
     let mut told = 0;
     for (number, step) in drawn.frames.order().steps.iter().enumerate() {
-        let svg = drawn.frames.frame(number).unwrap();
+        let svg = drawn.frames.frame(number, number + 1).unwrap();
         let labels: Vec<String> = words(&svg, "label").into_iter().filter(|w| !w.starts_with("step")).collect();
         let mut numbers: Vec<usize> = words(&svg, "number").iter().map(|n| n.parse().unwrap()).collect();
         numbers.sort_unstable();
@@ -110,12 +114,13 @@ fn words_of(name: &str, text: &str, from: Viewpoint) -> usize {
             told += 1;
         }
         assert!(way.len() <= 1, "{name}, step {number}: {said:?}");
-        // What the text names first is passed down, where that can be told.
-        let first = step.passes.iter().map(|p| spoken(drawn.ring(p.ring)));
-        let words: Vec<&str> = first.map(|r| said.iter().find(|(_, s)| *s == r).unwrap().0.as_str()).collect();
-        assert_ne!(words.iter().find(|w| **w != "through"), Some(&"up"), "{name}, step {number}: {about}");
+        // The rings come in the order of the instructions, and the first is passed as they say.
+        let told = drawn.directions.passes(&drawn.piece, step);
+        let rings: Vec<String> = told.iter().map(|(ring, _)| spoken(drawn.ring(*ring))).collect();
+        assert_eq!(said.iter().map(|(_, ring)| ring.clone()).collect::<Vec<_>>(), rings, "{name}, step {number}");
+        let first = said.iter().zip(&told).find(|((word, _), _)| word != "through");
+        assert!(first.is_none_or(|((word, _), (_, way))| word == way.word()), "{name}, step {number}: {about}");
     }
-    let _ = drawn.weave;
     told
 }
 
@@ -137,7 +142,7 @@ fn crossings_of(name: &str, text: &str) -> Tally {
     let steps = drawn.frames.order().steps.len();
     // One in the middle, and the last.
     for number in BTreeSet::from([steps / 2, steps - 1]) {
-        let svg = drawn.frames.frame(number).unwrap();
+        let svg = drawn.frames.frame(number, number + 1).unwrap();
         let there = drawn.there(number);
         // The page is that of the whole piece.
         let frame = Frame { above: 3.0 + 5.0 + 6.5, ..Frame::of(&svg, &drawn.scene.rings) };
@@ -163,8 +168,9 @@ fn crossings_of(name: &str, text: &str) -> Tally {
 fn frames_read_as_a_strip() {
     let text = examples().into_iter().find(|(n, _)| *n == "half-persian-3-in-1").unwrap().1;
     let drawn = drawn(text, Viewpoint::FRONT);
-    let svgs: Vec<String> = (0..drawn.frames.order().steps.len()).map(|k| drawn.frames.frame(k).unwrap()).collect();
-    assert!(drawn.frames.frame(svgs.len()).is_none());
+    let svgs: Vec<String> =
+        (0..drawn.frames.order().steps.len()).map(|k| drawn.frames.frame(k, k + 1).unwrap()).collect();
+    assert!(drawn.frames.frame(svgs.len(), 1).is_none());
     let head = |svg: &String| svg.lines().next().unwrap().split("aria").next().unwrap().to_owned();
     assert!(svgs.iter().all(|s| head(s) == head(&svgs[0])));
     // The ring that is added is strong in its own frame, calm in all later ones, and not there before.
@@ -179,10 +185,20 @@ fn frames_read_as_a_strip() {
 fn a_frame() {
     let text = examples().into_iter().find(|(n, _)| *n == "half-persian-3-in-1").unwrap().1;
     let drawn = drawn(text, Viewpoint::FRONT);
-    insta::assert_snapshot!("frame_half-persian-3-in-1", drawn.frames.frame(1).unwrap());
+    insta::assert_snapshot!("frame_half-persian-3-in-1", drawn.frames.frame(1, 2).unwrap());
     let about: Vec<String> = (0..drawn.frames.order().steps.len())
         .map(|k| {
-            drawn.frames.frame(k).unwrap().lines().nth(2).unwrap().split('>').nth(1).unwrap().replace("</desc", "")
+            drawn
+                .frames
+                .frame(k, k + 1)
+                .unwrap()
+                .lines()
+                .nth(2)
+                .unwrap()
+                .split('>')
+                .nth(1)
+                .unwrap()
+                .replace("</desc", "")
         })
         .collect();
     insta::assert_snapshot!("frames_in_words", about.join("\n"));

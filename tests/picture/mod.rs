@@ -329,7 +329,7 @@ fn pictures_are_plain_svg() {
     let settled = weave.settled().unwrap();
     let whole = Options { call_out: all, ..Options::default() };
     let frames = Frames::of(weave, settled, Repeats([3, 1]), &Options::default()).unwrap();
-    for svg in [picture(weave, settled, Repeats([4, 1]), &whole).unwrap(), frames.frame(2).unwrap()] {
+    for svg in [picture(weave, settled, Repeats([4, 1]), &whole).unwrap(), frames.frame(2, 3).unwrap()] {
         let document = roxmltree::Document::parse(&svg).unwrap();
         for node in document.descendants().filter(roxmltree::Node::is_element) {
             assert!(ELEMENTS.contains(&node.tag_name().name()), "{}", node.tag_name().name());

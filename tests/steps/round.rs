@@ -2,27 +2,17 @@
 
 use crate::common::{compile, examples, kept};
 use byrnie::Weave;
-use byrnie::pattern::{FamilyId, Lattice, Lies as Lying, Repeats, Shift, Target};
+use byrnie::pattern::{FamilyId, Lies, Repeats, Shift};
 use byrnie::rings::Piece;
 use byrnie::settle::Settled;
-use byrnie::steps::{Claim, Instructions, Lies, Name, Told, Work, follow, read};
+use byrnie::steps::{ByPair, Claim, InText, Instructions, Letters, Name, Passed, PassedPair, Work, follow, read};
 use petgraph::graph::NodeIndex;
 use petgraph::visit::EdgeRef;
 use std::collections::{BTreeMap, BTreeSet};
 
-fn name_of(weave: &Weave, family: FamilyId, at: Shift) -> Name {
-    let letter = weave.pattern().family_name(family).to_owned();
-    let numbers = match weave.pattern().lattice {
-        Lattice::Unit => Vec::new(),
-        Lattice::Chain => vec![at.row],
-        Lattice::Sheet => at.to_array().to_vec(),
-    };
-    Name(letter, numbers)
-}
-
 /// The rings and links of the work, against those of a piece: the same, up to turning rings over.
 pub fn same_graph(weave: &Weave, piece: &Piece, work: &Work) -> Result<(), String> {
-    let name = |ring: NodeIndex| name_of(weave, piece.graph[ring].family, piece.graph[ring].at);
+    let name = |ring: NodeIndex| Name::of(weave.pattern(), piece.graph[ring].family, piece.graph[ring].at);
     let expected: BTreeSet<Name> = piece.graph.node_indices().map(name).collect();
     if expected != work.rings.keys().cloned().collect() {
         return Err("other rings".to_owned());
@@ -38,21 +28,18 @@ pub fn same_graph(weave: &Weave, piece: &Piece, work: &Work) -> Result<(), Strin
     }
     let mut told: BTreeMap<(Name, Name), i8> = BTreeMap::new();
     for woven in &work.woven {
-        for Told { what: (other, down), .. } in &woven.passes {
-            // Where no way is said, the pair it is one of says how it goes against the other.
-            let way = |ring: &Name| woven.passes.iter().find(|p| p.what.0 == *ring).and_then(|p| p.what.1);
-            let by_pair = woven.pairs.iter().find_map(|p| {
-                let (one, two, one_way) = &p.what;
-                let with = if one == other {
-                    two
-                } else if two == other {
-                    one
-                } else {
-                    return None;
+        for InText { what: Passed { ring: other, direction }, .. } in &woven.moves.passes {
+            // Where no way is told, the pair it is one of says how it goes against the other.
+            let by_pair = woven.moves.pairs.iter().map(|p| &p.what).find_map(|pair| {
+                let with = match other {
+                    other if *other == pair.one => &pair.other,
+                    other if *other == pair.other => &pair.one,
+                    _ => return None,
                 };
-                way(with).map(|d| d == *one_way)
+                let way = woven.moves.passed(with)?.what.direction?;
+                Some(if pair.goes == ByPair::Through { way } else { way.other() })
             });
-            let sign = if down.or(by_pair).ok_or("a way is not told")? { 1 } else { -1 };
+            let sign = direction.or(by_pair).ok_or("a way is not told")?.sign();
             let ring = &woven.ring.what;
             let key = if ring < other { (ring.clone(), other.clone()) } else { (other.clone(), ring.clone()) };
             if told.insert(key, sign).is_some() {
@@ -96,35 +83,21 @@ pub fn same_graph(weave: &Weave, piece: &Piece, work: &Work) -> Result<(), Strin
 }
 
 /// Everything the text says of how rings of a piece lie, and what the instructions say.
-pub fn lying(weave: &Weave, piece: &Piece, work: &Work) -> (BTreeSet<Lies>, BTreeSet<Lies>) {
+pub fn lying(weave: &Weave, piece: &Piece, work: &Work) -> (BTreeSet<Lies<Name>>, BTreeSet<Lies<Name>>) {
     let there: BTreeSet<(FamilyId, Shift)> = piece.graph.node_weights().map(|r| (r.family, r.at)).collect();
     let mut said = BTreeSet::new();
-    for statement in &weave.pattern().lying {
-        let targets: Vec<Target> = match &statement.lies {
-            Lying::Behind(a, b) | Lying::Over(a, b) => vec![*a, *b],
-            Lying::Between(r, a, b) => vec![*r, *a, *b],
-            Lying::On(r, _) => vec![*r],
-            Lying::Folded(..) | Lying::Turning(_) => continue,
-        };
-        for (_, at) in there.iter().filter(|(family, _)| *family == targets[0].family) {
-            let from = *at - targets[0].offset;
-            let place = |t: &Target| (t.family, from + t.offset);
-            if targets.iter().any(|t| !there.contains(&place(t))) {
-                continue;
+    for lies in weave.pattern().lying.iter().map(|statement| &statement.lies) {
+        let rings = lies.rings();
+        let Some(first) = rings.first() else { continue };
+        for (_, at) in there.iter().filter(|(family, _)| *family == first.family) {
+            let from = *at - first.offset;
+            if rings.iter().all(|t| there.contains(&(t.family, from + t.offset))) {
+                said.insert(lies.map(|t| Name::of(weave.pattern(), t.family, from + t.offset)));
             }
-            let name = |t: &Target| name_of(weave, place(t).0, place(t).1);
-            said.insert(match &statement.lies {
-                Lying::Behind(a, b) => Lies::Behind(name(a), name(b)),
-                Lying::Over(a, b) => Lies::Over(name(a), name(b)),
-                Lying::Between(r, a, b) => Lies::Between(name(r), vec![name(a), name(b)]),
-                Lying::On(r, side) => Lies::Side(name(r), *side == byrnie::notation::Side::Far),
-                Lying::Folded(..) | Lying::Turning(_) => unreachable!(),
-            });
         }
     }
-    let lays = work.woven.iter().flat_map(|w| &w.lays).map(|l| &l.what);
-    let told = lays.filter(|l| !matches!(l, Lies::Folded(_))).cloned().collect();
-    (said, told)
+    let lies = work.woven.iter().flat_map(|w| &w.moves.lies).map(|l| l.what.clone());
+    (said, lies.collect())
 }
 
 fn round_trip(weave: &Weave, settled: Option<&Settled>, size: Repeats) -> usize {
@@ -134,8 +107,8 @@ fn round_trip(weave: &Weave, settled: Option<&Settled>, size: Repeats) -> usize 
     let reading = read(&text);
     assert_eq!(reading.items.len(), told.items.len(), "{name}");
     assert_eq!(reading.needs.len(), told.needs.len(), "{name}");
-    let work = follow(&reading);
-    let unread: Vec<&str> = work.unread.iter().map(|(_, span)| &text[span.clone()]).collect();
+    let work = follow(&reading, Some(Letters::default()));
+    let unread: Vec<&str> = work.unread.iter().map(|span| &text[span.clone()]).collect();
     assert_eq!(unread, [""; 0], "{name}");
     assert_eq!(work.faults, [], "{name}\n{text}");
     let piece = weave.piece(size).unwrap();
@@ -146,15 +119,14 @@ fn round_trip(weave: &Weave, settled: Option<&Settled>, size: Repeats) -> usize 
     assert_eq!(said, lies, "{name}");
     // "Around" and "through" are what down and up make of them.
     for woven in &work.woven {
-        let down = |ring: &Name| woven.passes.iter().find(|p| p.what.0 == *ring).unwrap().what.1.unwrap();
-        for Told { what: (one, other, one_way), .. } in &woven.pairs {
-            assert_eq!(down(one) == down(other), *one_way, "{name}: {woven:?}");
+        let way = |ring: &Name| woven.moves.passed(ring).unwrap().what.direction.unwrap();
+        for InText { what: PassedPair { one, other, goes }, .. } in &woven.moves.pairs {
+            let made = ByPair::of_signs(way(one).sign(), way(other).sign());
+            assert_eq!(made, *goes, "{name}: {woven:?}");
         }
     }
-    let settled_lean = settled.and_then(|s| s.lean).map(|l| l == byrnie::notation::Hand::Left);
-    let leans =
-        work.claims.iter().find_map(|c| if let Claim::LeansLeft(left) = c.claim.what { Some(left) } else { None });
-    assert_eq!(leans, settled_lean, "{name}");
+    let leans = work.claims.iter().find_map(|c| if let Claim::Leans(hand) = c.claim.what { Some(hand) } else { None });
+    assert_eq!(leans, settled.and_then(|s| s.lean), "{name}");
     reading.items.iter().map(|i| i.sentences.len()).sum()
 }
 
@@ -185,7 +157,7 @@ fn a_word_changed_is_another_graph() {
     let told = Instructions::of(&weave, None, size).unwrap().markdown(|_| None);
     let piece = weave.piece(size).unwrap();
     let followed = |text: &str| {
-        let work = follow(&read(text));
+        let work = follow(&read(text), Some(Letters::default()));
         (work.faults.is_empty() && work.unread.is_empty(), same_graph(&weave, &piece, &work).is_ok())
     };
     assert_eq!(followed(&told), (true, true));
@@ -220,5 +192,70 @@ fn instructions_as_they_are_read() {
         let weave = kept(examples().into_iter().find(|(n, _)| *n == name).unwrap().1);
         let told = Instructions::of(weave, weave.settled().ok(), weave.size()).unwrap();
         insta::assert_snapshot!(format!("steps_{name}"), told.markdown(|_| None));
+    }
+}
+
+/// What is written of a weave of so many repeats, rows or columns, as it was read back to the same graph.
+fn read_back(text: &str, size: Repeats) -> String {
+    let weave = compile(text);
+    assert!(weave.pattern().whole, "{text}");
+    round_trip(&weave, None, size);
+    Instructions::of(&weave, None, size).unwrap().markdown(|_| None)
+}
+
+/// Colours that change from ring to ring are told: how many of each, and which ring has which.
+#[test]
+fn colours_are_told() {
+    let chain = "weave \"Harbour band\"\nbase \"simple chain\"\nrings\n  main  wire 1.6 mm, inner 7 mm, copper\ncolours\n  a: silver\n  b: teal, teal, \"silver, matt\"\n";
+    let told = read_back(chain, Repeats([7, 1]));
+    assert!(told.contains("rings a, closed, wire 1.6 mm, inner diameter 7 mm, AR 4.38, copper, silver\n"), "{told}");
+    assert!(
+        told.contains(
+            "- 7 rings b, open, wire 1.6 mm, inner diameter 7 mm, AR 4.38, copper, 5 teal and 2 “silver, matt”\n"
+        ),
+        "{told}"
+    );
+    assert!(told.contains("Sort rings b by colour: b1 and b2 are teal, b3 is “silver, matt”, and so on.\n"), "{told}");
+    assert!(!told.contains("Sort rings a"), "{told}");
+    // Less than a whole turn.
+    let told = read_back(chain, Repeats([3, 1]));
+    assert!(told.contains("b3 is “silver, matt”.\n"), "{told}");
+    let sheet = |by: &str| {
+        format!(
+            "weave \"Harbour cuff\"\nbase \"European 4-in-1 sheet\"\ncolours\n  a by {by}: teal, silver, dusk violet\n"
+        )
+    };
+    for (by, line) in [("row", "row 1 is teal, row 2 is silver, row 3 is dusk violet"), ("column", "column 1 is teal")]
+    {
+        let told = read_back(&sheet(by), Repeats([5, 4]));
+        assert!(told.contains(&format!("Sort rings a by colour: {line}")) && told.contains(", and so on."), "{told}");
+    }
+    let long = "ring a open\nrepeat n\na[n] down a[n-1]\ncolours\n  a: teal, teal, teal, teal, teal, silver\n";
+    let told = read_back(long, Repeats([12, 1]));
+    assert!(told.contains("Sort rings a by colour: a1 to a5 are teal, a6 is silver, and so on."), "{told}");
+}
+
+/// A pair that is to be folded back is told in whichever form the text has it, and whenever its rings come in.
+#[test]
+fn every_fold_is_told() {
+    let byzantine = examples().into_iter().find(|(n, _)| *n == "byzantine-chain").unwrap().1;
+    let fold = "fold c[n], d[n] back";
+    for form in
+        [fold, "fold d[n], c[n] back", "fold c[n] and d[n] back", "fold c[n-1], d[n-1] back", "fold c[n], d[n-1] back"]
+    {
+        let told = read_back(&byzantine.replace(fold, form), Repeats([5, 1]));
+        assert!(told.contains("Fold "), "{form}:\n{told}");
+    }
+    for (text, size) in [
+        ("ring a, b, c, d open\nc down a, b\nd down a, b\nfold a, b back\n", Repeats([1, 1])),
+        ("ring a, b closed\nring c open\nc down a, b\nfold a, b back\n", Repeats([1, 1])),
+        ("ring a, b open\nrepeat n\na[n] down b[n-1]\nb[n] down a[n]\nfold a[n], b[n+1] back\n", Repeats([4, 1])),
+        (
+            "ring a, b closed\nring c, d open\nrepeat n\nc[n] down a[n], a[n+1]\nd[n] down b[n], b[n+1], c[n]\nfold a[n], b[n] back\n",
+            Repeats([4, 1]),
+        ),
+    ] {
+        let told = read_back(text, size);
+        assert!(told.contains("Fold "), "{text}:\n{told}");
     }
 }

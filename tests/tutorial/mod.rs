@@ -83,7 +83,7 @@ fn sizes_the_text_alone_gives() {
     assert!(found.findings.iter().any(|f| f.rule == "rings-too-small"), "{shown}");
 }
 
-/// Where neither weave nor steps say how large the piece is, a length is held against the number of rings beside it: 60 rings are
+/// Where neither weave nor steps say how large the piece is, a length is compared with the number of rings beside it: 60 rings are
 /// 30 repeats, which at the computed 5.77 mm make 173 mm.
 #[test]
 fn a_length_beside_a_number_of_rings() {
@@ -96,7 +96,7 @@ fn a_length_beside_a_number_of_rings() {
     assert_eq!(whole(&text("A bracelet about 180 mm long has 60 rings.")).1, "");
     let (found, shown) = whole(&text("A bracelet 230 mm long has 60 rings."));
     assert!(
-        found.findings.len() == 1 && shown.contains("warning[claim-length]: 60 rings are said to make 230 mm"),
+        found.findings.len() == 1 && shown.contains("warning[claim-length]: the text says 60 rings make 230 mm"),
         "{shown}"
     );
 }

@@ -95,7 +95,7 @@ fn list_of_phrases(phrases: &[String]) -> String {
 }
 
 /// What a statement says of where a family's ring lies; none where it is about other rings.
-fn lying(pattern: &Pattern, family: FamilyId, lies: &Lies) -> Option<String> {
+fn lying(pattern: &Pattern, family: FamilyId, lies: &Lies<Target>) -> Option<String> {
     let from = |ring: &Target, other: &Target| {
         let offset = other.offset - ring.offset;
         ring_name(pattern, (other.family, offset))

@@ -1,8 +1,8 @@
 //! Which families are drawn as circles and which as loops, which share a row, and which are twins.
 
 use super::threadings::Threading;
-use crate::draw::Way;
 use crate::pattern::{FamilyId, Lattice, Pattern, PerFamily, Shift};
+use crate::steps::Direction;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// How a ring is drawn.
@@ -40,7 +40,7 @@ pub fn together<'g>(
 
 /// A link from the side of one of its rings: whether this ring goes through the other, the other's family and shift, and the
 /// way.
-type Deed = (bool, FamilyId, Shift, Way);
+type Deed = (bool, FamilyId, Shift, Direction);
 
 /// Families whose rings go through the same rings as another family's and have the same rings through them, as rings woven in
 /// pairs do. Each comes with the first family like it and its number after that one.

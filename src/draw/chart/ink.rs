@@ -5,8 +5,8 @@ use super::choice::Role;
 use super::curve::Curve;
 use super::layout::Look;
 use super::strands::Strand;
-use crate::draw::Way;
 use crate::draw::svg::{Element, PathData, Svg};
+use crate::steps::Direction;
 use kurbo::{BezPath, Point, Vec2};
 
 /// Clear space beside a ring that lies over another, mm.
@@ -98,10 +98,10 @@ pub fn mark_size(radius: f64) -> f64 {
 
 /// Draws a mark on a white rim, `size` mm to each side: a full triangle that points down, or an empty one that points up.
 /// `mark` adds attributes to it.
-pub fn mark(svg: &mut Svg, at: Point, size: f64, way: Way, mark: impl Fn(Element<'_>) -> Element<'_>) {
+pub fn mark(svg: &mut Svg, at: Point, size: f64, way: Direction, mark: impl Fn(Element<'_>) -> Element<'_>) {
     let (tip, fill) = match way {
-        Way::Down => (size, BLACK),
-        Way::Up => (-size, WHITE),
+        Direction::Down => (size, BLACK),
+        Direction::Up => (-size, WHITE),
     };
     let mut triangle = BezPath::new();
     triangle.move_to(at + Vec2::new(-size, -tip * 0.8));

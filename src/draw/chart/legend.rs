@@ -8,8 +8,8 @@ use super::layout::Look;
 use super::page::{Column, MARGIN, Page, ROOM};
 use super::scene::Scene;
 use super::strands::{Strand, Strands};
-use crate::draw::Way;
 use crate::pattern::Pattern;
+use crate::steps::Direction;
 use kurbo::Point;
 
 /// Width of a sign in mm.
@@ -17,7 +17,7 @@ const SIGN: f64 = 13.0;
 
 /// One sign.
 enum Sign {
-    Way(Way),
+    Way(Direction),
     Circle,
     Loop,
     Gap,
@@ -49,10 +49,10 @@ fn used(pattern: &Pattern, scene: &Scene, strands: &Strands) -> Vec<(Sign, Strin
             signs.push((sign, words.to_owned()));
         }
     };
-    let marked = |way: Way| scene.marks.iter().any(|m| m.way == way);
+    let marked = |way: Direction| scene.marks.iter().any(|m| m.way == way);
     let any = |look: Look| scene.rings.iter().any(|r| r.look == look && r.role != Role::Neighbour);
-    add(marked(Way::Down), Sign::Way(Way::Down), "down: through the ring or eye, front to back");
-    add(marked(Way::Up), Sign::Way(Way::Up), "up: through the ring or eye, back to front");
+    add(marked(Direction::Down), Sign::Way(Direction::Down), "down: through the ring or eye, front to back");
+    add(marked(Direction::Up), Sign::Way(Direction::Up), "up: through the ring or eye, back to front");
     add(any(Look::Circle) && any(Look::Loop), Sign::Circle, "hollow: a ring that others go through");
     add(any(Look::Loop), Sign::Loop, "line: a woven ring; dashed where it runs behind");
     add(strands.strands.iter().any(|s| s.cut), Sign::Gap, "broken off: it lies behind");

@@ -6,10 +6,10 @@ use super::layout::{Layout, Look};
 use super::loops::{beside, inwards, loop_through};
 use super::spot::Spot;
 use super::threadings::{Name, Threading, by_family};
-use crate::draw::Way;
 use crate::draw::plane::{bounds, middle};
 use crate::notation::Side;
-use crate::pattern::{FamilyId, Lattice, Lies, Pattern, Shift};
+use crate::pattern::{FamilyId, Lattice, Lies, Pattern, Shift, Target};
+use crate::steps::Direction;
 use kurbo::{Point, Rect, Size, Vec2};
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -32,9 +32,9 @@ pub struct Drawn {
     /// Its centre, if it is a true circle.
     pub centre: Option<Point>,
     /// The places on its curve where it goes through rings, in the order of its way.
-    pub goes: Vec<(f64, Way)>,
+    pub goes: Vec<(f64, Direction)>,
     /// The rings it goes through.
-    pub through: Vec<(Name, Way)>,
+    pub through: Vec<(Name, Direction)>,
 }
 
 /// One mark: a ring of the repeat goes through others here.
@@ -44,7 +44,7 @@ pub struct Mark {
     /// The rings it goes through.
     pub through: Vec<Name>,
     /// Which way.
-    pub way: Way,
+    pub way: Direction,
     /// Where.
     pub at: Point,
 }
@@ -242,7 +242,7 @@ fn radius(lattice: Lattice, places: &[Point]) -> f64 {
 
 /// The edge each family lies on, where the text names one.
 fn sides(pattern: &Pattern) -> BTreeMap<FamilyId, Side> {
-    let side = |lies: &Lies| match lies {
+    let side = |lies: &Lies<Target>| match lies {
         Lies::On(ring, side) => Some((ring.family, *side)),
         _ => None,
     };

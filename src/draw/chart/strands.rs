@@ -3,9 +3,9 @@
 use super::layout::Look;
 use super::scene::{Drawn, Scene};
 use super::threadings::Name;
-use crate::draw::Way;
 use crate::draw::plane::length;
 use crate::pattern::{FamilyId, Lies, Pattern, Shift};
+use crate::steps::Direction;
 use kurbo::Vec2;
 use std::collections::BTreeSet;
 
@@ -82,10 +82,10 @@ impl Levels {
         }
         let next = ring.goes.iter().cycle().skip(1);
         for (number, ((at, way), (next, next_way))) in ring.goes.iter().zip(next).enumerate() {
-            changes.push((*at, *way == Way::Up));
+            changes.push((*at, *way == Direction::Up));
             if way == next_way {
                 let end = if number + 1 == ring.goes.len() { next + ring.curve.end() } else { *next };
-                changes.push((in_the_open(ring, scene, *at, end), *way == Way::Down));
+                changes.push((in_the_open(ring, scene, *at, end), *way == Direction::Down));
             }
         }
         Self { changes }
@@ -186,7 +186,7 @@ impl Order {
         match (a.look, b.look) {
             // A ring that goes down through another comes in over its wire and leaves under it.
             (Look::Circle, Look::Circle) | (Look::Loop, Look::Loop) if way.is_some() => {
-                way.map(|way| enters(one, two) == (way == Way::Down))
+                way.map(|way| enters(one, two) == (way == Direction::Down))
             }
             _ if self.says(a.name, b.name) => Some(true),
             _ if self.says(b.name, a.name) => Some(false),

@@ -1,8 +1,8 @@
 //! What each ring goes through, mark by mark: the eyes as the text has them, the ways as they were solved.
 
-use crate::draw::Way;
 use crate::pattern::{FamilyId, Pattern, Shift};
 use crate::rings::Links;
+use crate::steps::Direction;
 use std::collections::BTreeMap;
 
 /// A ring by family and repeat, counted from the repeat that is drawn.
@@ -16,7 +16,7 @@ pub struct Threading {
     /// What it goes through, in order: one ring, or the rings of an eye.
     pub through: Vec<Name>,
     /// Which way.
-    pub way: Way,
+    pub way: Direction,
     /// Whether it belongs to an accent.
     pub accent: bool,
 }
@@ -38,7 +38,7 @@ pub fn threadings(pattern: &Pattern, links: &Links) -> Vec<Threading> {
     let mut of_family: BTreeMap<FamilyId, Vec<Threading>> = BTreeMap::new();
     for link in &links.links {
         let accent = link.accent.is_some();
-        let way = if link.sign > 0 { Way::Down } else { Way::Up };
+        let way = if link.sign > 0 { Direction::Down } else { Direction::Up };
         let threading = Threading { family: link.from, through: vec![(link.to, link.offset)], way, accent };
         of_family.entry(link.from).or_default().push(threading);
     }

@@ -7,12 +7,12 @@ use super::rings::Rings;
 use super::route::Route;
 use super::scene::Scene;
 use super::strokes::Tone;
-use crate::draw::Way;
 use crate::draw::picture::{NotDrawn, Options};
 use crate::draw::svg::Anchor;
 use crate::pattern::Repeats;
+use crate::rings::Piece;
 use crate::settle::Settled;
-use crate::steps::{Order, Step, ring_name};
+use crate::steps::{Direction, Directions, Order, Step, ring_name};
 use crate::text::{list, short_name};
 use crate::weave::Weave;
 use kurbo::Point;
@@ -32,6 +32,8 @@ pub struct Frames<'w> {
     options: Options,
     scene: Scene,
     page: Page,
+    piece: Piece,
+    directions: Directions,
 }
 
 impl<'w> Frames<'w> {
@@ -46,7 +48,8 @@ impl<'w> Frames<'w> {
         let ellipses: Vec<Ellipse> = scene.rings.iter().map(|r| Ellipse::of(&r.circle, r.wire)).collect();
         let room = Room { above: CAPTION + ROW, below: ROW, least_wide: WORDS, ..Room::default() };
         let page = Page::of(settled, &ellipses, options.scale, room)?;
-        Ok(Self { weave, order, options: *options, scene, page })
+        let directions = Directions::of(weave, Some(settled), &piece, &order);
+        Ok(Self { weave, order, options: *options, scene, page, piece, directions })
     }
 
     /// The order of work they follow.
@@ -54,22 +57,20 @@ impl<'w> Frames<'w> {
         &self.order
     }
 
-    /// The frame of step `number`, from 0, as a whole SVG document; `None` beyond the last.
-    pub fn frame(&self, number: usize) -> Option<String> {
-        self.captioned(number, &format!("step {}", number + 1))
-    }
-
-    /// The same frame with another caption, for instructions that number their steps in another way.
-    pub fn captioned(&self, number: usize, caption: &str) -> Option<String> {
-        let step = self.order.steps.get(number)?;
-        let next = self.order.steps.get(number + 1);
+    /// The frame of one step of the [order](Self::order), by its place there from 0, as a whole SVG document; `None` beyond
+    /// the last. `number`: the step's number in the written instructions, for the heading.
+    pub fn frame(&self, place: usize, number: usize) -> Option<String> {
+        let caption = format!("step {number}");
+        let step = self.order.steps.get(place)?;
+        let next = self.order.steps.get(place + 1);
         let mut tones: BTreeMap<NodeIndex, Tone> = BTreeMap::new();
-        for done in self.order.steps.iter().take(number) {
-            tones.extend(came(done).map(|ring| (ring, Tone::Calm)));
+        for done in self.order.steps.iter().take(place) {
+            tones.extend(done.came().map(|ring| (ring, Tone::Calm)));
         }
-        tones.extend(came(step).map(|ring| (ring, Tone::Plain)));
+        tones.extend(step.came().map(|ring| (ring, Tone::Plain)));
         tones.insert(step.ring, Tone::Strong);
-        let coming: BTreeSet<NodeIndex> = next.into_iter().flat_map(came).filter(|r| !tones.contains_key(r)).collect();
+        let coming: BTreeSet<NodeIndex> =
+            next.into_iter().flat_map(Step::came).filter(|r| !tones.contains_key(r)).collect();
         let mut svg = Page::body();
         // What comes next is drawn first, so that it hides nothing.
         let faint = self.scene.only(|ring| coming.contains(&ring.node));
@@ -78,13 +79,13 @@ impl<'w> Frames<'w> {
         let rings = Rings::of(self.weave, &scene);
         let tone = |ring: usize| scene.rings.get(ring).and_then(|r| tones.get(&r.node)).copied().unwrap_or(Tone::Calm);
         rings.draw(&mut svg, &self.page, self.options.look, tone);
-        let route = Route::of(&rings, step);
+        let route = Route::of(&rings, step.ring, &self.directions.passes(&self.piece, step));
         if let Some(route) = &route {
             route.draw(&mut svg, &self.page, self.page.band_of(&rings.ellipses));
         }
         let corner = Point::new(MARGIN, MARGIN + 3.0);
-        text(&mut svg, corner, Anchor::Start).set("font-weight", "bold").words(caption);
-        let id = format!("picture-{}-{}", short_name(self.weave.name()), short_name(caption));
+        text(&mut svg, corner, Anchor::Start).set("font-weight", "bold").words(&caption);
+        let id = format!("picture-{}-{}", short_name(self.weave.name()), short_name(&caption));
         let title = format!("{}, {caption}", self.weave.name());
         Some(self.page.document(svg, &id, &title, &self.description(step, next, route.as_ref())))
     }
@@ -98,22 +99,20 @@ impl<'w> Frames<'w> {
     /// The frame in words.
     fn description(&self, step: &Step, next: Option<&Step>, route: Option<&Route<'_>>) -> String {
         let mut about = format!("{} is added", self.name(step.ring));
-        let fresh: Vec<String> = step.passes.iter().filter(|p| p.picked_up).map(|p| self.name(p.ring)).collect();
+        let fresh: Vec<String> = step.picked_up().map(|ring| self.name(ring)).collect();
         if !fresh.is_empty() {
             let _ = write!(about, " and picks up {}", list(&fresh, "and"));
         }
         about.push('.');
-        let ways = route.into_iter().flat_map(|route| {
-            route.groups.iter().map(|group| {
-                let passes = route.passes.get(group.passes.clone()).unwrap_or_default();
-                let rings: Vec<String> = passes.iter().map(|p| self.name(p.ring)).collect();
-                let way = match group.way {
-                    Some(Way::Down) => "down through",
-                    Some(Way::Up) => "up through",
-                    None => "through",
-                };
-                format!("{way} {}", list(&rings, "and"))
-            })
+        let passes = route.map_or_else(Vec::new, Route::in_order);
+        let ways = passes.chunk_by(|a, b| a.way == b.way).map(|run| {
+            let rings: Vec<String> = run.iter().map(|pass| self.name(pass.ring)).collect();
+            let way = match run.iter().find_map(|pass| pass.way) {
+                Some(Direction::Down) => "down through",
+                Some(Direction::Up) => "up through",
+                None => "through",
+            };
+            format!("{way} {}", list(&rings, "and"))
         });
         let ways: Vec<String> = ways.collect();
         if !ways.is_empty() {
@@ -124,9 +123,4 @@ impl<'w> Frames<'w> {
         }
         about
     }
-}
-
-/// The rings that come into the work with a step.
-fn came(step: &Step) -> impl Iterator<Item = NodeIndex> + '_ {
-    std::iter::once(step.ring).chain(step.passes.iter().filter(|p| p.picked_up).map(|p| p.ring))
 }

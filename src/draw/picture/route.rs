@@ -7,16 +7,14 @@ use super::labels::{DISC, Label, Row, draw_labels, draw_number};
 use super::page::{Band, Page};
 use super::rings::Rings;
 use super::turns::runs;
-use crate::draw::Way;
 use crate::draw::plane::{direction, length, seen};
 use crate::draw::svg::{PathData, Svg};
 use crate::settle::Circle;
-use crate::steps::Step;
+use crate::steps::Direction;
 use glam::DVec3;
 use kurbo::{Point, Vec2};
 use petgraph::graph::NodeIndex;
 use std::f64::consts::TAU;
-use std::ops::Range;
 
 /// A ring is on edge if the cosine of the angle between its front and the line of sight is at most this: then nobody can see
 /// which way another ring goes through it.
@@ -33,28 +31,20 @@ const PLACES: u32 = 48;
 pub struct Pass {
     /// The other ring.
     pub ring: NodeIndex,
+    /// Its place among the rings that the instructions name, from 1.
+    number: usize,
     /// Where on the new ring, as an angle.
     angle: f64,
     /// Which way, seen by the viewer; none where the other ring is on edge.
-    way: Option<Way>,
+    pub way: Option<Direction>,
 }
 
-/// Passes one after another that go the same way.
-pub struct Group {
-    /// Which way; none where the rings are on edge.
-    pub way: Option<Way>,
-    /// The numbers of its passes, from 0.
-    pub passes: Range<usize>,
+/// Passes one after another on the new ring that go the same way.
+struct Group {
+    /// "down 1, 2": the way, and the numbers on the rings.
+    words: String,
     /// The middle of them on the new ring, as an angle.
     middle: f64,
-}
-
-impl Group {
-    /// "down 1, 2": the way, and the numbers on the rings.
-    fn words(&self) -> String {
-        let numbers: Vec<String> = self.passes.clone().map(|n| (n + 1).to_string()).collect();
-        format!("{} {}", self.way.map_or("through", Way::word), numbers.join(", "))
-    }
 }
 
 /// The way of the new ring.
@@ -64,38 +54,47 @@ pub struct Route<'r> {
     own_number: usize,
     /// +1 where the ring is threaded the way angles grow, −1 the other way.
     turn: f64,
-    /// The rings it goes through, in this order.
-    pub passes: Vec<Pass>,
-    /// The same in groups.
-    pub groups: Vec<Group>,
+    /// The passes, in the order of their places on the new ring.
+    passes: Vec<Pass>,
+    groups: Vec<Group>,
 }
 
 impl<'r> Route<'r> {
-    /// The route of the ring that a step adds; none where the ring is not in the scene.
-    pub fn of(rings: &'r Rings<'r>, step: &Step) -> Option<Self> {
-        let own_number = rings.scene.rings.iter().position(|r| r.node == step.ring)?;
+    /// The route of a ring that goes through these, in the order and the directions of the instructions; none where the ring
+    /// is not in the scene.
+    pub fn of(rings: &'r Rings<'r>, ring: NodeIndex, told: &[(NodeIndex, Direction)]) -> Option<Self> {
+        let own_number = rings.scene.rings.iter().position(|r| r.node == ring)?;
         let own = rings.ellipses.get(own_number)?;
         let circle = |ring: NodeIndex| rings.scene.rings.iter().find(|r| r.node == ring).map(|r| r.circle);
-        let mut passes: Vec<Pass> = step.passes.iter().filter_map(|p| pass(own, p.ring, &circle(p.ring)?)).collect();
-        // The ring the text names first is passed down.
-        let onward = passes.iter().find_map(|p| p.way).is_none_or(|way| way == Way::Down);
-        let first = passes.first().map(|p| p.angle);
+        let met = told.iter().zip(1..).filter_map(|((ring, _), number)| pass(own, *ring, number, &circle(*ring)?));
+        let mut passes: Vec<Pass> = met.collect();
+        // It is threaded from the end from which the first ring is passed as the instructions say.
+        let first = passes.iter().find_map(|p| Some((p.way?, told.get(p.number - 1)?.1)));
+        let onward = first.is_none_or(|(onward, told)| onward == told);
+        let first = passes.first().map(|p| p.number);
         passes.sort_by(|a, b| a.angle.total_cmp(&b.angle));
         if !onward {
             passes.reverse();
             for pass in &mut passes {
-                pass.way = pass.way.map(Way::turned);
+                pass.way = pass.way.map(Direction::other);
             }
         }
         // Begin with the group that ring is in.
         let count = passes.len();
-        let at = passes.iter().position(|p| Some(p.angle) == first).unwrap_or(0);
+        let at = passes.iter().position(|p| Some(p.number) == first).unwrap_or(0);
         let like = |n: usize| passes.get(n % count.max(1)).map(|p| p.way);
         let back = (1..count).take_while(|k| like(at + count - k) == like(at)).last().unwrap_or(0);
         passes.rotate_left((at + count - back) % count.max(1));
         let turn = if onward { 1.0 } else { -1.0 };
-        let groups = groups(&passes, turn);
+        let groups = passes.chunk_by(|a, b| a.way == b.way).filter_map(|run| group(run, turn)).collect();
         Some(Self { rings, own, own_number, turn, passes, groups })
+    }
+
+    /// The passes in the order of the instructions.
+    pub fn in_order(&self) -> Vec<&Pass> {
+        let mut passes: Vec<&Pass> = self.passes.iter().collect();
+        passes.sort_by_key(|pass| pass.number);
+        passes
     }
 
     /// Draws the hidden part of the way, arrow heads on the free one, numbers on the rings passed, and words at the passes.
@@ -111,13 +110,13 @@ impl<'r> Route<'r> {
             let at = page.place(*anchor);
             taken.extend((0..LEADER).map(|k| at + Vec2::new(0.0, outwards * f64::from(k))));
         }
-        for (pass, count) in self.passes.iter().zip(1..) {
+        for pass in &self.passes {
             let Some(at) = self.number_place(page, &cover, pass, &taken) else { continue };
             taken.push(at);
-            draw_number(svg, count, at);
+            draw_number(svg, pass.number, at);
         }
         let labels = self.groups.iter().zip(&anchors).map(|(group, anchor)| Label {
-            words: group.words(),
+            words: group.words.clone(),
             about: page.place(*anchor),
             row: if above(anchor) { Row::Above(0) } else { Row::Below(0) },
         });
@@ -176,21 +175,19 @@ impl<'r> Route<'r> {
     }
 }
 
-/// Passes in groups. `turn` is +1 where they follow each other as angles grow, else −1.
-fn groups(passes: &[Pass], turn: f64) -> Vec<Group> {
-    let mut from = 0;
-    let group = |same: &[Pass]| {
-        let (first, last) = (same.first()?, same.last()?);
-        let passes = from..from + same.len();
-        from = passes.end;
-        let span = (turn * (last.angle - first.angle)).rem_euclid(TAU);
-        Some(Group { way: first.way, passes, middle: first.angle + turn * 0.5 * span })
-    };
-    passes.chunk_by(|a, b| a.way == b.way).filter_map(group).collect()
+/// A group of passes. `turn` is +1 where they follow each other as angles grow, else −1.
+fn group(run: &[Pass], turn: f64) -> Option<Group> {
+    let (first, last) = (run.first()?, run.last()?);
+    let mut numbers: Vec<usize> = run.iter().map(|pass| pass.number).collect();
+    numbers.sort_unstable();
+    let numbers: Vec<String> = numbers.iter().map(usize::to_string).collect();
+    let span = (turn * (last.angle - first.angle)).rem_euclid(TAU);
+    let words = format!("{} {}", first.way.map_or("through", Direction::word), numbers.join(", "));
+    Some(Group { words, middle: first.angle + turn * 0.5 * span })
 }
 
 /// Where a ring goes through the disc of another.
-fn pass(own: &Ellipse, ring: NodeIndex, other: &Circle) -> Option<Pass> {
+fn pass(own: &Ellipse, ring: NodeIndex, number: usize, other: &Circle) -> Option<Pass> {
     let (sin, cos) = (own.at(0.25 * TAU), own.at(0.0));
     let centre = own.at(0.0).midpoint(own.at(0.5 * TAU));
     let height = |p: DVec3| (p - centre).dot(other.normal);
@@ -207,6 +204,6 @@ fn pass(own: &Ellipse, ring: NodeIndex, other: &Circle) -> Option<Pass> {
     })?;
     // Against the front of the other ring, which may be turned away from the viewer.
     let towards_viewer = own.slope(angle).dot(other.normal) * other.normal.z;
-    let way = if towards_viewer < 0.0 { Way::Down } else { Way::Up };
-    Some(Pass { ring, angle: angle.rem_euclid(TAU), way: (other.normal.z.abs() > ON_EDGE).then_some(way) })
+    let way = if towards_viewer < 0.0 { Direction::Down } else { Direction::Up };
+    Some(Pass { ring, number, angle: angle.rem_euclid(TAU), way: (other.normal.z.abs() > ON_EDGE).then_some(way) })
 }

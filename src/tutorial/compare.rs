@@ -1,4 +1,4 @@
-//! Sizes and lengths of a text against the weave's own, and against where its rings can lie.
+//! Sizes and lengths of a text compared with the weave's own, and with where its rings can lie.
 
 use super::claims::{Meant, Read};
 use super::mention::{Mark, Mention};
@@ -17,13 +17,13 @@ use crate::weave::Weave;
 use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
-/// What is found so far.
-pub struct Held<'w> {
+/// A text compared with its weave: what is found so far.
+pub struct Comparison<'w> {
     weave: &'w Weave,
     own: Vec<KindSize>,
     /// The sizes of its other sets of rings.
     sets: Vec<KindSize>,
-    /// Sizes told of kinds the weave gives none, by kind.
+    /// Sizes the text gives for kinds without sizes in the weave, by kind.
     told: BTreeMap<String, Kind>,
     /// How many rings must be closed before the start, once somebody asks.
     least_closed: OnceCell<Option<usize>>,
@@ -48,7 +48,7 @@ const MOST_RINGS: u32 = 2000;
 /// The most times that is done for one text.
 const MOST_LENGTHS: u32 = 20;
 
-impl<'w> Held<'w> {
+impl<'w> Comparison<'w> {
     /// Nothing is found yet.
     pub fn new(weave: &'w Weave) -> Self {
         let own = sizes(weave.pattern());
@@ -122,7 +122,7 @@ impl<'w> Held<'w> {
             let has = right(kind).into_iter().flatten().next()?;
             (!self.own.iter().chain(&self.sets).any(|k| near(right(k), mm))).then(|| {
                 let message = format!(
-                    "{mm:.2} mm is called the {called}, and is the {is} of `{}`: its {called} is {has:.2} mm",
+                    "the text calls {mm:.2} mm the {called}; it is the {is} of `{}`, whose {called} is {has:.2} mm",
                     kind.name
                 );
                 WireAndInnerSwapped::at(size.span, message)
@@ -141,7 +141,7 @@ impl<'w> Held<'w> {
         self.found.findings.extend(found);
     }
 
-    /// Sizes told of a kind against those the weave has: as its rings are sold, or as they were measured.
+    /// Sizes of a kind in the text, compared with those in the weave: as its rings are sold, or as they were measured.
     fn against_own(&mut self, line: &Line, kind: &str) {
         if self.sets.iter().any(|set| set.name == kind && told_of(line, set)) {
             return;
@@ -161,11 +161,8 @@ impl<'w> Held<'w> {
             }
             let measured =
                 if (right - counts).abs() < 1e-9 { String::new() } else { format!(" (measured {counts:.2} mm)") };
-            let message = format!(
-                "{what} {mm:.2} mm is told of `{kind}`, and the weave has {right:.2} mm{measured}: {:.2} mm {}",
-                (mm - right).abs(),
-                if mm > right { "less" } else { "more" }
-            );
+            let message =
+                format!("the text says {what} {mm:.2} mm for `{kind}`; the weave says {right:.2} mm{measured}");
             let found = WrongSize::at(told.value.0.span, message).label(format!("the weave: {right:.2} mm"));
             let found = match place {
                 Some(place) => found.related(place, "its size in the weave"),
@@ -192,15 +189,15 @@ impl<'w> Held<'w> {
         let Some(ratio) = by_size.or_else(|| line.ratio.as_ref().map(|r| r.value.0.value)) else { return };
         let (Some(span), Ok(settled)) = (line.span(), self.weave.settled()) else { return };
         let [floor] = settled.floors.as_slice() else { return };
-        // A ratio of these rings is held against theirs.
+        // A ratio of these rings is compared with theirs.
         let known = self.own.iter().any(|k| k.aspect_ratio.is_some()) && by_size.is_none();
         if known || some_stretch(self.weave.pattern()) || ratio <= 1.0 || ratio >= floor.found * (1.0 - FLOOR_GIVES) {
             return;
         }
         let proof =
-            if floor.proved > 0.0 { format!(", below {:.3} it cannot (proved)", floor.proved) } else { String::new() };
+            if floor.proved > 0.0 { format!(" and never below {:.3} (proved)", floor.proved) } else { String::new() };
         let message = format!(
-            "rings of AR {ratio:.2} are told, and {} closes from {:.3} on (found){proof}",
+            "the text says rings of AR {ratio:.2}; {} closes from AR {:.3} on (found){proof}",
             self.weave.name(),
             floor.found
         );
@@ -230,8 +227,8 @@ impl<'w> Held<'w> {
         };
         let Some(right) = *self.least_closed.get_or_init(order) else { return };
         if usize::try_from(*count).is_ok_and(|n| n != right) {
-            let message =
-                format!("{count} rings are said to be closed at the least before the start, and {right} must be");
+            let said = crate::text::count(*count, "ring");
+            let message = format!("the text says at least {said} must be closed first; it takes {right}");
             let found = StepMiscounted::at((read.at)(words.clone()), message);
             self.found.findings.push(found.label(format!("{right}")));
         }
@@ -276,7 +273,7 @@ impl<'w> Held<'w> {
         let span = (read.at)(sized.words.clone());
         if let Some(count) = counted {
             let message = format!(
-                "{count} rings are said to make {mm:.0} mm; at {:.2} mm a repeat they make {:.0} mm",
+                "the text says {count} rings make {mm:.0} mm; at {:.2} mm per repeat they make {:.0} mm",
                 length.pitch_mm, length.length_mm
             );
             self.found.findings.push(ClaimLength::warning(span, message).label("another length"));
@@ -290,7 +287,7 @@ impl<'w> Held<'w> {
         }
     }
 
-    /// The repeats of a chain that has so many rings.
+    /// The repeats of a chain with this number of rings.
     fn with_rings(&mut self, count: u32) -> Option<Repeats> {
         self.lengths_left -= 1;
         if count > MOST_RINGS {
@@ -339,7 +336,7 @@ fn told_of(line: &Line, size: &KindSize) -> bool {
         && ratio
 }
 
-/// A finding on an accent stands where its size is told.
+/// Puts a finding on an accent at the words that give its size.
 fn at_its_size(mut finding: Diagnostic, here: &dyn Fn(Span) -> bool) -> Diagnostic {
     if !here(finding.span)
         && let Some(at) = finding.related.iter().position(|(span, _)| here(*span))

@@ -1,9 +1,8 @@
 //! What a wrong step makes, when all rings of its letter go as it says.
 
+use super::events::{ByPair, Direction, Name, Woven};
 use super::expected::Expected;
-use super::told::{Lies as Told, Woven};
 use crate::library::Identity;
-use crate::notation::Side;
 use crate::pattern::{FamilyId, Lattice, Lies, Meet, Pass, Pattern, Sense, Target};
 use crate::rings::Link;
 use crate::weave::Weave;
@@ -11,22 +10,22 @@ use petgraph::algo::connected_components;
 use petgraph::graph::NodeIndex;
 use std::collections::BTreeMap;
 
-/// Where a ring goes, as it is told: every ring it passes, and with which sign where all fronts face the maker. `None` where
-/// that is not told of all of them.
+/// Every ring that a ring passes, as the text has it, with the sign of the link where all fronts face the maker. `None` where
+/// the text leaves one of them open.
 fn told_signs(expected: &Expected<'_>, woven: &Woven) -> Option<BTreeMap<NodeIndex, i8>> {
+    let by_pair = |name: &Name| {
+        woven.moves.pairs.iter().find_map(|pair| match &pair.what {
+            pair if pair.one == *name => Some(Direction::Down),
+            pair if pair.other == *name && pair.goes == ByPair::Through => Some(Direction::Down),
+            pair if pair.other == *name => Some(Direction::Up),
+            _ => None,
+        })
+    };
     let mut signs = BTreeMap::new();
-    for pass in &woven.passes {
-        let (name, down) = &pass.what;
-        let node = *expected.nodes.get(name)?;
-        let sign = match down {
-            Some(down) => i8::from(*down) * 2 - 1,
-            None => woven.pairs.iter().find_map(|p| match &p.what {
-                (one, _, _) if one == name => Some(1),
-                (_, other, one_way) if other == name => Some(if *one_way { 1 } else { -1 }),
-                _ => None,
-            })?,
-        };
-        signs.insert(node, sign);
+    for passed in woven.moves.passes.iter().map(|p| &p.what) {
+        let node = *expected.nodes.get(&passed.ring)?;
+        let direction = passed.direction.or_else(|| by_pair(&passed.ring))?;
+        signs.insert(node, direction.sign());
     }
     (!signs.is_empty()).then_some(signs)
 }
@@ -39,53 +38,57 @@ pub fn would_be(
     right: &BTreeMap<NodeIndex, i8>,
 ) -> Option<String> {
     let weave = expected.weave;
-    let mut told = told_signs(expected, woven)?;
-    // A ring that goes the other way all along is threaded from its other end.
-    let turned = told.iter().filter(|(r, s)| right.get(r).is_some_and(|own| own != *s)).count();
-    if 2 * turned > told.keys().filter(|r| right.contains_key(r)).count() {
-        for sign in told.values_mut() {
-            *sign = -*sign;
-        }
-    }
-    let at = |node: NodeIndex| expected.piece.graph.node_weight(node).map(|r| (r.family, r.at));
-    let (family, own) = at(ring)?;
+    let told = from_the_same_end(told_signs(expected, woven)?, right);
+    let own = &expected.piece.graph[ring];
     let mut links = weave.links().links.clone();
     for node in right.keys().chain(told.keys()) {
-        let (other, place) = at(*node)?;
-        let offset = place - own;
+        let other = &expected.piece.graph[*node];
+        let offset = other.at - own.at;
         let number = links.iter().position(|l| {
-            (l.from, l.to, l.offset) == (family, other, offset) || (l.from, l.to, l.offset) == (other, family, -offset)
+            (l.from, l.to, l.offset) == (own.family, other.family, offset)
+                || (l.from, l.to, l.offset) == (other.family, own.family, -offset)
         });
         // Signs are told with all fronts towards the maker.
         let sign = told.get(node).map(|sign| sign * expected.front(ring) * expected.front(*node));
         match (number, sign) {
             (Some(number), Some(sign)) => links.get_mut(number)?.sign = sign,
-            (Some(number), None) => drop(links.remove(number)),
+            (Some(number), None) => {
+                links.remove(number);
+            }
             (None, Some(sign)) => {
-                let accent = weave.pattern().families[family].accent;
+                let accent = weave.pattern().families[own.family].accent;
                 let span = links.first()?.span;
-                links.push(Link { from: family, to: other, offset, sign, accent, span });
+                links.push(Link { from: own.family, to: other.family, offset, sign, accent, span });
             }
             (None, None) => {}
         }
     }
     let pattern = Pattern { passes: passes(&links), lean: Vec::new(), ..weave.pattern().clone() };
-    let held = |links: &[Link]| links.iter().map(|l| usize::from(l.from == family) + usize::from(l.to == family)).sum();
-    let (before, after): (usize, usize) = (held(&weave.links().links), held(&links));
-    let letter = &woven.ring.what.0;
-    let more = (before != after).then(|| format!(", in which each {letter} holds {after} rings and not {before}"));
+    let held = |links: &[Link]| {
+        links.iter().map(|l| usize::from(l.from == own.family) + usize::from(l.to == own.family)).sum::<usize>()
+    };
+    let (before, after) = (held(&weave.links().links), held(&links));
+    let letter = &woven.ring.what.letter;
+    let more = (before != after).then(|| format!(", where each {letter} links {after} rings instead of {before}"));
     made(expected, &pattern, &more.unwrap_or_default())
 }
 
+/// A ring that goes the other way all along is threaded from its other end: its signs, from the end the weave takes.
+fn from_the_same_end(told: BTreeMap<NodeIndex, i8>, right: &BTreeMap<NodeIndex, i8>) -> BTreeMap<NodeIndex, i8> {
+    let both = || told.iter().filter_map(|(ring, sign)| Some((sign, right.get(ring)?)));
+    let turned = both().filter(|(told, right)| told != right).count();
+    if 2 * turned > both().count() { told.into_iter().map(|(ring, sign)| (ring, -sign)).collect() } else { told }
+}
+
 /// The same of a step that lays a ring on the other side.
-pub fn would_lie(expected: &Expected<'_>, told: &Told) -> Option<String> {
-    let Told::Side(name, far) = told else { return None };
+pub fn would_lie(expected: &Expected<'_>, told: &Lies<Name>) -> Option<String> {
+    let Lies::On(name, side) = told else { return None };
     let weave = expected.weave;
-    let family = weave.pattern().family(&name.0)?;
+    let family = weave.pattern().family(&name.letter)?;
     let mut pattern = Pattern { lean: Vec::new(), ..weave.pattern().clone() };
     for lying in &mut pattern.lying {
         match &mut lying.lies {
-            Lies::On(ring, side) if ring.family == family => *side = if *far { Side::Far } else { Side::Near },
+            Lies::On(ring, own) if ring.family == family => *own = *side,
             _ => {}
         }
     }
@@ -93,7 +96,7 @@ pub fn would_lie(expected: &Expected<'_>, told: &Told) -> Option<String> {
 }
 
 /// What a pattern is, in words: a built-in weave, the mirror image, nothing that holds; `None` where it is the weave itself,
-/// or nobody can say.
+/// or it cannot be told.
 fn made(expected: &Expected<'_>, pattern: &Pattern, besides: &str) -> Option<String> {
     let weave = expected.weave;
     let variant = weave.with_pattern(pattern.clone());
@@ -116,7 +119,7 @@ fn made(expected: &Expected<'_>, pattern: &Pattern, besides: &str) -> Option<Str
     }
     let links = Identity::all().iter().find(|b| b.same_links(&made) && !b.same_links(own));
     Some(links.map_or_else(
-        || format!("from here on it would be another weave, none of the built-in ones{besides}"),
+        || format!("from here on it would be a weave that is not built in{besides}"),
         |b| format!("from here on its links would be those of {}", b.name),
     ))
 }
