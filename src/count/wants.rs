@@ -71,8 +71,7 @@ pub fn wants(class: &Class) -> Vec<Want> {
     for (number, bag) in class.bags.iter().enumerate() {
         for colour in &bag.counts.colours {
             let kind: Option<&KindCount> = bag.counts.kinds.iter().find(|k| k.name == colour.kind);
-            let mut in_a_piece = vec![0; class.bags.len()];
-            in_a_piece.iter_mut().skip(number).take(1).for_each(|n| *n = colour.rings);
+            let in_a_piece = (0..class.bags.len()).map(|bag| if bag == number { colour.rings } else { 0 });
             let want = Want {
                 kinds: vec![colour.kind.clone()],
                 size: kind.and_then(|k| k.size.clone()),
@@ -80,7 +79,7 @@ pub fn wants(class: &Class) -> Vec<Want> {
                 material: kind.and_then(|k| k.material.clone()),
                 colour: colour.colour.clone(),
                 rings: bag.packed(colour),
-                in_a_piece,
+                in_a_piece: in_a_piece.collect(),
                 ring_grams: kind.and_then(|k| k.ring_grams),
             };
             match wants.iter_mut().find(|w| w.is_like(&want)) {

@@ -66,7 +66,8 @@ fn tell(weave: &Weave, order: &Order, name: &dyn Fn(NodeIndex) -> String, part: 
         let span = weave.pattern().lying[statement].span;
         weave.sources().get(span.source).unwrap().text()[span.start as usize..span.end as usize].to_owned()
     };
-    let stays: Vec<String> = step.stays.iter().map(|s| format!("; {} ({:?})", lying(s.statement), s.at)).collect();
+    let stays: Vec<String> =
+        step.stays.iter().map(|s| format!("; {} ({:?})", lying(s.statement), s.at.to_array())).collect();
     let _ = writeln!(out, "{indent}{} {}{}", name(step.ring), passes.join(" "), stays.concat());
 }
 
