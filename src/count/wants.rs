@@ -69,7 +69,8 @@ pub fn wants(class: &Class) -> Vec<Want> {
     for (number, bag) in class.bags.iter().enumerate() {
         for colour in &bag.counts.colours {
             let kind: Option<&KindCount> = bag.counts.kinds.iter().find(|k| k.name == colour.kind);
-            let in_a_piece = (0..class.bags.len()).map(|bag| if bag == number { colour.rings } else { 0 }).collect();
+            let in_a_piece: Vec<u32> =
+                (0..class.bags.len()).map(|bag| if bag == number { colour.rings } else { 0 }).collect();
             let want = Want {
                 kinds: vec![colour.kind.clone()],
                 size: kind.and_then(|k| k.size.clone()),

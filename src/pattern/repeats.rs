@@ -9,9 +9,9 @@ use crate::text::count;
 pub struct Repeats(pub [u32; 2]);
 
 impl Repeats {
-    /// The last repeat along each way, counted from 1. Beyond two thousand million it is only as far as it can be counted.
+    /// The last repeat along each way, counted from 1. A number too large for a [`Shift`] is cut to one that fits.
     pub fn last(self) -> Shift {
-        // Short of the greatest number, so that what stands near the end can still be counted.
+        // Rings added beyond the end must fit as well.
         let [row, column] = self.0.map(|n| i32::try_from(n).unwrap_or(i32::MAX - 1000));
         Shift::new(row, column)
     }

@@ -4,7 +4,7 @@ use std::ops::{Add, Neg, Sub};
 
 /// A shift along the repeat, or the place of a repeat in a piece: rows and columns of a sheet. Of a chain `row` is the
 /// repeat and `column` does not change; of a unit neither does.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Shift {
     /// Along the rows of a sheet, or along a chain.
     pub row: i32,
@@ -36,12 +36,6 @@ impl Shift {
     /// The same along each way, to be changed.
     pub(crate) fn along_mut(&mut self, way: usize) -> &mut i32 {
         if way == 0 { &mut self.row } else { &mut self.column }
-    }
-
-    /// Both numbers changed alike.
-    #[must_use]
-    pub(crate) fn map(self, change: impl Fn(i32) -> i32) -> Self {
-        Self::new(change(self.row), change(self.column))
     }
 
     /// Multiplied way by way.

@@ -4,7 +4,6 @@ use super::signs::Links;
 use crate::notation::{EndVerb, State};
 use crate::pattern::{EndPlace, FamilyId, Lattice, Pattern, PerFamily, Repeats, Shift};
 use petgraph::graph::{NodeIndex, UnGraph};
-use std::ops::RangeInclusive;
 
 /// The most rings a piece may have.
 pub const MOST_RINGS: u64 = 2_000_000;
@@ -158,14 +157,13 @@ fn boxes(pattern: &Pattern, size: Repeats) -> Result<PerFamily<Family>, TooMany>
                 }
             }
         }
-        let wide: u64 = [0, 1].iter().map(|way| wide(family.low.along(*way)..=family.high.along(*way))).product();
-        slots = slots.saturating_add(wide);
+        let room = room(family.low, family.high);
+        slots = slots.saturating_add(room);
         if slots > 4 * MOST_RINGS {
             return Err(TooMany { rings: slots });
         }
-        family.rings = vec![ABSENT; usize::try_from(wide).unwrap_or(0)];
+        family.rings = vec![ABSENT; usize::try_from(room).unwrap_or(0)];
         let (from, every) = pattern.accent_of(id).map_or((Shift::ONE, Shift::ONE), |a| (a.from, a.every));
-        // As many as there are of the steps, each from the first place on.
         for times in Shift::ZERO.up_to((last - from).fold(every).1) {
             family.set(from + times.times(every), 0);
         }
@@ -185,22 +183,23 @@ fn apply_ends(
     let mut idle = Vec::new();
     for (number, end) in pattern.ends.iter().enumerate() {
         let family = &mut families[end.family];
-        let reach = |way: usize| -> RangeInclusive<i32> {
+        let reach = |way: usize| {
             let last = size.last().along(way);
             match end.at.get(way) {
-                None => 1..=1,
-                Some(EndPlace::At(n)) => *n..=*n,
-                Some(EndPlace::Last(n)) => last + n..=last + n,
-                Some(EndPlace::All) => 1..=last,
+                None => (1, 1),
+                Some(EndPlace::At(n)) => (*n, *n),
+                Some(EndPlace::Last(n)) => (last + n, last + n),
+                Some(EndPlace::All) => (1, last),
             }
         };
-        touched = touched.saturating_add(wide(reach(0)).saturating_mul(wide(reach(1))));
+        let (rows, columns) = (reach(0), reach(1));
+        let (first, last) = (Shift::new(rows.0, columns.0), Shift::new(rows.1, columns.1));
+        touched = touched.saturating_add(room(first, last));
         if touched > MOST_TOUCHED {
             return Err(TooMany { rings: touched });
         }
         let mut did = false;
-        let first = Shift::new(*reach(0).start(), *reach(1).start());
-        for at in first.up_to(Shift::new(*reach(0).end(), *reach(1).end())) {
+        for at in first.up_to(last) {
             let there = family.get(at).is_some();
             match end.verb {
                 EndVerb::Add if !there => family.set(at, 0),
@@ -218,9 +217,10 @@ fn apply_ends(
     Ok(idle)
 }
 
-/// How many places a range has.
-fn wide(range: RangeInclusive<i32>) -> u64 {
-    u64::from(range.end().abs_diff(*range.start())) + 1
+/// How many places there are from the first to the last.
+fn room(first: Shift, last: Shift) -> u64 {
+    let wide = |first: i32, last: i32| u64::from(last.abs_diff(first)) + 1;
+    wide(first.row, last.row).saturating_mul(wide(first.column, last.column))
 }
 
 fn number_rings(

@@ -15,7 +15,7 @@ pub struct Homes {
 impl Homes {
     /// Those of a settled weave.
     pub fn of(settled: &Settled) -> Self {
-        let repeats = settled.repeats.map(|r| r.max(1));
+        let repeats = settled.repeats;
         let rings = settled
             .rings
             .iter()

@@ -131,7 +131,7 @@ impl Seen<'_> {
     /// The first repeat of the base an accent stands on, from 0.
     fn first_of(&self, accent: Option<usize>) -> Shift {
         let accent = accent.and_then(|a| self.pattern.accents.get(a));
-        accent.map_or(Shift::ZERO, |a| a.from.map(|from| from.max(1) - 1))
+        accent.map_or(Shift::ZERO, |a| a.from - Shift::ONE)
     }
 
     /// Whether a lying statement holds. One that names a ring the cell has not is taken to hold.
