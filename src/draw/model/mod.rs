@@ -1,4 +1,4 @@
-//! Pose → a model of the piece as binary glTF, to be turned in the hand on a screen.
+//! Pose → a model of the piece as binary glTF, which people can turn about on a screen.
 //!
 //! glTF 2.0 is an open standard (Khronos; ISO/IEC 12113). Lengths in it are in metres, y is up and a thing looks along
 //! z, which is how the front picture has it: x along the chain, z to the viewer. So nothing is turned.
@@ -21,17 +21,17 @@ use glam::{DQuat, DVec3};
 use meshes::Meshes;
 use serde_json::{Value, json};
 
-/// How the wire takes the light: bright, and neither a mirror nor chalk.
+/// How the wire reflects light: bright, neither a mirror nor chalk.
 const METALLIC: f64 = 0.6;
 const ROUGHNESS: f64 = 0.4;
 
-/// A model of a piece of so many repeats, drawn out as it was settled: the bytes of a `.glb` file.
+/// A model of a piece of this size, drawn out as it was settled: the bytes of a `.glb` file.
 ///
 /// - One node for each ring, named `b[7]`, under a root node named after the weave. Its `translation` is the middle of
 ///   the hole in metres, its `rotation` turns +z to the ring's front. Its `extras`: `family`, `kind`,
 ///   `inner_diameter_mm`, `wire_mm`.
-/// - One mesh for all rings of the same size and colour; one material for each colour, or for each kind where none is
-///   said, in the colours of the [picture](crate::draw::picture::picture).
+/// - One mesh for all rings of the same size and colour; one material for each colour, or for each kind where the text
+///   gives none, in the colours of the [picture](crate::draw::picture::picture).
 /// - The `extras` of its `asset` say in `sizes` whether sizes are as written. Where none are given in mm, the wire of
 ///   the first kind is 1 mm; where none are given at all, rings are besides as small as they close with wire 2 %
 ///   thinner than that allows. `assumed` lists kinds without a size that are taken to be like the first, and
@@ -79,7 +79,7 @@ fn millimetres(settled: &Settled) -> f64 {
     }
 }
 
-/// What a reader of the numbers has to know.
+/// What a reader of the sizes has to know.
 fn about(settled: &Settled, left_out: usize) -> Value {
     let sizes = match settled.sizes.known {
         Known::Millimetres => "as written",
@@ -114,7 +114,7 @@ fn metres(length: f64, unit: f64) -> f64 {
     fixed(length * unit * 1e-3, 1e9)
 }
 
-/// A number to so many parts of one; no zero has a sign.
+/// A number rounded to 1 ÷ `parts`; no zero has a sign.
 fn fixed(x: f64, parts: f64) -> f64 {
     libm::round(x * parts) / parts + 0.0
 }

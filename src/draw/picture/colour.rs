@@ -1,10 +1,10 @@
-//! Colours of rings: as the text names them, and else a palette that is told apart by colour-blind readers and in grey.
+//! Colours of rings: those the text names, else a palette that colour-blind readers can tell apart, in grey as well.
 
 use csscolorparser::Color;
 
 /// Silver for the first kind, then colours of Okabe and Ito, "Color Universal Design" (2008), light and dark in turn.
 const PALETTE: [&str; 7] = ["#c8ccd0", "#e69f00", "#0072b2", "#f0e442", "#009e73", "#56b4e9", "#cc79a7"];
-/// Metals that CSS has no colour for, about as they look. Common practice, no source.
+/// Metals that CSS has no colour for, roughly as they look. Common practice, no source.
 const METALS: [(&str, &str); 6] = [
     ("copper", "#c07a4a"),
     ("bronze", "#a8763e"),
@@ -18,11 +18,11 @@ pub const INK: &str = "#1a1a1a";
 /// Paper.
 pub const PAPER: &str = "#ffffff";
 
-/// How the rings of one colour, or of one kind where no colour is said, are told from others: a fill, and a mark along
-/// the wire that does without it.
+/// What sets the rings of one colour apart, or of one kind where the text gives no colour: a fill, and a mark along the wire
+/// that works without colour.
 #[derive(Clone, Debug)]
 pub struct Paint {
-    /// The colour in the words of the text, or the kind where none is said.
+    /// The colour in the words of the text, or the kind where the text gives none.
     pub name: String,
     /// The fill in linear light, each part from 0 to 1.
     pub light: [f64; 3],
@@ -30,9 +30,9 @@ pub struct Paint {
     pub fill: String,
     /// The light along the wire, half way from the fill to white.
     pub shine: String,
-    /// The fill of work done so far, most of the way to white.
+    /// The fill of work done so far, two thirds of the way to white.
     pub calm: String,
-    /// The dashes of the mark, in wires; `None` where there is no mark, an empty list where it is not broken.
+    /// The dashes of the mark, in wires: `None` for no mark, an empty list for an unbroken one.
     pub dashes: Option<&'static [f64]>,
 }
 
@@ -56,8 +56,8 @@ pub struct Paints {
 }
 
 impl Paints {
-    /// The number of the paint of rings of a colour, or of a kind where no colour is said; a kind looks like its material,
-    /// where that has a colour of its own.
+    /// The number of the paint for a colour, or for a kind where the text gives no colour. A kind looks like its material, if
+    /// that has a colour of its own.
     pub fn number(&mut self, colour: Option<&str>, kind: &str, material: Option<&str>) -> usize {
         let same = |(c, k): &(Option<String>, String)| match colour {
             Some(colour) => c.as_deref() == Some(colour),
@@ -71,7 +71,7 @@ impl Paints {
     }
 }
 
-/// The paint that comes as number `number` in a piece, and the words that may name its colour.
+/// The paint with this number in a piece. `words` may name its colour.
 fn paint(number: usize, name: &str, words: Option<&str>) -> Paint {
     let palette = PALETTE.get(number % PALETTE.len()).copied().unwrap_or("#c8ccd0");
     let colour = words.and_then(named).or_else(|| palette.parse().ok()).unwrap_or_default();
@@ -90,7 +90,7 @@ fn paint(number: usize, name: &str, words: Option<&str>) -> Paint {
     }
 }
 
-/// A colour by the words a maker has for it: all of them, or the last that is a metal or a colour of CSS (`dusk violet`).
+/// A colour by a maker's words for it: all of them together, or the last that is a metal or a colour of CSS (`dusk violet`).
 fn named(name: &str) -> Option<Color> {
     let words: Vec<String> = name.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase).collect();
     let all = words.concat();
