@@ -2,7 +2,7 @@
 
 use super::find::has_links;
 use super::problem::{Pose, Problem, RingSize};
-use super::pull::pull_with;
+use super::pull::{Pull, pull_with};
 use super::tighten::{Effort, tighten_with};
 use crate::pattern::Pattern;
 use crate::settle::weave::Settled;
@@ -21,7 +21,11 @@ pub struct Start {
 impl Start {
     /// The pose a settled weave has at its floor.
     pub fn of(settled: &Settled) -> Self {
-        Self { problem: settled.problem.clone(), pose: settled.tight.0.pose.clone(), scale: settled.tight.1 }
+        Self {
+            problem: settled.problem.clone(),
+            pose: settled.at_floor.view.pose.clone(),
+            scale: settled.at_floor.scale,
+        }
     }
 
     /// The same rings with other sizes (by the number of the ring), tightened from where they lie, to some tenths of a
@@ -45,7 +49,7 @@ impl Start {
 impl Settled {
     /// The kind of every ring of the pose, by number.
     pub fn kinds<'p>(&'p self, pattern: &'p Pattern) -> Vec<&'p str> {
-        self.rings.iter().map(|(family, _)| pattern.families[*family].kind.as_str()).collect()
+        self.rings.iter().map(|ring| pattern.families[ring.family].kind.as_str()).collect()
     }
 
     /// The pose drawn out, were all rings alike and of this aspect ratio, and how thick its wire is, as a part of the wire
@@ -59,7 +63,9 @@ impl Settled {
         if ratio < floor.found - AT_FLOOR || inner <= 0.0 || self.problem.ways == 0 {
             return None;
         }
-        Some((pull_with(&self.problem, &self.tight.0.pose, wire.min(self.tight.1), true, FINE_ENOUGH)?, wire))
+        let tight = &self.at_floor;
+        let pose = pull_with(&self.problem, &tight.view.pose, wire.min(tight.scale), Pull::Taut, FINE_ENOUGH)?;
+        Some((pose, wire))
     }
 }
 

@@ -7,6 +7,7 @@
 use super::near::{Near, near};
 use super::problem::{Pose, Problem};
 use super::program::Program;
+use super::pull::Pull;
 use glam::DVec3;
 
 /// What a step is to bring.
@@ -16,8 +17,8 @@ pub(crate) enum Aim {
     Wire,
     /// Room for wire of the scale given, no more.
     Room,
-    /// A longer repeat (1) or a shorter one (−1), the wire as it is.
-    Length(f64),
+    /// A longer or a shorter repeat, the wire as it is.
+    Length(Pull),
     /// Smaller rings, the wire as it is: those of [`Moves::growing`].
     Smaller,
 }
@@ -94,9 +95,9 @@ impl<'m> Moves<'m> {
                 program.row([(self.scale(), 1.0)].into_iter(), most);
                 *cost.get_mut(self.scale())? = -1.0;
             }
-            Aim::Length(sign) => {
+            Aim::Length(way) => {
                 for col in self.lengths() {
-                    *cost.get_mut(col)? = -sign;
+                    *cost.get_mut(col)? = -way.sign();
                 }
             }
             Aim::Smaller => *cost.get_mut(self.radius())? = 1.0,

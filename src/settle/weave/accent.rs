@@ -8,10 +8,9 @@ use super::rock::rock;
 use crate::pattern::{FamilyId, Shift};
 use crate::rings::Cell;
 use crate::settle::pair::Circle;
-use crate::settle::solve::shaken;
-use crate::settle::solve::{Effort, Tight, tighten, tighten_with};
-use crate::settle::solve::{Pose, Problem};
-use crate::settle::solve::{pull, pull_with};
+use crate::settle::solve::{
+    Effort, Pose, Problem, Pull, RingSize, Tight, pull, pull_with, shaken, tighten, tighten_with,
+};
 use glam::DVec3;
 use rayon::prelude::*;
 use schemars::JsonSchema;
@@ -172,7 +171,7 @@ fn lodged(problem: &Problem, kept: &[Tight], of: &dyn Fn(usize) -> bool) -> Vec<
         } else {
             tighten_with(problem, tight.pose.clone(), Effort::until(1.0))
         };
-        pull_with(problem, &snug.pose, 1.0, true, FINE_ENOUGH)
+        pull_with(problem, &snug.pose, 1.0, Pull::Taut, FINE_ENOUGH)
     };
     let all: Vec<Pose> = kept.par_iter().filter_map(drawn).collect();
     let mut lodged: Vec<Pose> = Vec::new();
@@ -186,7 +185,7 @@ fn lodged(problem: &Problem, kept: &[Tight], of: &dyn Fn(usize) -> bool) -> Vec<
     lodged.sort_by(|a, b| b.length().total_cmp(&a.length()));
     // The longest is shown, and drawn out to the end.
     if let Some(first) = lodged.first_mut() {
-        *first = pull(problem, first, 1.0, true).unwrap_or_else(|| first.clone());
+        *first = pull(problem, first, 1.0, Pull::Taut).unwrap_or_else(|| first.clone());
     }
     lodged
 }
@@ -233,7 +232,7 @@ fn unrolled(base: &Base, problem: &Problem, cell: &Cell) -> (Problem, Pose) {
         twist: from.twist * f64::from(steps.row),
         turned: [from.turned[0] && steps.row % 2 == 1, from.turned[1] && steps.column % 2 == 1],
     };
-    let ring = |(number, size): (usize, &crate::settle::solve::RingSize)| {
+    let ring = |(number, size): (usize, &RingSize)| {
         let circle = problem.stands(cell, number).and_then(|(family, at)| {
             let (own, shift) = base.problem.place(base.cell.ring(family, at)?.index(), at);
             from.image(own, shift)

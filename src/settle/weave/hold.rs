@@ -1,8 +1,7 @@
 //! Which aspect ratios suit a weave: from a little above its floor to where it loses its hold.
 
 use super::settled::Settled;
-use crate::settle::solve::pull_with;
-use crate::settle::solve::{Pose, Problem};
+use crate::settle::solve::{Pose, Problem, Pull, pull_with};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -31,7 +30,7 @@ pub struct Suits {
 impl Settled {
     /// The aspect ratios that suit it. Takes some pulls, each about as long as settling.
     pub fn suits(&self) -> Suits {
-        let (tight, floor) = (&self.tight.0.pose, self.tight.1);
+        let (tight, floor) = (&self.at_floor.view.pose, self.at_floor.scale);
         let ratio = |room: f64| {
             let size = self.problem.rings.first();
             size.map_or(0.0, |size| 2.0 * size.radius * room / (size.wire * floor) - 1.0)
@@ -47,8 +46,8 @@ impl Settled {
 
 /// By what part of its length a piece can be pushed together at a wire.
 fn gives(problem: &Problem, tight: &Pose, wire: f64) -> Option<f64> {
-    let taut = pull_with(problem, tight, wire, true, FINEST)?;
-    let pushed = pull_with(problem, &taut, wire, false, FINEST)?;
+    let taut = pull_with(problem, tight, wire, Pull::Taut, FINEST)?;
+    let pushed = pull_with(problem, &taut, wire, Pull::Together, FINEST)?;
     Some(1.0 - pushed.length() / taut.length())
 }
 

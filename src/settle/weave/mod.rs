@@ -24,6 +24,6 @@ pub use hold::{Hold, LITTLE_ROOM, Suits};
 pub use homes::Homes;
 pub use placed::Placed;
 pub use seat::Seat;
-pub use settled::{Floor, Lengths, MOST_IN_BASE, NotSettled, Other, Settled};
+pub use settled::{AtFloor, Floor, Lengths, MOST_IN_BASE, NotSettled, Other, Settled, SettledRing};
 pub use sizes::{Known, Sizes};
 pub use view::{View, views};
