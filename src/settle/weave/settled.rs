@@ -1,6 +1,6 @@
 //! A weave settled: all that is computed of where its rings lie.
 
-use super::accent::{Accented, Sits, Untrue, accented};
+use super::accent::{Accented, Accents, Sits, Untrue};
 use super::base::{Base, drawn_with, fits, like};
 use super::curled::{Curled, closes_curled};
 use super::floor::proved_ratio_of;
@@ -147,6 +147,16 @@ pub struct Settled {
     pub broken: Vec<usize>,
 }
 
+/// The rings that a weave is read from: those of its base alone, or with its accents.
+struct Solved<'s> {
+    problem: &'s Problem,
+    cell: &'s Cell,
+    /// The pose with the thickest wire.
+    tight: &'s Tight,
+    /// The pose drawn out, as it lies on the bench.
+    view: View,
+}
+
 impl Settled {
     /// Settles a weave: its base first, then its accents on it.
     ///
@@ -172,7 +182,8 @@ impl Settled {
             like(&base.view, views(pattern, cell, problem, pose)).map_or(usize::MAX, |v| broken(&v))
         };
         let untrue = (!of_accents.is_empty()).then_some(&untrue as &Untrue<'_>);
-        let accented = accented(&base, &whole, cell, &accents, sizes.known != Known::Nothing, untrue);
+        let accents = Accents { base: &base, cell, families: &accents, known: sizes.known, untrue };
+        let accented = accents.put_on(&whole);
         let tries = NotSettled::NoPose { starts: super::accent::tries(whole.ways), accents: true };
         Ok(Self::whole(pattern, sizes, &base, cell, accented).ok_or(tries)?.scaled(unit, written))
     }
@@ -216,8 +227,13 @@ impl Settled {
     }
 
     fn bare(pattern: &Pattern, sizes: Sizes, base: &Base) -> Option<Self> {
-        let tight = base.tight()?.clone();
-        let mut settled = Self::with(pattern, sizes, base, &base.problem, &base.cell, &tight, base.taut.clone())?;
+        let tight = base.tight()?;
+        let mut settled = Self::with(
+            pattern,
+            sizes,
+            base,
+            Solved { problem: &base.problem, cell: &base.cell, tight, view: base.taut.clone() },
+        )?;
         if settled.closes() != Some(false) {
             settled.taut = Some(settled.lengths(&base.taut.pose));
             settled.pushed = base.pushed.as_ref().map(|pose| settled.lengths(pose));
@@ -236,7 +252,7 @@ impl Settled {
             None => pull(&problem, &tight.pose, wire, Pull::Taut)?,
         };
         let view = like(&base.view, views(pattern, cell, &problem, &pose))?;
-        let mut settled = Self::with(pattern, sizes, base, &problem, cell, &tight, view)?;
+        let mut settled = Self::with(pattern, sizes, base, Solved { problem: &problem, cell, tight: &tight, view })?;
         settled.wire = wire;
         settled.sits = sits;
         let of_accents = accent_lying(pattern);
@@ -261,24 +277,11 @@ impl Settled {
     }
 
     /// What is the same with and without accents.
-    fn with(
-        pattern: &Pattern,
-        sizes: Sizes,
-        base: &Base,
-        problem: &Problem,
-        cell: &Cell,
-        tight: &Tight,
-        view: View,
-    ) -> Option<Self> {
+    fn with(pattern: &Pattern, sizes: Sizes, base: &Base, solved: Solved<'_>) -> Option<Self> {
+        let Solved { problem, cell, tight, view } = solved;
         let scale = (sizes.known != Known::Nothing).then_some(tight.scale);
         let closes = scale.map(fits);
-        let collisions = if closes == Some(false) {
-            let mut found: Vec<Near> = near(problem, &tight.pose, 1.0, 0.0);
-            found.sort_by(|a, b| (a.distance / a.wires).total_cmp(&(b.distance / b.wires)));
-            found
-        } else {
-            Vec::new()
-        };
+        let collisions = if closes == Some(false) { collisions(problem, &tight.pose) } else { Vec::new() };
         let chain = problem.ways == 1;
         let curl = chain && !problem.spiral && closes == Some(false);
         let curled = if curl { closes_curled(problem, tight) } else { None };
@@ -345,6 +348,13 @@ fn sound(graph: &Graph) -> Result<&Cell, NotSettled> {
         return Err(NotSettled::Unsound);
     }
     Ok(cell)
+}
+
+/// The places where rings run into one another, the worst first.
+fn collisions(problem: &Problem, pose: &Pose) -> Vec<Near> {
+    let mut found: Vec<Near> = near(problem, pose, 1.0, 0.0);
+    found.sort_by(|a, b| (a.distance / a.wires).total_cmp(&(b.distance / b.wires)));
+    found
 }
 
 /// The lying statements that stand under an accent, by number.
