@@ -2,8 +2,8 @@
 //! with a margin and every other pair is unlinked by a margin.
 
 use super::descent::downhill;
-use super::lacks::{MARGIN, Numbers};
 use super::problem::{Pose, Problem};
+use super::shortfall::{MARGIN, Numbers};
 
 /// What of the margin may be lacking in the end.
 const ENOUGH: f64 = 0.1;
@@ -16,7 +16,7 @@ pub fn find(problem: &Problem, turned: [bool; 2], start: u64) -> Option<Pose> {
         return None;
     }
     let numbers = Numbers::of(problem, turned);
-    let mut at = super::start::start(problem, turned, start);
+    let mut at = super::layout::start(problem, turned, start);
     let done = downhill(|x, slope| numbers.lack(x, slope), &mut at, ENOUGH * MARGIN * ENOUGH * MARGIN);
     let pose = numbers.pose(&at);
     (done && has_links(problem, &pose)).then_some(pose)

@@ -5,8 +5,8 @@
 
 use super::bundle::Bundled;
 use super::find::has_links;
+use super::layout::within;
 use super::problem::{Pose, Problem};
-use super::start::within;
 use crate::pattern::Shift;
 use crate::settle::pair::{Circle, link_sign};
 use glam::DVec3;

@@ -1,8 +1,8 @@
 //! Pulling a pose: the longest and the shortest repeat at which the rings, with their wire as it is, do not
 //! overlap.
 
+use super::distance::scale;
 use super::find::has_links;
-use super::near::scale;
 use super::problem::{Pose, Problem};
 use super::step::{Aim, Moves};
 

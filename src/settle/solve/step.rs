@@ -4,7 +4,7 @@
 //! the unit vector between its two points. (Tightening by linearised contacts: Ashton, Cantarella, Piatek,
 //! Rawdon, Experimental Mathematics 20 (2011).)
 
-use super::near::{Near, near};
+use super::distance::{Near, near};
 use super::problem::{Pose, Problem};
 use super::program::Program;
 use super::pull::Pull;

@@ -4,8 +4,8 @@
 //! steps, each a linear program. What is really reached is measured afterwards: a step that does not help
 //! is made shorter.
 
+use super::distance::scale;
 use super::find::has_links;
-use super::near::scale;
 use super::problem::{Pose, Problem};
 use super::step::{Aim, Moves};
 

@@ -3,7 +3,7 @@
 //! how it sits is read from all of them.
 
 use super::base::{Base, fits};
-use super::place::place;
+use super::put_on::place;
 use super::rock::rock;
 use super::sizes::Known;
 use crate::pattern::{FamilyId, Shift};

@@ -31,7 +31,7 @@ const LAYOUTS: [Layout; 4] = [
 /// stands exactly where two ways down are equal.
 const CHANCE: f64 = 0.08;
 
-/// The numbers of start `number`, in the order of [`super::lacks::Numbers`].
+/// The numbers of start `number`, in the order of [`super::shortfall::Numbers`].
 pub(crate) fn start(problem: &Problem, turned: [bool; 2], number: u64) -> Vec<f64> {
     let mut random = ChaCha8Rng::seed_from_u64(number);
     let layout = usize::try_from(number).ok().and_then(|number| LAYOUTS.get(number));

@@ -1,11 +1,13 @@
-//! A settled weave at other sizes, from the pose it has: what `byrnie fit` asks of many sizes.
+//! A settled weave at other sizes, from the pose it has. `byrnie fit` tries many sizes this way.
 
-use super::find::has_links;
-use super::problem::{Pose, Problem, RingSize};
-use super::pull::{Pull, pull_with};
-use super::tighten::{Effort, tighten_with};
+use super::settled::Settled;
 use crate::pattern::Pattern;
-use crate::settle::weave::Settled;
+use crate::settle::solve::{Effort, Pose, Problem, Pull, RingSize, has_links, pull_with, tighten_with};
+
+/// Lengths need not be more exact than this part of the mean core radius.
+const FINE_ENOUGH: f64 = 1e-4;
+/// An aspect ratio within this of the floor is at it.
+const AT_FLOOR: f64 = 1e-6;
 
 /// A pose to start from: rings of certain sizes, and where they lie.
 #[derive(Clone, Debug)]
@@ -68,8 +70,3 @@ impl Settled {
         Some((pose, wire))
     }
 }
-
-/// Lengths need not be more exact than this part of the mean core radius.
-const FINE_ENOUGH: f64 = 1e-4;
-/// An aspect ratio within this of the floor is at it.
-const AT_FLOOR: f64 = 1e-6;
