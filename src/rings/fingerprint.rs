@@ -116,7 +116,7 @@ fn views(net: &SignedGraph, steps: &mut usize) -> Option<Vec<View>> {
     Some(vec![View::STRAIGHT, turned])
 }
 
-/// Every shift by which a ring can be reached from its own image in so many edges.
+/// Every shift by which a ring can be reached from its own image in `reach` edges.
 fn shifts_within(net: &SignedGraph, reach: usize, steps: &mut usize) -> Option<Vec<Shift>> {
     let mut shifts = std::collections::BTreeSet::new();
     for start in 0..net.sides.len() {
@@ -282,7 +282,7 @@ impl<'n> Search<'n> {
         self.code_of_node(partial, node, origin).map(|code| (code, origin))
     }
 
-    /// What is said of a node when it is taken next, counted from `origin`: class, edges, shifts.
+    /// The code of a node that is numbered next, counted from `origin`: class, edges, shifts.
     fn code_of_node(&self, partial: &Partial, node: usize, origin: Shift) -> Option<Vec<i32>> {
         let mut edges = self.edges_to_numbered(partial, node, origin);
         edges.sort_unstable_by_key(|e| (e.0, e.1, e.2, e.3));

@@ -51,10 +51,11 @@ pub(super) struct SignedGraph {
     /// The edge of the strip each node's ring lies on.
     pub sides: Vec<Option<Side>>,
     pub edges: Vec<Edge>,
-    /// Facts about the whole: spiral, and the lean where no side is said.
+    /// Whether the weave is a spiral.
     pub spiral: bool,
+    /// The lean, where the text says no side.
     pub lean: Option<Hand>,
-    /// Which way a spiral turns, where that is said.
+    /// Which way a spiral turns, where the text says so.
     pub turning: Option<Hand>,
     pub ways: Vec<Vec<Way>>,
 }

@@ -22,9 +22,9 @@ const FINEST: f64 = 1e-9;
 /// Which way a piece is pulled.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Pull {
-    /// Drawn out, until its repeat is as long as it goes.
+    /// Drawn out, until its repeat is as long as it gets.
     Taut,
-    /// Pushed together, until its repeat is as short as it goes.
+    /// Pushed together, until its repeat is as short as it gets.
     Together,
 }
 

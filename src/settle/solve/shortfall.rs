@@ -11,7 +11,7 @@ pub(crate) const MARGIN: f64 = 0.12;
 /// A repeat is not shorter than this part of the mean core radius.
 const SHORTEST: f64 = 0.05;
 
-/// Two rings, the second so many repeats on.
+/// Two rings, and how many repeats on the second is.
 type Pair = (usize, usize, Shift);
 
 /// A pose as plain numbers, in units of the mean core radius: centre and normal of each ring (the normal of
@@ -65,7 +65,7 @@ impl<'p> Numbers<'p> {
         self.way() + [0, 1, 3].get(self.problem.ways).copied().unwrap_or(3)
     }
 
-    /// The pose of so many numbers.
+    /// The pose that these numbers describe.
     pub(crate) fn pose(&self, x: &[f64]) -> Pose {
         let at = |col: usize| x.get(col).copied().unwrap_or(0.0);
         let point = |col: usize| DVec3::new(at(col), at(col + 1), at(col + 2));

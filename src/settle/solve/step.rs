@@ -13,9 +13,9 @@ use glam::DVec3;
 /// What a step is to bring.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Aim {
-    /// As thick a wire as it goes.
+    /// The thickest wire.
     Wire,
-    /// Room for wire of the scale given, no more.
+    /// Room for wire of the scale given, and no more.
     Room,
     /// A longer or a shorter repeat, the wire as it is.
     Length(Pull),
@@ -69,7 +69,7 @@ impl<'m> Moves<'m> {
         let count = self.scale() + usize::from(wire);
         let contacts = near(self.problem, pose, scale, 6.0 * trust);
         let mut program = Program::default();
-        // Each row says: what is given up of a distance and taken by the wire is no more than there is.
+        // Each row says: what the moves take from a distance and the wire adds is no more than the distance there is.
         let mut line = vec![0.0; self.scale() + 1];
         for contact in &contacts {
             line.fill(0.0);
@@ -134,7 +134,7 @@ impl<'m> Moves<'m> {
         }
         if let Some(ring) = pose.rings.get(contact.to) {
             let col = 5 * contact.to;
-            // Motions are said of the ring in the first repeat; its image moves as they are turned on.
+            // The unknowns move the ring in the first repeat; its image makes the same moves, turned on by the repeats.
             for (i, axis) in [DVec3::X, DVec3::Y, DVec3::Z].into_iter().enumerate() {
                 add(col + i, pose.turned_on(axis, contact.shift).dot(apart));
             }

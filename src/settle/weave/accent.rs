@@ -1,6 +1,6 @@
-//! Accents on the settled base, in the maker's order: the base is drawn out, each accent ring is put where
-//! its links want it, and then all is tightened and drawn out together. An accent can lodge in several ways;
-//! how it sits is read from all of them.
+//! Accents on the settled base, in the maker's order: the base is drawn out, each accent ring is put where its links
+//! require it, and then everything is tightened and drawn out together. An accent can lodge in several ways; all of
+//! them show how it sits.
 
 use super::base::{Base, fits};
 use super::put_on::place;
@@ -63,7 +63,7 @@ impl Word {
 pub struct Sits {
     /// The family.
     pub family: FamilyId,
-    /// The word for it.
+    /// How they sit, in a word.
     pub word: Word,
     /// The greatest angle between any two of its ways of lodging, degrees.
     pub spread_deg: f64,
@@ -80,7 +80,7 @@ pub struct Sits {
 pub(crate) struct Accented {
     /// The whole.
     pub problem: Problem,
-    /// Its pose as thick as it goes; `None` where the accents found no place.
+    /// Its pose with the thickest wire; `None` where the accents found no place.
     pub tight: Option<Tight>,
     /// The ways the accents lodge at the sizes given, drawn out, the longest first; empty where they do not
     /// fit.

@@ -7,19 +7,19 @@ use crate::pattern::Pattern;
 use crate::rings::{Cell, Links};
 use crate::settle::solve::{Found, Pose, Problem, Pull, Tight, poses, pull, tighten};
 
-/// How much of the wire the floor allows is taken where no sizes are given: at its floor a chain is stiff, and
-/// no maker buys rings there.
+/// The part of the wire at the floor that is used where no sizes are given: at its floor a chain is stiff, and no
+/// maker buys such rings.
 const ABOVE_FLOOR: f64 = 0.98;
-/// Room within this of nothing is none, but enough: the floor itself.
+/// A weave this little short of room still closes: it is at its floor.
 const AT_FLOOR: f64 = 1e-6;
 
-/// Whether wire as it is fits a pose that holds so many times of it.
+/// Whether the wire as given fits a pose that holds `scale` times its thickness.
 pub(crate) fn fits(scale: f64) -> bool {
     scale >= 1.0 - AT_FLOOR
 }
 
-/// How thick the wire is with which a pose is drawn out that holds so many times of it: as it is, if there are
-/// sizes and it fits, and else a little thinner than the floor allows.
+/// The wire with which a pose is drawn out that holds `scale` times the wire given: the wire given, where there are
+/// sizes and it fits, and otherwise a little less than the floor allows.
 pub(crate) fn drawn_with(scale: f64, known: Known) -> f64 {
     if known != Known::Nothing && fits(scale) { scale.min(1.0) } else { scale * ABOVE_FLOOR }
 }
@@ -50,7 +50,7 @@ pub(crate) struct Base {
 }
 
 impl Base {
-    /// Settles the base from so many starts for each way of turning rings over.
+    /// Settles the base from this many starts for each way of turning rings over.
     ///
     /// # Errors
     /// How many starts were tried in all, where no pose is found.

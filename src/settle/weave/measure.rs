@@ -90,7 +90,7 @@ impl Settled {
         ((self.problem.ways < 2).then(|| along(DVec3::Y)), along(DVec3::Z))
     }
 
-    /// The name of a ring of the pose, so many repeats of the pose on: `b[2]`.
+    /// The name of a ring of the pose, `shift` repeats of the pose on: `b[2]`.
     pub fn ring_name(&self, pattern: &Pattern, ring: usize, shift: Shift) -> String {
         let Some(SettledRing { family, at }) = self.rings.get(ring) else { return "?".to_owned() };
         let name = pattern.family_name(*family);

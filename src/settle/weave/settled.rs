@@ -34,7 +34,7 @@ pub enum NotSettled {
     /// No pose was found.
     #[error("{}", if *accents { format!("the base settles, but no place for the accents was found in {starts} tries") } else { format!("no pose of these rings was found in {starts} starts") })]
     NoPose {
-        /// In so many starts.
+        /// Starts tried.
         starts: u64,
         /// Whether the base has a pose and only the accents found no place.
         accents: bool,
