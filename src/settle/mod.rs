@@ -36,7 +36,7 @@ pub use solve::{
     tighten,
 };
 pub use weave::{
-    AtFloor, Curled, Floor, Hold, Homes, Known, LITTLE_ROOM, Lengths, MOST_IN_BASE, NotSettled, Other, Placed, Seat,
-    Settled, SettledRing, Sits, Sizes, Start, Suits, View, Word, proved_ratio_of, smallest_inner, views,
+    AtFloor, Curled, Floor, Hold, Homes, Known, LITTLE_ROOM, Lengths, NotSettled, Other, Placed, Seat, Settled,
+    SettledRing, Sits, Sizes, Start, Suits, View, Word, smallest_inner, views,
 };
 pub(crate) use weave::{HOLDS, room_word};

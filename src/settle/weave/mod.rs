@@ -20,14 +20,14 @@ mod view;
 
 pub use accent::{Sits, Word};
 pub use curled::Curled;
-pub use floor::{proved_ratio_of, smallest_inner};
+pub use floor::smallest_inner;
 pub(crate) use hold::{HOLDS, room_word};
 pub use hold::{Hold, LITTLE_ROOM};
 pub use homes::Homes;
 pub use other_sizes::Start;
 pub use placed::Placed;
 pub use seat::Seat;
-pub use settled::{AtFloor, Floor, Lengths, MOST_IN_BASE, NotSettled, Other, Settled, SettledRing};
+pub use settled::{AtFloor, Floor, Lengths, NotSettled, Other, Settled, SettledRing};
 pub use sizes::{Known, Sizes};
 pub use suits::Suits;
 pub use view::{View, views};

@@ -14,7 +14,7 @@ use crate::settle::solve::{Bundled, Near, Pose, Problem, Pull, RingSize, Tight, 
 /// Starts tried for each way of turning rings over.
 const STARTS: u64 = 6;
 /// The most rings in one repeat, of the base and of the whole, that are settled.
-pub const MOST_IN_BASE: usize = 16;
+const MOST_IN_BASE: usize = 16;
 const MOST_IN_WHOLE: usize = 48;
 
 /// Why a weave is not settled.
