@@ -114,7 +114,7 @@ impl Weave {
         self.pattern().bags.iter().map(of_bag).collect()
     }
 
-    /// The same weave, of which something else is made. It shares its pose.
+    /// The same weave with something else made of it. It shares the pose.
     #[must_use]
     pub fn with_make(&self, make: Make) -> Self {
         self.reworded(|pattern| pattern.make = make)
@@ -184,7 +184,7 @@ impl Weave {
         self.graph.fingerprint()
     }
 
-    /// The piece of so many repeats.
+    /// The piece of this size.
     ///
     /// # Errors
     /// [`TooMany`] beyond the most rings a piece may have.

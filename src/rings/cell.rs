@@ -131,7 +131,7 @@ impl Cell {
     }
 }
 
-/// Whether an accent falls on a repeat (from 0), reckoned without start or finish.
+/// Whether an accent falls on a repeat (from 0), with no regard to start or finish.
 fn on_accent(pattern: &Pattern, accent: Option<usize>, at: Shift) -> bool {
     accent
         .and_then(|a| pattern.accents.get(a))

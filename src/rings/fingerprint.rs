@@ -13,7 +13,7 @@
 //! * a sheet's two ways are taken from the net itself: every pair of shortest shifts that spans it.
 
 use super::cell::Cell as Repeat;
-use super::net::{Net, Says, Way};
+use super::signed_graph::{Says, SignedGraph, Way};
 use super::smallest::smallest_repeat;
 use crate::notation::{Hand, Side};
 use crate::pattern::{Pattern, Shift};
@@ -34,14 +34,14 @@ pub struct Fingerprint {
 
 /// The fingerprint of a weave; `None` where its repeat is too large or too alike to be compared.
 pub fn fingerprint(pattern: &Pattern, cell: &Repeat) -> Option<Fingerprint> {
-    let net = Net::of(pattern, cell);
+    let net = SignedGraph::of(pattern, cell);
     let mut steps = MOST_STEPS;
     let weave = name(&net, &mut steps)?;
     let mirror = name(&net.mirrored(), &mut steps)?;
     Some(Fingerprint { weave, mirror })
 }
 
-fn name(net: &Net, steps: &mut usize) -> Option<String> {
+fn name(net: &SignedGraph, steps: &mut usize) -> Option<String> {
     let mut codes: Vec<Vec<i32>> = Vec::new();
     for part in net.parts() {
         codes.push(code_of(&smallest_repeat(part, steps)?, steps)?);
@@ -61,7 +61,7 @@ fn name(net: &Net, steps: &mut usize) -> Option<String> {
 }
 
 /// The least code over all ways of looking at a connected net.
-fn code_of(net: &Net, steps: &mut usize) -> Option<Vec<i32>> {
+fn code_of(net: &SignedGraph, steps: &mut usize) -> Option<Vec<i32>> {
     let mut best: Option<Vec<i32>> = None;
     for view in views(net, steps)? {
         for leaf in Search::run(net, view, steps)? {
@@ -90,7 +90,7 @@ impl View {
 }
 
 /// As written and turned end for end; for a sheet every pair of ways that spans it the same way round.
-fn views(net: &Net, steps: &mut usize) -> Option<Vec<View>> {
+fn views(net: &SignedGraph, steps: &mut usize) -> Option<Vec<View>> {
     let turned = View { rows: [Shift::new(-1, 0), Shift::new(0, -1)], turned: true };
     if net.dimensions < 2 {
         return Some(vec![View::STRAIGHT, turned]);
@@ -116,8 +116,8 @@ fn views(net: &Net, steps: &mut usize) -> Option<Vec<View>> {
     Some(vec![View::STRAIGHT, turned])
 }
 
-/// Every shift by which a ring can be reached from its own image in so many edges.
-fn shifts_within(net: &Net, reach: usize, steps: &mut usize) -> Option<Vec<Shift>> {
+/// Every shift by which a ring can be reached from its own image in `reach` edges.
+fn shifts_within(net: &SignedGraph, reach: usize, steps: &mut usize) -> Option<Vec<Shift>> {
     let mut shifts = std::collections::BTreeSet::new();
     for start in 0..net.sides.len() {
         let mut seen = std::collections::BTreeSet::from([(start, Shift::ZERO)]);
@@ -153,7 +153,7 @@ type Candidates = (Vec<i32>, Vec<(usize, Shift)>);
 
 /// The search for the least codes under one view.
 pub(super) struct Search<'n> {
-    net: &'n Net,
+    net: &'n SignedGraph,
     view: View,
     colours: Vec<usize>,
     best: Vec<Leaf>,
@@ -182,7 +182,7 @@ impl Partial {
 
 impl<'n> Search<'n> {
     /// All numberings with the least code; `None` where the steps ran out.
-    pub(super) fn run(net: &'n Net, view: View, steps: &mut usize) -> Option<Vec<Leaf>> {
+    pub(super) fn run(net: &'n SignedGraph, view: View, steps: &mut usize) -> Option<Vec<Leaf>> {
         let colours = colours(net, view, steps)?;
         let mut sizes = std::collections::BTreeMap::new();
         for colour in &colours {
@@ -282,7 +282,7 @@ impl<'n> Search<'n> {
         self.code_of_node(partial, node, origin).map(|code| (code, origin))
     }
 
-    /// What is said of a node when it is taken next, counted from `origin`: class, edges, shifts.
+    /// The code of a node that is numbered next, counted from `origin`: class, edges, shifts.
     fn code_of_node(&self, partial: &Partial, node: usize, origin: Shift) -> Option<Vec<i32>> {
         let mut edges = self.edges_to_numbered(partial, node, origin);
         edges.sort_unstable_by_key(|e| (e.0, e.1, e.2, e.3));
@@ -404,7 +404,7 @@ impl<'n> Search<'n> {
 
 /// Classes of rings that can be told apart without counting repeats: by side and by the classes of
 /// their neighbours, refined until nothing changes.
-fn colours(net: &Net, view: View, steps: &mut usize) -> Option<Vec<usize>> {
+fn colours(net: &SignedGraph, view: View, steps: &mut usize) -> Option<Vec<usize>> {
     let mut colours: Vec<usize> = net
         .sides
         .iter()

@@ -42,7 +42,7 @@ impl Graph {
         self.cell.as_ref().ok().and_then(|cell| fingerprint(&self.pattern, cell))
     }
 
-    /// The piece of so many repeats.
+    /// The piece of this size.
     ///
     /// # Errors
     /// [`TooMany`] beyond the most rings a piece may have.

@@ -3,8 +3,8 @@
 mod cell;
 mod fingerprint;
 mod graph;
-mod net;
 mod piece;
+mod signed_graph;
 mod signs;
 mod smallest;
 mod sublattice;

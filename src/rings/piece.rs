@@ -1,4 +1,4 @@
-//! The whole piece: so many repeats, with its ends.
+//! The whole piece: all its repeats and its ends.
 
 use super::signs::Links;
 use crate::notation::{EndVerb, State};
@@ -7,7 +7,7 @@ use petgraph::graph::{NodeIndex, UnGraph};
 
 /// The most rings a piece may have.
 pub const MOST_RINGS: u64 = 2_000_000;
-/// The most links a piece may have, reckoned before any is made.
+/// The most links a piece may have, computed before any is made.
 const MOST_LINKS: u64 = 20_000_000;
 /// The most rings that the lines of `ends` may touch, all together.
 const MOST_TOUCHED: u64 = 8_000_000;

@@ -121,7 +121,9 @@ impl Links {
                 (Some(first), Some(target)) if agrees => {
                     self.doubles.push(Double { family, target: *target, first: *first, second: meet.span });
                 }
-                _ => drop(met.insert(rings, meet.span)),
+                _ => {
+                    met.insert(rings, meet.span);
+                }
             }
         }
         let solved = system.solve();

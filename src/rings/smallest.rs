@@ -1,13 +1,13 @@
 //! Cutting a net down to its smallest repeat.
 
 use super::fingerprint::{Leaf, Search, View};
-use super::net::{Edge, Net, Says};
+use super::signed_graph::{Edge, Says, SignedGraph};
 use super::sublattice::{Sublattice, gcd};
 use crate::pattern::Shift;
 
 /// The net over the smallest repeat there is: as long as a shift by part of a repeat maps the net to
 /// itself, the repeat is cut down by it. `None` where the steps ran out.
-pub(super) fn smallest_repeat(mut net: Net, steps: &mut usize) -> Option<Net> {
+pub(super) fn smallest_repeat(mut net: SignedGraph, steps: &mut usize) -> Option<SignedGraph> {
     while net.dimensions > 0 && net.sides.len() > 1 {
         let leaves = Search::run(&net, View::STRAIGHT, steps)?;
         let smaller = leaves.first().and_then(|first| leaves.iter().skip(1).find_map(|leaf| cut(&net, first, leaf)));
@@ -60,7 +60,7 @@ impl Mapping {
 }
 
 /// The net cut down by the map from one numbering to another, if that map is a shift by part of a repeat.
-fn cut(net: &Net, one: &Leaf, other: &Leaf) -> Option<Net> {
+fn cut(net: &SignedGraph, one: &Leaf, other: &Leaf) -> Option<SignedGraph> {
     let nodes = net.sides.len();
     let mapping = Mapping::between(nodes, one, other)?;
     let (length, whole) = mapping.period()?;
@@ -99,7 +99,7 @@ fn cut(net: &Net, one: &Leaf, other: &Leaf) -> Option<Net> {
         edge.sign = if negative { -1 } else { 1 };
     }
     let sides = firsts.iter().filter_map(|n| net.sides.get(*n).copied()).collect();
-    Some(Net { sides, edges, ways: Vec::new(), ..*net }.with_ways())
+    Some(SignedGraph { sides, edges, ways: Vec::new(), ..*net }.with_ways())
 }
 
 fn key(edge: &Edge) -> (usize, usize, Shift, Says) {
@@ -142,7 +142,7 @@ impl Finer {
 /// Signs for the edges of the smaller repeat that give, up to turning rings over (also in every second
 /// repeat), the signs of the larger one: sign(class) + turned(from) + turned(to) + parity·shift = sign,
 /// over {0, 1}, by Gaussian elimination. `None` where there are none.
-fn signs_of_classes(net: &Net, classes: &[usize], count: usize) -> Option<Vec<bool>> {
+fn signs_of_classes(net: &SignedGraph, classes: &[usize], count: usize) -> Option<Vec<bool>> {
     let nodes = net.sides.len();
     let unknowns = count + nodes + 2;
     let mut rows: Vec<Vec<bool>> = Vec::new();

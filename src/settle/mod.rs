@@ -32,11 +32,11 @@ pub use pair::{
 };
 pub use show::SettledJson;
 pub use solve::{
-    Found, Near, Pose, Problem, RingSize, Start, Tight, Wanted, find, has_links, near, poses, pull, scale, shortfall,
+    Found, Near, Pose, Problem, Pull, RingSize, Tight, Wanted, find, has_links, near, poses, pull, scale, shortfall,
     tighten,
 };
 pub use weave::{
-    Curled, Floor, Hold, Homes, Known, LITTLE_ROOM, Lengths, MOST_IN_BASE, NotSettled, Other, Placed, Seat, Settled,
-    Sits, Sizes, Suits, View, Word, proved_ratio_of, smallest_inner, views,
+    AtFloor, Curled, Floor, Hold, Homes, Known, LITTLE_ROOM, Lengths, NotSettled, Other, Placed, Seat, Settled,
+    SettledRing, Sits, Sizes, Start, Suits, View, Word, smallest_inner, views,
 };
 pub(crate) use weave::{HOLDS, room_word};

@@ -11,7 +11,7 @@ fn every_example_settles() {
         for floor in &s.floors {
             assert!(floor.found >= floor.proved - 1e-6, "{name}: {floor:?}");
         }
-        let poses = [(&s.tight.0.pose, s.tight.1), (&s.view.pose, s.wire)];
+        let poses = [(&s.at_floor.view.pose, s.at_floor.scale), (&s.view.pose, s.wire)];
         for (pose, wire) in poses {
             assert!(has_links(&s.problem, pose), "{name}");
             let held = scale(&s.problem, pose);

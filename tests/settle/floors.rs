@@ -3,7 +3,7 @@
 
 use super::{CHAIN, HALF_PERSIAN, JAPANESE_4, SPIRAL, floor, settled};
 use crate::common::compile;
-use byrnie::settle::{Problem, RingSize, has_links, poses, pull, scale};
+use byrnie::settle::{Problem, Pull, RingSize, has_links, poses, pull, scale};
 
 /// Half Persian 3-in-1 and 4-in-1, straight, the three-ring spiral and two rosettes: 3.893 from a prototype of
 /// the method, the others from earlier trials of it (no source); 2 is also what the packing of two wires asks.
@@ -63,13 +63,14 @@ fn poses_hold_when_they_are_pulled_and_pushed() {
         for tight in found.poses.iter().take(2) {
             for thinner in [0.4, 0.9] {
                 let wire = thinner * tight.scale;
-                let [taut, pushed] = [true, false].map(|taut| pull(problem, &tight.pose, wire, taut).unwrap());
+                let [taut, pushed] =
+                    [Pull::Taut, Pull::Together].map(|way| pull(problem, &tight.pose, wire, way).unwrap());
                 assert!(pushed.length() < taut.length() - 1e-3, "{text}");
                 for pose in [&taut, &pushed] {
                     assert!(has_links(problem, pose) && scale(problem, pose) > wire * (1.0 - 1e-8), "{text}");
                 }
             }
-            assert!(pull(problem, &tight.pose, 1.001 * tight.scale, true).is_none(), "{text}");
+            assert!(pull(problem, &tight.pose, 1.001 * tight.scale, Pull::Taut).is_none(), "{text}");
         }
     }
 }

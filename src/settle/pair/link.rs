@@ -101,7 +101,7 @@ impl Slope {
         Self { centre: -self.centre, normal_a: self.normal_b, normal_b: self.normal_a }
     }
 
-    /// So many times as steep.
+    /// The slope times a factor.
     pub(crate) fn times(self, by: f64) -> Self {
         Self { centre: self.centre * by, normal_a: self.normal_a * by, normal_b: self.normal_b * by }
     }
@@ -123,7 +123,7 @@ pub fn margin_and_slope(a: &Circle, b: &Circle, wanted: i8) -> (f64, Slope) {
         };
         return (margin, slope);
     }
-    // The crossing that is to be inside, and the one that is to be outside.
+    // The crossing that should be inside, and the one that should be outside.
     let (side, inside, outside) = if wanted > 0 { (1.0, found.down, -found.up) } else { (-1.0, found.up, -found.down) };
     let slope = if inside < outside { depth_slope(a, b, side) } else { depth_slope(a, b, -side).times(-1.0) };
     (margin, if found.reach < 0.0 { slope.plus(reach_slope(a, b)) } else { slope })

@@ -4,7 +4,7 @@ use super::bernstein::Quadratic;
 
 /// The waves of a [`Profile`](super::profile::Profile) over one stretch of a turn, each times (1 + x²)/2.
 ///
-/// Stretches are halved wave by wave, and the polynomial of degree 8 is made anew for each: near the fixed
+/// Stretches are halved wave by wave, and the polynomial of degree 8 is made again for each: near the fixed
 /// circle's axis it is far smaller than elsewhere, and would be lost in the rounding of the rest.
 #[derive(Clone, Copy, Debug)]
 pub struct Stretch {

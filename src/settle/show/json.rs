@@ -288,7 +288,7 @@ impl Settled {
             starts: self.starts,
             poses: self.poses.iter().enumerate().map(|(n, p)| BasePose::of(pattern, p, n == self.chosen)).collect(),
             pose: (self.closes() == Some(true)).then(|| pose(&self.view.pose, self.wire)),
-            floor_pose: pose(&self.tight.0.pose, self.tight.1),
+            floor_pose: pose(&self.at_floor.view.pose, self.at_floor.scale),
         }
     }
 
@@ -348,8 +348,7 @@ impl Settled {
         let ways = self.problem.ways;
         let shift = |s: Shift| s.to_array().into_iter().take(ways).collect();
         let rings = pose.rings.iter().zip(&self.problem.rings).enumerate().filter_map(|(number, (circle, size))| {
-            let (family, _) = self.rings.get(number)?;
-            let family = &pattern.families[*family];
+            let family = &pattern.families[self.rings.get(number)?.family];
             Some(Ring {
                 ring: name(number),
                 family: &family.name.value,

@@ -1,7 +1,8 @@
 //! A settled weave for people: what was computed, line by line.
 
-use crate::pattern::{FamilyId, Pattern, Shift};
+use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
 use crate::settle::weave::{Known, Lengths, Other, Settled, Word};
+use crate::text::{count, list};
 
 impl Settled {
     /// The report as text for a terminal: floor, room, repeat, lean, tilt, extent, accents, poses.
@@ -15,13 +16,12 @@ impl Settled {
     }
 
     fn what(&self) -> String {
-        let rings = self.rings.len();
-        let count = if rings == 1 { "1 ring".to_owned() } else { format!("{rings} rings") };
+        let rings = count(self.rings.len(), "ring");
         match self.lattice {
-            crate::pattern::Lattice::Unit => format!("a unit of {count}"),
+            Lattice::Unit => format!("a unit of {rings}"),
             lattice => {
                 let what = if self.problem.spiral { "spiral chain" } else { lattice.word() };
-                format!("a {what}, {count} in the repeat that was settled")
+                format!("a {what}, {rings} in the settled repeat")
             }
         }
     }
@@ -32,11 +32,11 @@ impl Settled {
             let head = if number == 0 { "floor" } else { "" };
             let kind = if self.floors.len() > 1 { format!("{}: ", floor.kind) } else { String::new() };
             let proved = if floor.proved > 0.0 {
-                format!("; below AR {:.3} nothing can (proved)", floor.proved)
+                format!("; cannot close below AR {:.3} (proved)", floor.proved)
             } else {
                 String::new()
             };
-            lines.push((head, format!("{kind}closes from AR {:.3} on (found){proved}", floor.found)));
+            lines.push((head, format!("{kind}closes from AR {:.3} up (found){proved}", floor.found)));
         }
         lines.extend(self.room_lines(pattern));
         lines.extend(self.repeat_lines());
@@ -46,11 +46,11 @@ impl Settled {
         if !self.sizes.assumed.is_empty() {
             lines.push((
                 "sizes",
-                format!("none given for {}: taken to be like the first kind", self.sizes.assumed.join(", ")),
+                format!("none given for {}: treated like the first kind", list(&self.sizes.assumed, "and")),
             ));
         }
         if self.sizes.known == Known::Nothing {
-            lines.push(("sizes", "none given: all rings are taken as alike, lengths are for wire 2 % thinner than the floor allows; sizes in `rings` give mm".to_owned()));
+            lines.push(("sizes", "none given: all rings are treated as alike; lengths are for wire 2 % thinner than the floor allows; sizes under `rings` give mm".to_owned()));
         }
         lines
     }
@@ -59,7 +59,7 @@ impl Settled {
     fn lying_lines(&self, pattern: &Pattern) -> Vec<(&'static str, String)> {
         let closes = self.closes() != Some(false);
         let either =
-            if self.either_hand { "; the text leaves the hand open, its mirror image fits as well" } else { "" };
+            if self.either_hand { "; the text does not give the hand, so the mirror image fits as well" } else { "" };
         let mut lines = Vec::new();
         match self.lean {
             Some(lean) if closes => lines.push(("lean", format!("{}, eyes tip {}{either}", lean.word(), self.tips()))),
@@ -108,11 +108,11 @@ impl Settled {
             let (apart, needed) = (length(worst.distance), length(worst.wires));
             lines.push((
                 "",
-                format!("{from} runs into {to}: {apart} from middle to middle of the wire, {needed} needed"),
+                format!("{from} runs into {to}: their wires are {apart} apart, middle to middle, and need {needed}"),
             ));
         }
         if let Some(how) = self.curls() {
-            lines.push(("", format!("not straight, but it closes when it {how}")));
+            lines.push(("", format!("it does not close straight, but it does when it {how}")));
         }
         lines
     }
@@ -131,7 +131,7 @@ impl Settled {
         let all = [
             (&self.taut, 3, "", "taut"),
             (&self.pushed, 1, "about ", "pushed together"),
-            (&self.natural, 3, "", "natural, for counting"),
+            (&self.natural, 3, "", "used for counts"),
         ];
         let mut lines = Vec::new();
         for (lengths, places, about, what) in all {
@@ -149,9 +149,9 @@ impl Settled {
             let why = match s.word {
                 Word::Loose => format!("it rocks by {:.0}°", s.rock_deg),
                 _ if s.ways == 1 => format!("it lodges in 1 way and rocks by {:.0}°", s.rock_deg),
-                _ => format!("it lodges in {} ways, {:.0}° apart", s.ways, s.spread_deg),
+                _ => format!("it lodges in {}, up to {:.0}° apart", count(s.ways, "way"), s.spread_deg),
             };
-            let loss = format!("the piece loses {:.1} % of its length at most", s.loss_percent);
+            let loss = format!("the piece loses at most {:.1} % of its length", s.loss_percent);
             (
                 if number == 0 { "accents" } else { "" },
                 format!("{} sits {}: {why}; {loss}", name(s.family), s.word.word()),
@@ -171,22 +171,25 @@ impl Settled {
             words.extend(p.lean.map(|l| format!("leans {}", l.word())));
             words.extend(p.folded.as_ref().map(|families| match families.as_slice() {
                 [] => "open".to_owned(),
-                families => format!("{} folded back", families.iter().map(|f| name(*f)).collect::<Vec<_>>().join(", ")),
+                families => {
+                    let names: Vec<&str> = families.iter().map(|f| name(*f)).collect();
+                    format!("{} folded back", list(&names, "and"))
+                }
             }));
             words.push(match (chosen, p.allowed, p.closes) {
-                (true, true, _) => "taken".to_owned(),
-                (true, false, _) => "taken, though the text says otherwise".to_owned(),
-                (false, false, _) => "not what the text says".to_owned(),
+                (true, true, _) => "chosen".to_owned(),
+                (true, false, _) => "chosen, although the text says otherwise".to_owned(),
+                (false, false, _) => "does not match the text".to_owned(),
                 (false, true, Some(false)) => "too tight for these sizes".to_owned(),
-                (false, true, _) => "fits the text as well".to_owned(),
+                (false, true, _) => "matches the text as well".to_owned(),
             });
             words.join(", ")
         };
         for (number, pose) in self.poses.iter().enumerate() {
             lines.push((if number == 0 { "poses" } else { "" }, words(pose, number == self.chosen)));
         }
-        let found = if self.poses.len() == 1 { "1 pose".to_owned() } else { format!("{} poses", self.poses.len()) };
-        lines.push(("", format!("{found} found in {} starts", self.starts)));
+        let starts = count(self.starts, "start");
+        lines.push(("", format!("{} found in {starts}", count(self.poses.len(), "pose"))));
         lines
     }
 

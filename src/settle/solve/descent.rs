@@ -6,7 +6,7 @@ use std::collections::VecDeque;
 const MOST_STEPS: usize = 300;
 /// Steps in which at least a twentieth must be won.
 const STALLED: usize = 20;
-/// Steps remembered to reckon the next one.
+/// Steps remembered to compute the next one.
 const REMEMBERED: usize = 40;
 /// Places tried for one step.
 const MOST_HALVINGS: usize = 30;

@@ -1,19 +1,20 @@
 //! Starts for chains of bundles: laid out crosswise, some bundles folded back.
 //!
-//! Of starts thrown at random one in ten comes to a box of two pairs, and next to none to the boxes of a Byzantine chain.
-//! So the search also begins where a maker's hands would put the rings.
+//! One random start in ten ends in a box of two pairs, and almost none in the boxes of a Byzantine chain. So the search
+//! also starts where a maker's hands would put the rings.
 
 use super::bundle::Bundled;
 use super::find::has_links;
+use super::layout::within;
 use super::problem::{Pose, Problem};
-use super::start::within;
 use crate::pattern::Shift;
 use crate::settle::pair::{Circle, link_sign};
 use glam::DVec3;
 use rand::SeedableRng;
 use rand_chacha::ChaCha8Rng;
 
-/// So many mean core radii are left to chance, lest a ring stand exactly where two ways are equal.
+/// Every centre is moved at random by up to this much, in mean core radii, so that no ring stands exactly where two
+/// directions downhill are equal.
 const CHANCE: f64 = 0.016;
 /// How a pair of a chain of pairs is laid out, in mean core radii: what lies one after the other in the open, how far
 /// its two rings stand apart; and of a pair folded back how far that is, and how far on the next one lies, which goes
@@ -23,11 +24,11 @@ const APART: f64 = 0.25;
 const FOLDED_APART: f64 = 0.85;
 const FOLDED_ALONG: f64 = 0.55;
 const FOLDED_ON: f64 = 1.1;
-/// The most bundles in a repeat of which every choice that may be folded back is tried.
+/// The most bundles in a repeat for which every choice of folded bundles is tried.
 const MOST_FOLDING: usize = 4;
 
-/// Which bundles of a chain are folded back: every choice, none folded first, of the bundles of the
-/// weave's own repeat of which no two follow one another. Nothing for other weaves.
+/// Every choice of bundles to fold back in the weave's own repeat, no two in a row; the choice of none comes first.
+/// Empty for other weaves.
 pub(crate) fn foldings(problem: &Problem, chain: &Bundled) -> impl Iterator<Item = Vec<bool>> {
     let times = if problem.times.row == 2 { 2 } else { 1 };
     let count = chain.bundles.len();

@@ -5,11 +5,11 @@ use super::problem::{Problem, turned_over};
 use crate::pattern::Shift;
 use glam::{DMat2, DVec2, DVec3};
 
-/// How often every knot is brought between its neighbours.
+/// The most times every knot is moved between its neighbours.
 const MOST_ROUNDS: usize = 1_000;
-/// How many ends are looked at for that in all.
+/// The most ends looked at for that in all.
 const MOST_MOVES: usize = 1_000_000;
-/// How often the faces of all rings are gone over.
+/// The most times the faces of all rings are gone over.
 const MOST_TURNS: usize = 20;
 
 /// One end of a link.
@@ -90,8 +90,8 @@ impl Net {
         if ways == 0 || least.is_nan() || pull.determinant() <= least {
             return None;
         }
-        // What pulls hard along a way is to be short along it: the products of the ways with each other are
-        // the inverse of those of the strings.
+        // A way along which the strings pull hard must be short: the products of the ways with each other are the
+        // inverse of those of the strings.
         let products = pull.inverse();
         let first = products.x_axis.x.sqrt();
         let along = products.x_axis.y / first;

@@ -16,13 +16,13 @@ use std::ops::Range;
 const SHAKES: [f64; 4] = [0.06, 0.06, 0.02, 0.006];
 /// Poses whose wire differs by less than this part are one pose.
 const SAME: f64 = 1e-4;
-/// Poses that hold less than this part of the wire of the best are not looked at further, nor more poses than
-/// this.
+/// Poses that hold less than this part of the wire of the best are dropped.
 const LEAST: f64 = 0.6;
+/// The most poses that are tightened fully.
 const MOST_POSES: usize = 8;
-/// So many times as many starts are tried where none led to a pose.
+/// The factor by which more starts are tried where none led to a pose.
 const MORE: u64 = 24;
-/// So many of the best are shaken.
+/// How many of the best poses are shaken.
 const SHAKEN: u64 = 3;
 /// Poses that are not fully tightened are one pose within this part.
 const ROUGHLY_SAME: f64 = 0.01;
@@ -38,15 +38,15 @@ pub struct Found {
     pub starts: u64,
 }
 
-/// The poses found from so many starts for each way of turning rings over.
+/// The poses found from this many starts for each way of turning rings over.
 ///
-/// Rings may be turned over in every second repeat without changing a link, and every second repeat may
-/// lie otherwise; so each way is tried plain and turned, and where no pose is found, nor from many more starts,
-/// two repeats are taken as one.
+/// Turning rings over in every second repeat changes no link, so each way is tried plain and turned. Where no
+/// pose is found, many more starts are tried; then, as every second repeat may lie differently, two repeats are taken
+/// as one.
 ///
-/// The bundles of a chain stand crosswise, one after the other: of an odd number two repeats are taken as one.
+/// The bundles of a chain stand crosswise, one after the other: for an odd number of them two repeats are taken as one.
 ///
-/// Of spirals, for which no start can be laid out, four times as many are tried.
+/// For spirals, where no start can be laid out, four times as many are tried.
 pub fn poses(problem: &Problem, starts: u64) -> Found {
     let starts = if problem.spiral { 4 * starts } else { starts };
     let odd = !problem.spiral && Bundled::of(problem).is_some_and(|chain| chain.bundles.len() % 2 == 1);

@@ -1,4 +1,4 @@
-//! What is asked of a pose: rings with their sizes, how they repeat, which are to be linked.
+//! What a pose must satisfy: rings with their sizes, how they repeat, which of them are linked.
 
 use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
 use crate::rings::Cell;
@@ -17,11 +17,11 @@ pub struct RingSize {
 }
 
 impl RingSize {
-    /// What rings are taken for where no size is given.
+    /// The size of a ring where the text gives none.
     pub(crate) const UNKNOWN: Self = Self { radius: 1.0, wire: 1.0 };
 }
 
-/// A link that is wanted: of ring `from` with the image of ring `to` that is `shift` repeats on.
+/// A link the weave has: between ring `from` and the image of ring `to` that is `shift` repeats on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Wanted {
     /// Number of the ring.
@@ -34,7 +34,7 @@ pub struct Wanted {
     pub sign: i8,
 }
 
-/// Rings of one repeat, how the repeat goes on, and the links wanted. All other pairs are to be unlinked.
+/// Rings of one repeat, how the repeat goes on, and the links. All other pairs must be unlinked.
 #[derive(Clone, Debug)]
 pub struct Problem {
     /// Sizes, in the order of the rings of the repeat.
@@ -99,7 +99,7 @@ impl Problem {
         Self { rings: [self.rings.clone(), self.rings.clone()].concat(), links, times, ..self.clone() }
     }
 
-    /// Every way of turning rings over in every second repeat that is to be tried: none of it changes a link.
+    /// Every way of turning rings over in every second repeat that is tried. None of them changes a link.
     pub(crate) fn turnings(&self) -> &'static [[bool; 2]] {
         match self.ways {
             0 => &[[false, false]],
@@ -108,8 +108,7 @@ impl Problem {
         }
     }
 
-    /// Where a ring of the weave's own repeat, so many such repeats on, is among the rings of this problem:
-    /// its number and shift.
+    /// The ring of this problem that a ring of the weave's own repeat is, `shift` such repeats on: its number and shift.
     pub fn place(&self, ring: usize, shift: Shift) -> (usize, Shift) {
         let mut count = self.rings.len();
         let mut ring = ring;
@@ -174,7 +173,7 @@ impl Pose {
         Some(self.moved(circle, shift))
     }
 
-    /// A circle moved on by so many repeats.
+    /// A circle moved on by `shift` repeats.
     pub fn moved(&self, circle: Circle, shift: Shift) -> Circle {
         let away = self.ways[0] * f64::from(shift.row) + self.ways[1] * f64::from(shift.column);
         let circle = if turned_over(self.turned, shift) { circle.turned_over() } else { circle };
@@ -185,14 +184,14 @@ impl Pose {
         Circle { centre: turn(circle.centre, sin, cos) + away, normal: turn(circle.normal, sin, cos), ..circle }
     }
 
-    /// The same pose so many times as large.
+    /// The same pose `by` times as large.
     #[must_use]
     pub(crate) fn scaled(&self, by: f64) -> Self {
         let rings = self.rings.iter().map(|r| Circle { centre: r.centre * by, radius: r.radius * by, ..*r });
         Self { rings: rings.collect(), ways: self.ways.map(|way| way * by), ..self.clone() }
     }
 
-    /// A direction as it is turned on by so many repeats.
+    /// A direction turned on by `shift` repeats.
     pub fn turned_on(&self, v: DVec3, shift: Shift) -> DVec3 {
         if self.twist == 0.0 {
             return v;

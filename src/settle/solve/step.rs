@@ -4,20 +4,21 @@
 //! the unit vector between its two points. (Tightening by linearised contacts: Ashton, Cantarella, Piatek,
 //! Rawdon, Experimental Mathematics 20 (2011).)
 
-use super::near::{Near, near};
+use super::distance::{Near, near};
 use super::problem::{Pose, Problem};
 use super::program::Program;
+use super::pull::Pull;
 use glam::DVec3;
 
 /// What a step is to bring.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Aim {
-    /// As thick a wire as it goes.
+    /// The thickest wire.
     Wire,
-    /// Room for wire of the scale given, no more.
+    /// Room for wire of the scale given, and no more.
     Room,
-    /// A longer repeat (1) or a shorter one (−1), the wire as it is.
-    Length(f64),
+    /// A longer or a shorter repeat, the wire as it is.
+    Length(Pull),
     /// Smaller rings, the wire as it is: those of [`Moves::growing`].
     Smaller,
 }
@@ -68,7 +69,7 @@ impl<'m> Moves<'m> {
         let count = self.scale() + usize::from(wire);
         let contacts = near(self.problem, pose, scale, 6.0 * trust);
         let mut program = Program::default();
-        // Each row says: what is given up of a distance and taken by the wire is no more than there is.
+        // Each row says: what the moves take from a distance and the wire adds is no more than the distance there is.
         let mut line = vec![0.0; self.scale() + 1];
         for contact in &contacts {
             line.fill(0.0);
@@ -94,9 +95,9 @@ impl<'m> Moves<'m> {
                 program.row([(self.scale(), 1.0)].into_iter(), most);
                 *cost.get_mut(self.scale())? = -1.0;
             }
-            Aim::Length(sign) => {
+            Aim::Length(way) => {
                 for col in self.lengths() {
-                    *cost.get_mut(col)? = -sign;
+                    *cost.get_mut(col)? = -way.sign();
                 }
             }
             Aim::Smaller => *cost.get_mut(self.radius())? = 1.0,
@@ -133,7 +134,7 @@ impl<'m> Moves<'m> {
         }
         if let Some(ring) = pose.rings.get(contact.to) {
             let col = 5 * contact.to;
-            // Motions are said of the ring in the first repeat; its image moves as they are turned on.
+            // The unknowns move the ring in the first repeat; its image makes the same moves, turned on by the repeats.
             for (i, axis) in [DVec3::X, DVec3::Y, DVec3::Z].into_iter().enumerate() {
                 add(col + i, pose.turned_on(axis, contact.shift).dot(apart));
             }

@@ -4,8 +4,8 @@
 //! steps, each a linear program. What is really reached is measured afterwards: a step that does not help
 //! is made shorter.
 
+use super::distance::scale;
 use super::find::has_links;
-use super::near::scale;
 use super::problem::{Pose, Problem};
 use super::step::{Aim, Moves};
 
@@ -31,7 +31,7 @@ pub(crate) struct Effort {
 }
 
 impl Effort {
-    /// As far as it goes.
+    /// To the end.
     pub const FULL: Self = Self { steps: 200, least_gain: 1e-9, enough: f64::INFINITY };
     /// Far enough to tell it from other poses, and to list it.
     pub const GOOD: Self = Self { steps: 80, least_gain: 1e-6, enough: f64::INFINITY };

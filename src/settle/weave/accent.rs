@@ -1,17 +1,17 @@
-//! Accents on the settled base, in the maker's order: the base is drawn out, each accent ring is put where
-//! its links want it, and then all is tightened and drawn out together. An accent can lodge in several ways;
-//! how it sits is read from all of them.
+//! Accents on the settled base, in the maker's order: the base is drawn out, each accent ring is put where its links
+//! require it, and then everything is tightened and drawn out together. An accent can lodge in several ways; all of
+//! them show how it sits.
 
 use super::base::{Base, fits};
-use super::place::place;
+use super::put_on::place;
 use super::rock::rock;
+use super::sizes::Known;
 use crate::pattern::{FamilyId, Shift};
 use crate::rings::Cell;
 use crate::settle::pair::Circle;
-use crate::settle::solve::shaken;
-use crate::settle::solve::{Effort, Tight, tighten, tighten_with};
-use crate::settle::solve::{Pose, Problem};
-use crate::settle::solve::{pull, pull_with};
+use crate::settle::solve::{
+    Effort, Pose, Problem, Pull, RingSize, Tight, pull, pull_with, shaken, tighten, tighten_with,
+};
 use glam::DVec3;
 use rayon::prelude::*;
 use schemars::JsonSchema;
@@ -63,7 +63,7 @@ impl Word {
 pub struct Sits {
     /// The family.
     pub family: FamilyId,
-    /// The word for it.
+    /// How they sit, in a word.
     pub word: Word,
     /// The greatest angle between any two of its ways of lodging, degrees.
     pub spread_deg: f64,
@@ -80,7 +80,7 @@ pub struct Sits {
 pub(crate) struct Accented {
     /// The whole.
     pub problem: Problem,
-    /// Its pose as thick as it goes; `None` where the accents found no place.
+    /// Its pose with the thickest wire; `None` where the accents found no place.
     pub tight: Option<Tight>,
     /// The ways the accents lodge at the sizes given, drawn out, the longest first; empty where they do not
     /// fit.
@@ -89,129 +89,179 @@ pub(crate) struct Accented {
     pub sits: Vec<Sits>,
 }
 
-/// How much of what the text says of lying is not so in a pose.
+/// Counts the lying statements of the text that a pose of the problem breaks.
 pub(crate) type Untrue<'u> = dyn Fn(&Problem, &Pose) -> usize + 'u;
 
-/// Puts the accents on a base. `cell` is the whole repeat, `accents` the accent families in the order they
-/// are put on; `untrue` counts what the text says of how they lie and is not so in a pose.
-pub(crate) fn accented(
-    base: &Base,
-    problem: &Problem,
-    cell: &Cell,
-    accents: &[FamilyId],
-    sized: bool,
-    untrue: Option<&Untrue<'_>>,
-) -> Accented {
-    let (problem, unadorned) = unrolled(base, problem, cell);
-    let families: Vec<FamilyId> =
-        (0..problem.rings.len()).filter_map(|r| problem.stands(cell, r).map(|(family, _)| family)).collect();
-    let family = |ring: usize| families.get(ring).copied();
-    let placed = |start: u64| {
-        let mut pose = unadorned.clone();
-        let mut absent: Vec<usize> =
-            (0..unadorned.rings.len()).filter(|r| family(*r).is_some_and(|f| accents.contains(&f))).collect();
-        for accent in accents {
-            let (free, rest): (Vec<usize>, Vec<usize>) = absent.into_iter().partition(|r| family(*r) == Some(*accent));
-            pose = place(&problem, &pose, &free, &rest, start)?;
-            absent = rest;
-        }
-        Some(tighten_with(&problem, pose, Effort::ROUGH))
-    };
-    // Work is shared among the cores; results stay in order.
-    let mut rough: Vec<Tight> = (0..tries(problem.ways)).into_par_iter().filter_map(placed).collect();
-    let is_accent = |ring: usize| family(ring).is_some_and(|f| accents.contains(&f));
-    let mut kept: Vec<Tight> = Vec::new();
-    rough.sort_by(|a, b| b.scale.total_cmp(&a.scale));
-    for tight in rough {
-        let same =
-            |k: &Tight| (k.scale - tight.scale).abs() < 0.01 * k.scale && apart(&k.pose, &tight.pose, &is_accent) < 5.0;
-        if !kept.iter().any(same) {
-            kept.push(tight);
-        }
+/// A settled base and the accents to put on it.
+pub(crate) struct Accents<'a> {
+    pub base: &'a Base,
+    /// One repeat with its accents.
+    pub cell: &'a Cell,
+    /// The accent families, in the order they are put on.
+    pub families: &'a [FamilyId],
+    /// What the text says of sizes.
+    pub known: Known,
+    /// Where the text says how accents lie: how many of these statements a pose breaks.
+    pub untrue: Option<&'a Untrue<'a>>,
+}
+
+impl Accents<'_> {
+    /// Puts the accents on the base. `problem` has the rings and links of the whole repeat.
+    pub fn put_on(&self, problem: &Problem) -> Accented {
+        let (problem, bare) = unrolled(self.base, problem, self.cell);
+        let families: Vec<FamilyId> =
+            (0..problem.rings.len()).filter_map(|r| problem.stands(self.cell, r).map(|(family, _)| family)).collect();
+        let whole = Whole { problem: &problem, bare, families, accents: self.families };
+        let kept = self.truest(&problem, whole.places());
+        let fitting = self.known != Known::Nothing && fits(self.base.wire);
+        let lodged = if fitting { whole.lodged(&kept) } else { Vec::new() };
+        let sits = if lodged.is_empty() { Vec::new() } else { whole.sits(&lodged) };
+        let tight = thickest(&problem, kept);
+        Accented { problem, tight, lodged, sits }
     }
-    kept.truncate(6);
-    // Lying words choose among the places an accent can take; what a loose pose shows may change as it tightens.
-    if let Some(untrue) = untrue {
-        kept = kept.into_par_iter().map(|t| tighten_with(&problem, t.pose, Effort::GOOD)).collect();
-        let untruths: Vec<usize> = kept.iter().map(|t| untrue(&problem, &t.pose)).collect();
+
+    /// The poses that break the fewest lying statements. Each is tightened first, because what a loose pose shows can
+    /// change as it tightens.
+    fn truest(&self, problem: &Problem, places: Vec<Tight>) -> Vec<Tight> {
+        let Some(untrue) = self.untrue else { return places };
+        let mut kept: Vec<Tight> =
+            places.into_par_iter().map(|t| tighten_with(problem, t.pose, Effort::GOOD)).collect();
+        let untruths: Vec<usize> = kept.iter().map(|t| untrue(problem, &t.pose)).collect();
         let least = untruths.iter().min().copied();
         let mut counts = untruths.into_iter();
         kept.retain(|_| counts.next() == least);
+        kept
     }
-    let mut accented = Accented { problem, tight: None, lodged: Vec::new(), sits: Vec::new() };
-    let problem = &accented.problem;
-    if sized && fits(base.wire) {
-        accented.lodged = lodged(problem, &kept, &is_accent);
-        let full = unadorned.length();
-        let rings = |accent: FamilyId| (0..problem.rings.len()).filter(move |r| family(*r) == Some(accent));
-        if !accented.lodged.is_empty() {
-            let sits = accents
-                .iter()
-                .map(|accent| sits(problem, &accented.lodged, *accent, &rings(*accent).collect::<Vec<_>>(), full));
-            accented.sits = sits.collect();
+}
+
+/// The rings of the whole repeat, and the pose of the base that the accents are put on.
+struct Whole<'w> {
+    problem: &'w Problem,
+    /// The base drawn out; accent rings are not in their place yet.
+    bare: Pose,
+    /// The family of every ring, by number.
+    families: Vec<FamilyId>,
+    /// The accent families, in the order they are put on.
+    accents: &'w [FamilyId],
+}
+
+impl Whole<'_> {
+    fn family(&self, ring: usize) -> Option<FamilyId> {
+        self.families.get(ring).copied()
+    }
+
+    fn is_accent(&self, ring: usize) -> bool {
+        self.family(ring).is_some_and(|f| self.accents.contains(&f))
+    }
+
+    /// The different poses in which the accents found a place, the roomiest first, roughly tightened.
+    fn places(&self) -> Vec<Tight> {
+        // Work is shared among the cores; results stay in order.
+        let starts = (0..tries(self.problem.ways)).into_par_iter();
+        let mut rough: Vec<Tight> = starts.filter_map(|start| self.placed(start)).collect();
+        rough.sort_by(|a, b| b.scale.total_cmp(&a.scale));
+        let mut kept: Vec<Tight> = Vec::new();
+        for tight in rough {
+            let same = |k: &Tight| {
+                (k.scale - tight.scale).abs() < 0.01 * k.scale
+                    && apart(&k.pose, &tight.pose, &|ring| self.is_accent(ring)) < 5.0
+            };
+            if !kept.iter().any(same) {
+                kept.push(tight);
+            }
         }
+        kept.truncate(6);
+        kept
     }
+
+    /// The accents put on one family after the other, from one random start; `None` where one finds no place.
+    fn placed(&self, start: u64) -> Option<Tight> {
+        let mut pose = self.bare.clone();
+        let mut absent: Vec<usize> = (0..pose.rings.len()).filter(|r| self.is_accent(*r)).collect();
+        for accent in self.accents {
+            let (free, rest): (Vec<usize>, Vec<usize>) =
+                absent.into_iter().partition(|r| self.family(*r) == Some(*accent));
+            pose = place(self.problem, &pose, &free, &rest, start)?;
+            absent = rest;
+        }
+        Some(tighten_with(self.problem, pose, Effort::ROUGH))
+    }
+
+    /// The different ways the accents lodge in the piece drawn out with wire as it is, the longest piece first.
+    fn lodged(&self, kept: &[Tight]) -> Vec<Pose> {
+        let drawn = |tight: &Tight| {
+            let snug = if tight.scale >= 1.0 {
+                tight.clone()
+            } else {
+                tighten_with(self.problem, tight.pose.clone(), Effort::until(1.0))
+            };
+            pull_with(self.problem, &snug.pose, 1.0, Pull::Taut, FINE_ENOUGH)
+        };
+        let all: Vec<Pose> = kept.par_iter().filter_map(drawn).collect();
+        let mut lodged: Vec<Pose> = Vec::new();
+        for pose in all {
+            let same = |k: &Pose| {
+                (k.length() - pose.length()).abs() < SAME_LENGTH * k.length()
+                    && apart(k, &pose, &|ring| self.is_accent(ring)) < SAME_TILT
+            };
+            if !lodged.iter().any(same) {
+                lodged.push(pose);
+            }
+        }
+        lodged.sort_by(|a, b| b.length().total_cmp(&a.length()));
+        // The longest is shown, so it is drawn out exactly.
+        if let Some(first) = lodged.first_mut() {
+            *first = pull(self.problem, first, 1.0, Pull::Taut).unwrap_or_else(|| first.clone());
+        }
+        lodged
+    }
+
+    /// How each accent family sits.
+    fn sits(&self, lodged: &[Pose]) -> Vec<Sits> {
+        let rings = |accent: FamilyId| (0..self.problem.rings.len()).filter(move |r| self.family(*r) == Some(accent));
+        let sits = self.accents.iter().map(|accent| self.sits_of(*accent, &rings(*accent).collect::<Vec<_>>(), lodged));
+        sits.collect()
+    }
+
+    fn sits_of(&self, family: FamilyId, rings: &[usize], lodged: &[Pose]) -> Sits {
+        let bare = self.bare.length();
+        let of = |ring: usize| rings.contains(&ring);
+        let loss = |pose: &Pose| if bare > 0.0 { (100.0 * (1.0 - pose.length() / bare)).max(0.0) } else { 0.0 };
+        let widest = |among: &[&Pose]| {
+            let pairs = among.iter().flat_map(|one| among.iter().map(move |other| (one, other)));
+            pairs.map(|(one, other)| apart(one, other, &of)).fold(0.0, f64::max)
+        };
+        let all: Vec<&Pose> = lodged.iter().collect();
+        // A hand can move a ring between any two poses in which the piece keeps its length.
+        let free: Vec<&Pose> = lodged.iter().filter(|p| loss(p) <= FULL_PERCENT).collect();
+        // In the longest of them the ring is rocked; all others stay.
+        let rocked = free.first().map(|pose| rings.iter().map(|r| rock(self.problem, pose, 1.0, *r)));
+        let rock_deg = rocked.into_iter().flatten().fold(widest(&free), f64::max);
+        let (spread_deg, loss_percent) = (widest(&all), lodged.iter().map(loss).fold(0.0, f64::max));
+        let word = if rock_deg >= LOOSE_DEGREES {
+            Word::Loose
+        } else if loss_percent <= FULL_PERCENT {
+            // All its ways of lodging lie within what it rocks.
+            Word::Straight
+        } else {
+            Word::Askew
+        };
+        Sits { family, word, spread_deg, rock_deg, loss_percent, ways: lodged.len() }
+    }
+}
+
+/// The thickest of the two roomiest poses, shaken and tightened to the end.
+fn thickest(problem: &Problem, kept: Vec<Tight>) -> Option<Tight> {
     let best: Vec<(Tight, u64)> = kept.into_iter().take(2).zip(0..).collect();
     let best: Vec<Tight> = best.into_par_iter().map(|(t, number)| shaken(problem, t, number, Effort::GOOD)).collect();
     let best = best.into_iter().reduce(|best, t| if t.scale > best.scale { t } else { best });
-    accented.tight = best.map(|t| tighten(problem, t.pose));
-    accented
+    best.map(|t| tighten(problem, t.pose))
 }
 
 /// The greatest angle, degrees, between any of the rings `of` in two poses; turned over counts as the same.
 fn apart(one: &Pose, other: &Pose, of: &dyn Fn(usize) -> bool) -> f64 {
     let pairs = one.rings.iter().zip(&other.rings).enumerate().filter(|(ring, _)| of(*ring));
     pairs.map(|(_, (a, b))| libm::acos(a.normal.dot(b.normal).abs().min(1.0)).to_degrees()).fold(0.0, f64::max)
-}
-
-/// The ways the rings `of` lodge in the piece drawn out with wire as it is.
-fn lodged(problem: &Problem, kept: &[Tight], of: &dyn Fn(usize) -> bool) -> Vec<Pose> {
-    let drawn = |tight: &Tight| {
-        let snug = if tight.scale >= 1.0 {
-            tight.clone()
-        } else {
-            tighten_with(problem, tight.pose.clone(), Effort::until(1.0))
-        };
-        pull_with(problem, &snug.pose, 1.0, true, FINE_ENOUGH)
-    };
-    let all: Vec<Pose> = kept.par_iter().filter_map(drawn).collect();
-    let mut lodged: Vec<Pose> = Vec::new();
-    for pose in all {
-        let same =
-            |k: &Pose| (k.length() - pose.length()).abs() < SAME_LENGTH * k.length() && apart(k, &pose, of) < SAME_TILT;
-        if !lodged.iter().any(same) {
-            lodged.push(pose);
-        }
-    }
-    lodged.sort_by(|a, b| b.length().total_cmp(&a.length()));
-    // The longest is shown, and drawn out to the end.
-    if let Some(first) = lodged.first_mut() {
-        *first = pull(problem, first, 1.0, true).unwrap_or_else(|| first.clone());
-    }
-    lodged
-}
-
-fn sits(problem: &Problem, lodged: &[Pose], family: FamilyId, rings: &[usize], bare: f64) -> Sits {
-    let of = |ring: usize| rings.contains(&ring);
-    let loss = |pose: &Pose| if bare > 0.0 { (100.0 * (1.0 - pose.length() / bare)).max(0.0) } else { 0.0 };
-    let widest = |among: &[&Pose]| {
-        let pairs = among.iter().flat_map(|one| among.iter().map(move |other| (one, other)));
-        pairs.map(|(one, other)| apart(one, other, &of)).fold(0.0, f64::max)
-    };
-    let all: Vec<&Pose> = lodged.iter().collect();
-    // Between poses that hold nothing back a ring moves as a hand pleases, whatever it has to slip past.
-    let free: Vec<&Pose> = lodged.iter().filter(|p| loss(p) <= FULL_PERCENT).collect();
-    // The piece comes to its longest; there the ring is rocked, and all others stay.
-    let ends = free.iter().take(1).flat_map(|pose| rings.iter().map(move |r| rock(problem, pose, 1.0, *r)));
-    let rock = ends.fold(widest(&free), f64::max);
-    let (spread, loss) = (widest(&all), lodged.iter().map(loss).fold(0.0, f64::max));
-    let word = match () {
-        () if rock >= LOOSE_DEGREES => Word::Loose,
-        // Then every way of lodging is one of those between which it rocks.
-        () if loss <= FULL_PERCENT => Word::Straight,
-        () => Word::Askew,
-    };
-    Sits { family, word, spread_deg: spread, rock_deg: rock, loss_percent: loss, ways: lodged.len() }
 }
 
 /// The base as it lies drawn out, over the whole repeat: the problem, two repeats taken as one where the base
@@ -233,7 +283,7 @@ fn unrolled(base: &Base, problem: &Problem, cell: &Cell) -> (Problem, Pose) {
         twist: from.twist * f64::from(steps.row),
         turned: [from.turned[0] && steps.row % 2 == 1, from.turned[1] && steps.column % 2 == 1],
     };
-    let ring = |(number, size): (usize, &crate::settle::solve::RingSize)| {
+    let ring = |(number, size): (usize, &RingSize)| {
         let circle = problem.stands(cell, number).and_then(|(family, at)| {
             let (own, shift) = base.problem.place(base.cell.ring(family, at)?.index(), at);
             from.image(own, shift)

@@ -5,26 +5,23 @@ use super::view::{View, views};
 use crate::notation::Hand;
 use crate::pattern::Pattern;
 use crate::rings::{Cell, Links};
-use crate::settle::solve::pull;
-use crate::settle::solve::{Found, poses};
-use crate::settle::solve::{Pose, Problem};
-use crate::settle::solve::{Tight, tighten};
+use crate::settle::solve::{Found, Pose, Problem, Pull, Tight, poses, pull, tighten};
 
-/// How much of the wire the floor allows is taken where no sizes are given: at its floor a chain is stiff, and
-/// no maker buys rings there.
+/// The part of the wire at the floor that is used where no sizes are given: at its floor a chain is stiff, and no
+/// maker buys such rings.
 const ABOVE_FLOOR: f64 = 0.98;
-/// Room within this of nothing is none, but enough: the floor itself.
+/// A weave this little short of room still closes: it is at its floor.
 const AT_FLOOR: f64 = 1e-6;
 
-/// Whether wire as it is fits a pose that holds so many times of it.
+/// Whether the wire as given fits a pose that holds `scale` times its thickness.
 pub(crate) fn fits(scale: f64) -> bool {
     scale >= 1.0 - AT_FLOOR
 }
 
-/// How thick the wire is with which a pose is drawn out that holds so many times of it: as it is, if there are
-/// sizes and it fits, and else a little thinner than the floor allows.
-pub(crate) fn drawn_with(scale: f64, sized: bool) -> f64 {
-    if sized && fits(scale) { scale.min(1.0) } else { scale * ABOVE_FLOOR }
+/// The wire with which a pose is drawn out that holds `scale` times the wire given: the wire given, where there are
+/// sizes and it fits, and otherwise a little less than the floor allows.
+pub(crate) fn drawn_with(scale: f64, known: Known) -> f64 {
+    if known != Known::Nothing && fits(scale) { scale.min(1.0) } else { scale * ABOVE_FLOOR }
 }
 
 /// A base that is settled.
@@ -53,7 +50,7 @@ pub(crate) struct Base {
 }
 
 impl Base {
-    /// Settles the base from so many starts for each way of turning rings over.
+    /// Settles the base from this many starts for each way of turning rings over.
     ///
     /// # Errors
     /// How many starts were tried in all, where no pose is found.
@@ -62,10 +59,10 @@ impl Base {
         let problem = Problem::of(pattern, &cell, |family| sizes.of_family(family));
         let found = poses(&problem, starts);
         let starts = found.starts;
-        Self::among(pattern, cell, sizes.known != Known::Nothing, found).ok_or(starts)
+        Self::among(pattern, cell, sizes.known, found).ok_or(starts)
     }
 
-    fn among(pattern: &Pattern, cell: Cell, sized: bool, found: Found) -> Option<Self> {
+    fn among(pattern: &Pattern, cell: Cell, known: Known, found: Found) -> Option<Self> {
         let Found { problem, mut poses, starts } = found;
         let mut all: Vec<Vec<View>> = poses.iter().map(|t| views(pattern, &cell, &problem, &t.pose)).collect();
         let (chosen, view) = choice(pattern, &all)?;
@@ -73,11 +70,11 @@ impl Base {
         let tight = tighten(&problem, poses.get(chosen)?.pose.clone());
         let own = views(pattern, &cell, &problem, &tight.pose);
         let view = like(&view, own.clone())?;
-        let wire = drawn_with(tight.scale, sized);
-        let drawn = pull(&problem, &view.pose, wire, true).unwrap_or_else(|| view.pose.clone());
+        let wire = drawn_with(tight.scale, known);
+        let drawn = pull(&problem, &view.pose, wire, Pull::Taut).unwrap_or_else(|| view.pose.clone());
         let taut = like(&view, views(pattern, &cell, &problem, &drawn)).unwrap_or_else(|| view.clone());
         // Pushing ends in one of several heaps; from the tightened pose and from the drawn out one they differ.
-        let heaps = [&taut.pose, &view.pose].into_iter().filter_map(|pose| pull(&problem, pose, wire, false));
+        let heaps = [&taut.pose, &view.pose].into_iter().filter_map(|pose| pull(&problem, pose, wire, Pull::Together));
         let pushed = heaps.min_by(|a, b| a.length().total_cmp(&b.length()));
         *poses.get_mut(chosen)? = tight;
         *all.get_mut(chosen)? = own;

@@ -17,8 +17,8 @@ const BEND: f64 = 12.0;
 pub struct Curled {
     /// Turn of each repeat, degrees.
     pub turn_deg: f64,
-    /// Diameter of the circle on which the middles of the rings lie on the whole, mm, of a chain that curls;
-    /// `None` of one that twists about its own length.
+    /// Mean diameter, mm, of the circle of a chain that curls, measured through the middles of the rings; `None` for a
+    /// chain that twists about its own length.
     pub across: Option<f64>,
 }
 

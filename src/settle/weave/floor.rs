@@ -11,7 +11,7 @@ use crate::settle::solve::{Effort, tighten_with};
 /// The least aspect ratio a ring can have, by number: the sections of the wires that pass it must lie side by
 /// side in its hole ([`hole_needed`](crate::measure::hole_needed)). Proved; it does not change when all wires
 /// grow alike. 0 where no ring is passed.
-pub fn proved_ratio_of(problem: &Problem, ring: usize) -> f64 {
+pub(crate) fn proved_ratio_of(problem: &Problem, ring: usize) -> f64 {
     let wire = |n: usize| problem.rings.get(n).map_or(0.0, |r| r.wire);
     // A ring linked with its own neighbours has one of them before it and one behind it.
     let passing = problem

@@ -20,8 +20,8 @@ impl Homes {
             .rings
             .iter()
             .enumerate()
-            .map(|(n, (family, at))| ((*family, (*at - Shift::ONE).fold(repeats).0), n));
-        Self { rings: rings.collect(), stands: settled.rings.iter().map(|(_, at)| *at).collect(), repeats }
+            .map(|(n, ring)| ((ring.family, (ring.at - Shift::ONE).fold(repeats).0), n));
+        Self { rings: rings.collect(), stands: settled.rings.iter().map(|ring| ring.at).collect(), repeats }
     }
 
     /// Repeats of the base in the settled repeat, along each way; at least 1.

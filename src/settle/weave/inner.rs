@@ -22,13 +22,13 @@ impl Settled {
             return None;
         }
         let thicker = 1.0 + room;
-        let family = |ring: usize| self.rings.get(ring).map(|r| &pattern.families[r.0]);
+        let family = |ring: usize| self.rings.get(ring).map(|r| &pattern.families[r.family]);
         let of_kind = |ring: usize| family(ring).is_some_and(|f| f.kind == kind);
         if let [floor] = self.floors.as_slice() {
             // Rings all alike: what counts is the aspect ratio.
             return (floor.kind == kind).then_some(wire * (thicker * (floor.found + 1.0) - 1.0));
         }
-        let (mut problem, mut pose) = (self.problem.clone(), self.tight.0.pose.clone());
+        let (mut problem, mut pose) = (self.problem.clone(), self.at_floor.view.pose.clone());
         for (ring, (size, circle)) in problem.rings.iter_mut().zip(&mut pose.rings).enumerate() {
             if of_kind(ring) {
                 let inner = 2.0 * size.radius - size.wire;

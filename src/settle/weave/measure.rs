@@ -1,6 +1,6 @@
 //! What is measured on a settled pose: lengths, tilts, extent; and its rings by name.
 
-use super::settled::{Lengths, Settled};
+use super::settled::{Lengths, Settled, SettledRing};
 use super::sizes::Known;
 use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
 use crate::settle::pair::Circle;
@@ -19,7 +19,7 @@ impl Settled {
 
     /// Inner diameter of the first kind in the pose, mm.
     pub fn inner(&self) -> f64 {
-        let size = self.rings.first().map_or(RingSize::UNKNOWN, |(family, _)| self.sizes.of_family(*family));
+        let size = self.rings.first().map_or(RingSize::UNKNOWN, |ring| self.sizes.of_family(ring.family));
         2.0 * size.radius - size.wire * self.wire
     }
 
@@ -55,7 +55,7 @@ impl Settled {
     /// of the chain), degrees, for each of its rings in the repeat.
     pub fn tilts(&self, family: FamilyId) -> Vec<f64> {
         let axis = if self.problem.spiral { DVec3::X } else { DVec3::Z };
-        let rings = self.rings.iter().zip(&self.view.pose.rings).filter(|((own, _), _)| *own == family);
+        let rings = self.rings.iter().zip(&self.view.pose.rings).filter(|(own, _)| own.family == family);
         let angle = |r: &Circle| {
             let along = r.normal.dot(axis).abs().min(1.0);
             let angle = if self.problem.spiral { libm::asin(along) } else { libm::acos(along) };
@@ -90,9 +90,9 @@ impl Settled {
         ((self.problem.ways < 2).then(|| along(DVec3::Y)), along(DVec3::Z))
     }
 
-    /// The name of a ring of the pose, so many repeats of the pose on: `b[2]`.
+    /// The name of a ring of the pose, `shift` repeats of the pose on: `b[2]`.
     pub fn ring_name(&self, pattern: &Pattern, ring: usize, shift: Shift) -> String {
-        let Some((family, at)) = self.rings.get(ring) else { return "?".to_owned() };
+        let Some(SettledRing { family, at }) = self.rings.get(ring) else { return "?".to_owned() };
         let name = pattern.family_name(*family);
         let place = *at + shift.times(self.repeats);
         match self.lattice {

@@ -9,9 +9,9 @@ use glam::DVec3;
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
-/// How often a ring is jostled.
+/// How many times a ring is jostled.
 const JOSTLES: usize = 20_000;
-/// Every so many of the places it has been are compared with each other.
+/// One in this many of the places it has been is compared with the others.
 const COMPARED: usize = 20;
 /// The least and the greatest jostle, as parts of the core radius and in radians.
 const LEAST: f64 = 1e-3;

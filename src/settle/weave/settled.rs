@@ -1,6 +1,6 @@
 //! A weave settled: all that is computed of where its rings lie.
 
-use super::accent::{Accented, Sits, Untrue, accented};
+use super::accent::{Accented, Accents, Sits, Untrue};
 use super::base::{Base, drawn_with, fits, like};
 use super::curled::{Curled, closes_curled};
 use super::floor::proved_ratio_of;
@@ -9,15 +9,12 @@ use super::view::{View, views};
 use crate::notation::Hand;
 use crate::pattern::{FamilyId, Lattice, Pattern, Shift};
 use crate::rings::{Cell, Graph};
-use crate::settle::solve::Tight;
-use crate::settle::solve::pull;
-use crate::settle::solve::{Bundled, Problem, RingSize};
-use crate::settle::solve::{Near, near};
+use crate::settle::solve::{Bundled, Near, Pose, Problem, Pull, RingSize, Tight, near, pull};
 
 /// Starts tried for each way of turning rings over.
 const STARTS: u64 = 6;
 /// The most rings in one repeat, of the base and of the whole, that are settled.
-pub const MOST_IN_BASE: usize = 16;
+const MOST_IN_BASE: usize = 16;
 const MOST_IN_WHOLE: usize = 48;
 
 /// Why a weave is not settled.
@@ -37,7 +34,7 @@ pub enum NotSettled {
     /// No pose was found.
     #[error("{}", if *accents { format!("the base settles, but no place for the accents was found in {starts} tries") } else { format!("no pose of these rings was found in {starts} starts") })]
     NoPose {
-        /// In so many starts.
+        /// Starts tried.
         starts: u64,
         /// Whether the base has a pose and only the accents found no place.
         accents: bool,
@@ -78,6 +75,24 @@ pub struct Other {
     pub folded: Option<Vec<FamilyId>>,
 }
 
+/// A ring of the settled repeat.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SettledRing {
+    /// Its family.
+    pub family: FamilyId,
+    /// Its repeat, from 1.
+    pub at: Shift,
+}
+
+/// The pose with the thickest wire the weave holds.
+#[derive(Clone, Debug)]
+pub struct AtFloor {
+    /// The pose as it lies on the bench.
+    pub view: View,
+    /// How thick its wire is, as a part of the wire given.
+    pub scale: f64,
+}
+
 /// A weave settled.
 #[derive(Clone, Debug)]
 pub struct Settled {
@@ -87,8 +102,8 @@ pub struct Settled {
     pub lattice: Lattice,
     /// The rings and links the pose belongs to.
     pub problem: Problem,
-    /// Family and repeat (from 1) of every ring of the pose.
-    pub rings: Vec<(FamilyId, Shift)>,
+    /// Every ring of the pose, by number.
+    pub rings: Vec<SettledRing>,
     /// Repeats of the base in the repeat of the pose.
     pub repeats: Shift,
     /// Floors of all kinds, the first family's first.
@@ -97,8 +112,8 @@ pub struct Settled {
     pub scale: Option<f64>,
     /// Where rings would run into one another at the sizes given, the worst first.
     pub collisions: Vec<Near>,
-    /// The pose at the floor, as it lies on the bench, and how thick its wire is, as a part of the wire given.
-    pub tight: (View, f64),
+    /// The pose at the floor.
+    pub at_floor: AtFloor,
     /// The pose drawn out at the sizes given, or, where they do not fit or none are given, with wire 2 % thinner
     /// than the floor allows; as it lies on the bench.
     pub view: View,
@@ -132,6 +147,16 @@ pub struct Settled {
     pub broken: Vec<usize>,
 }
 
+/// The rings that a weave is read from: those of its base alone, or with its accents.
+struct Solved<'s> {
+    problem: &'s Problem,
+    cell: &'s Cell,
+    /// The pose with the thickest wire.
+    tight: &'s Tight,
+    /// The pose drawn out, as it lies on the bench.
+    view: View,
+}
+
 impl Settled {
     /// Settles a weave: its base first, then its accents on it.
     ///
@@ -152,12 +177,13 @@ impl Settled {
         }
         let whole = Problem::of(pattern, cell, |family| sizes.of_family(family));
         let of_accents = accent_lying(pattern);
-        let untrue = |problem: &Problem, pose: &crate::settle::solve::Pose| {
+        let untrue = |problem: &Problem, pose: &Pose| {
             let broken = |v: &View| v.broken.iter().filter(|n| of_accents.contains(n)).count();
             like(&base.view, views(pattern, cell, problem, pose)).map_or(usize::MAX, |v| broken(&v))
         };
         let untrue = (!of_accents.is_empty()).then_some(&untrue as &Untrue<'_>);
-        let accented = accented(&base, &whole, cell, &accents, sizes.known != Known::Nothing, untrue);
+        let accents = Accents { base: &base, cell, families: &accents, known: sizes.known, untrue };
+        let accented = accents.put_on(&whole);
         let tries = NotSettled::NoPose { starts: super::accent::tries(whole.ways), accents: true };
         Ok(Self::whole(pattern, sizes, &base, cell, accented).ok_or(tries)?.scaled(unit, written))
     }
@@ -180,10 +206,10 @@ impl Settled {
 
     /// The same in the sizes written, `unit` times as large as those it was settled in.
     fn scaled(mut self, unit: f64, written: Sizes) -> Self {
-        for (size, (family, _)) in self.problem.rings.iter_mut().zip(&self.rings) {
-            *size = written.of_family(*family);
+        for (size, ring) in self.problem.rings.iter_mut().zip(&self.rings) {
+            *size = written.of_family(ring.family);
         }
-        for view in [&mut self.tight.0, &mut self.view] {
+        for view in [&mut self.at_floor.view, &mut self.view] {
             view.pose = view.pose.scaled(unit);
         }
         for near in &mut self.collisions {
@@ -201,8 +227,13 @@ impl Settled {
     }
 
     fn bare(pattern: &Pattern, sizes: Sizes, base: &Base) -> Option<Self> {
-        let tight = base.tight()?.clone();
-        let mut settled = Self::with(pattern, sizes, base, &base.problem, &base.cell, &tight, base.taut.clone())?;
+        let tight = base.tight()?;
+        let mut settled = Self::with(
+            pattern,
+            sizes,
+            base,
+            Solved { problem: &base.problem, cell: &base.cell, tight, view: base.taut.clone() },
+        )?;
         if settled.closes() != Some(false) {
             settled.taut = Some(settled.lengths(&base.taut.pose));
             settled.pushed = base.pushed.as_ref().map(|pose| settled.lengths(pose));
@@ -215,17 +246,17 @@ impl Settled {
     fn whole(pattern: &Pattern, sizes: Sizes, base: &Base, cell: &Cell, accented: Accented) -> Option<Self> {
         let Accented { problem, tight, lodged, sits } = accented;
         let tight = tight?;
-        let wire = drawn_with(tight.scale, sizes.known != Known::Nothing);
+        let wire = drawn_with(tight.scale, sizes.known);
         let pose = match lodged.first() {
             Some(pose) => pose.clone(),
-            None => pull(&problem, &tight.pose, wire, true)?,
+            None => pull(&problem, &tight.pose, wire, Pull::Taut)?,
         };
         let view = like(&base.view, views(pattern, cell, &problem, &pose))?;
-        let mut settled = Self::with(pattern, sizes, base, &problem, cell, &tight, view)?;
+        let mut settled = Self::with(pattern, sizes, base, Solved { problem: &problem, cell, tight: &tight, view })?;
         settled.wire = wire;
         settled.sits = sits;
         let of_accents = accent_lying(pattern);
-        let untrue = settled.tight.0.broken.iter().filter(|n| of_accents.contains(n));
+        let untrue = settled.at_floor.view.broken.iter().filter(|n| of_accents.contains(n));
         settled.broken.extend(untrue);
         settled.lodged = lodged.len();
         if settled.closes() != Some(false) {
@@ -239,40 +270,27 @@ impl Settled {
             let mean = |way: usize| lengths.iter().filter_map(|l| l.get(way)).sum::<f64>() / count;
             settled.natural = Some((0..ways).map(mean).collect());
             settled.taut = lengths.into_iter().next();
-            let pushed = pull(&settled.problem, &settled.view.pose, wire, false);
+            let pushed = pull(&settled.problem, &settled.view.pose, wire, Pull::Together);
             settled.pushed = pushed.map(|pose| settled.lengths(&pose));
         }
         Some(settled)
     }
 
     /// What is the same with and without accents.
-    fn with(
-        pattern: &Pattern,
-        sizes: Sizes,
-        base: &Base,
-        problem: &Problem,
-        cell: &Cell,
-        tight: &Tight,
-        view: View,
-    ) -> Option<Self> {
+    fn with(pattern: &Pattern, sizes: Sizes, base: &Base, solved: Solved<'_>) -> Option<Self> {
+        let Solved { problem, cell, tight, view } = solved;
         let scale = (sizes.known != Known::Nothing).then_some(tight.scale);
         let closes = scale.map(fits);
-        let collisions = if closes == Some(false) {
-            let mut found: Vec<Near> = near(problem, &tight.pose, 1.0, 0.0);
-            found.sort_by(|a, b| (a.distance / a.wires).total_cmp(&(b.distance / b.wires)));
-            found
-        } else {
-            Vec::new()
-        };
+        let collisions = if closes == Some(false) { collisions(problem, &tight.pose) } else { Vec::new() };
         let chain = problem.ways == 1;
         let curl = chain && !problem.spiral && closes == Some(false);
         let curled = if curl { closes_curled(problem, tight) } else { None };
         let rings = (0..problem.rings.len()).filter_map(|number| problem.stands(cell, number));
-        let rings = rings.map(|(family, at)| (family, at + Shift::ONE));
+        let rings = rings.map(|(family, at)| SettledRing { family, at: at + Shift::ONE });
         let mut settled = Self {
             rings: rings.collect(),
             repeats: cell.period.times(problem.times),
-            tight: (like(&view, views(pattern, cell, problem, &tight.pose))?, tight.scale),
+            at_floor: AtFloor { view: like(&view, views(pattern, cell, problem, &tight.pose))?, scale: tight.scale },
             lattice: pattern.lattice,
             floors: floors(pattern, problem, cell, tight),
             scale,
@@ -330,6 +348,13 @@ fn sound(graph: &Graph) -> Result<&Cell, NotSettled> {
         return Err(NotSettled::Unsound);
     }
     Ok(cell)
+}
+
+/// The places where rings run into one another, the worst first.
+fn collisions(problem: &Problem, pose: &Pose) -> Vec<Near> {
+    let mut found: Vec<Near> = near(problem, pose, 1.0, 0.0);
+    found.sort_by(|a, b| (a.distance / a.wires).total_cmp(&(b.distance / b.wires)));
+    found
 }
 
 /// The lying statements that stand under an accent, by number.

@@ -59,7 +59,7 @@ pub fn collisions(context: &Context<'_>, settled: &Settled) -> Vec<(FamilyId, St
     let mut seen: Vec<[FamilyId; 2]> = Vec::new();
     let mut found = Vec::new();
     for near in &settled.collisions {
-        let family = |ring: usize| settled.rings.get(ring).map(|r| r.0);
+        let family = |ring: usize| settled.rings.get(ring).map(|r| r.family);
         let Some((from, to)) = family(near.from).zip(family(near.to)) else { continue };
         let pair = [from.min(to), from.max(to)];
         if found.len() >= MOST || seen.contains(&pair) {

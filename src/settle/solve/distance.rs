@@ -1,8 +1,8 @@
-//! The places where the rings of a pose come near one another.
+//! Where the rings of a pose come near one another, and how thick their wire could be.
 
-use super::problem::{Pose, Problem};
+use super::problem::{Pose, Problem, RingSize};
 use crate::pattern::Shift;
-use crate::settle::pair::clearances_below;
+use crate::settle::pair::{Circle, clearances_below};
 use glam::DVec3;
 
 /// Cosine and sine of every twelfth of a turn.
@@ -24,7 +24,7 @@ const AROUND: [(f64, f64); 12] = {
     ]
 };
 
-/// A ring runs along another if so many of these places are near.
+/// A ring runs along another if at least this many of the twelve places are near.
 const LONG: usize = 6;
 
 /// One place where two rings come near.
@@ -47,7 +47,7 @@ pub struct Near {
 }
 
 impl Near {
-    /// The same place in a pose so many times as large.
+    /// The same place in a pose `by` times as large.
     #[must_use]
     pub(crate) fn scaled(&self, by: f64) -> Self {
         Self {
@@ -60,7 +60,7 @@ impl Near {
     }
 }
 
-/// Every place where rings are nearer than `limit` times the mean of their wires, and `more` mm.
+/// Every place where two rings are nearer than `limit` times the mean of their wires plus `more` mm.
 pub fn near(problem: &Problem, pose: &Pose, limit: f64, more: f64) -> Vec<Near> {
     let widest = problem.rings.iter().map(|r| r.wire).fold(0.0, f64::max);
     let mut found = Vec::new();
@@ -73,8 +73,8 @@ pub fn near(problem: &Problem, pose: &Pose, limit: f64, more: f64) -> Vec<Near> 
             let (distance, on_from, on_to) = (c.distance, c.on_a, c.on_b);
             found.push(Near { from, to, shift, distance, wires, on_from, on_to });
         }
-        // Where a ring runs along another at nearly one distance, small moves shift the nearest place far:
-        // points all round are watched as well.
+        // Where a ring runs along another at nearly one distance, a small move shifts the nearest place far, so
+        // points all round the ring are watched as well.
         if !places.is_empty() && more > 0.0 {
             let (u, v) = a.axes();
             let before = found.len();
@@ -98,18 +98,13 @@ pub fn near(problem: &Problem, pose: &Pose, limit: f64, more: f64) -> Vec<Near> 
 /// two rings over the mean of their wires. Below 1 the rings do not fit as they lie.
 pub fn scale(problem: &Problem, pose: &Pose) -> f64 {
     // Any wire would do where no two rings come near; a ring's own hole bounds it.
-    let own =
-        |(circle, size): (&crate::settle::pair::Circle, &super::problem::RingSize)| 2.0 * circle.radius / size.wire;
+    let own = |(circle, size): (&Circle, &RingSize)| 2.0 * circle.radius / size.wire;
     let most = pose.rings.iter().zip(&problem.rings).map(own).fold(f64::INFINITY, f64::min);
     near(problem, pose, most, 0.0).iter().map(|n| n.distance / n.wires).fold(most, f64::min)
 }
 
-/// How many times thicker the wire of two circles, with the numbers of the rings they are, could be.
-pub(crate) fn scale_of(
-    problem: &Problem,
-    a: (usize, &crate::settle::pair::Circle),
-    b: (usize, &crate::settle::pair::Circle),
-) -> f64 {
+/// How many times thicker the wire of two rings could be. Each is its number and its circle.
+pub(crate) fn scale_of(problem: &Problem, a: (usize, &Circle), b: (usize, &Circle)) -> f64 {
     let wire = |n: usize| problem.rings.get(n).map_or(0.0, |r| r.wire);
     let wires = 0.5 * (wire(a.0) + wire(b.0));
     // Where nothing is nearer than twice the wires, they do not meet.

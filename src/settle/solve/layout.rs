@@ -1,9 +1,8 @@
-//! Where the way downhill begins: rings thrown at random, or laid out as the links suggest.
+//! Where the search for a pose starts: rings thrown at random, or laid out as the links suggest.
 //!
-//! Many weaves are rows of rings that lie flat, held by rings woven through them. Which rings can lie flat is
-//! read off the links: rings of which no two are linked. A woven ring goes down through some of them and comes
-//! up through others; it stands on the line between. No more is known of a weave here, and a layout that
-//! contradicts the links does no harm: the way downhill ends elsewhere then.
+//! Many weaves are rows of rings that lie flat, held by rings woven through them. The links show which rings can lie
+//! flat: rings of which no two are linked. A woven ring goes down through some of them and comes up through others,
+//! so it stands on the line between. A layout that contradicts the links does no harm: the search ends elsewhere.
 
 use super::net::Net;
 use super::problem::Problem;
@@ -27,11 +26,11 @@ const LAYOUTS: [Layout; 4] = [
     Layout { span: 1.0, shingle: -0.4, lean: -0.5 },
     Layout { span: 0.9, shingle: 0.4, lean: 0.5 },
 ];
-/// What no layout says is left to chance, within so many mean core radii: rings of one place part, and none
-/// stands exactly where two ways down are equal.
+/// Every place and normal of a layout is changed at random by up to this much, in mean core radii: rings laid on one
+/// place part, and no ring stands exactly where two directions downhill are equal.
 const CHANCE: f64 = 0.08;
 
-/// The numbers of start `number`, in the order of [`super::lacks::Numbers`].
+/// The numbers of start `number`, in the order of [`super::shortfall::Numbers`].
 pub(crate) fn start(problem: &Problem, turned: [bool; 2], number: u64) -> Vec<f64> {
     let mut random = ChaCha8Rng::seed_from_u64(number);
     let layout = usize::try_from(number).ok().and_then(|number| LAYOUTS.get(number));
@@ -95,8 +94,8 @@ fn laid_out(problem: &Problem, turned: [bool; 2], layout: &Layout, random: &mut 
     Some(x)
 }
 
-/// Centre and normal of a ring that goes down at one point and comes up at another, leaning to a side: upright
-/// where it leans by nothing. Where there is only one point it stands to it as `chance` has it.
+/// Centre and normal of a ring that goes down at one point and comes up at another, leaning to a side; upright for a
+/// `lean` of 0. With only one point known, `chance` gives the direction to the other.
 fn standing(down: Option<DVec3>, up: Option<DVec3>, radius: f64, lean: f64, chance: DVec3) -> (DVec3, DVec3) {
     let across = chance.normalize_or(DVec3::X);
     let (down, up) = match (down, up) {

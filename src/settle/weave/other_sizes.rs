@@ -1,11 +1,13 @@
-//! A settled weave at other sizes, from the pose it has: what `byrnie fit` asks of many sizes.
+//! A settled weave at other sizes, from the pose it has. `byrnie fit` tries many sizes this way.
 
-use super::find::has_links;
-use super::problem::{Pose, Problem, RingSize};
-use super::pull::pull_with;
-use super::tighten::{Effort, tighten_with};
+use super::settled::Settled;
 use crate::pattern::Pattern;
-use crate::settle::weave::Settled;
+use crate::settle::solve::{Effort, Pose, Problem, Pull, RingSize, has_links, pull_with, tighten_with};
+
+/// Lengths need not be more exact than this part of the mean core radius.
+const FINE_ENOUGH: f64 = 1e-4;
+/// An aspect ratio within this of the floor is at it.
+const AT_FLOOR: f64 = 1e-6;
 
 /// A pose to start from: rings of certain sizes, and where they lie.
 #[derive(Clone, Debug)]
@@ -21,7 +23,11 @@ pub struct Start {
 impl Start {
     /// The pose a settled weave has at its floor.
     pub fn of(settled: &Settled) -> Self {
-        Self { problem: settled.problem.clone(), pose: settled.tight.0.pose.clone(), scale: settled.tight.1 }
+        Self {
+            problem: settled.problem.clone(),
+            pose: settled.at_floor.view.pose.clone(),
+            scale: settled.at_floor.scale,
+        }
     }
 
     /// The same rings with other sizes (by the number of the ring), tightened from where they lie, to some tenths of a
@@ -45,7 +51,7 @@ impl Start {
 impl Settled {
     /// The kind of every ring of the pose, by number.
     pub fn kinds<'p>(&'p self, pattern: &'p Pattern) -> Vec<&'p str> {
-        self.rings.iter().map(|(family, _)| pattern.families[*family].kind.as_str()).collect()
+        self.rings.iter().map(|ring| pattern.families[ring.family].kind.as_str()).collect()
     }
 
     /// The pose drawn out, were all rings alike and of this aspect ratio, and how thick its wire is, as a part of the wire
@@ -59,11 +65,8 @@ impl Settled {
         if ratio < floor.found - AT_FLOOR || inner <= 0.0 || self.problem.ways == 0 {
             return None;
         }
-        Some((pull_with(&self.problem, &self.tight.0.pose, wire.min(self.tight.1), true, FINE_ENOUGH)?, wire))
+        let tight = &self.at_floor;
+        let pose = pull_with(&self.problem, &tight.view.pose, wire.min(tight.scale), Pull::Taut, FINE_ENOUGH)?;
+        Some((pose, wire))
     }
 }
-
-/// Lengths need not be more exact than this part of the mean core radius.
-const FINE_ENOUGH: f64 = 1e-4;
-/// An aspect ratio within this of the floor is at it.
-const AT_FLOOR: f64 = 1e-6;

@@ -11,7 +11,7 @@ pub(crate) const MARGIN: f64 = 0.12;
 /// A repeat is not shorter than this part of the mean core radius.
 const SHORTEST: f64 = 0.05;
 
-/// Two rings, the second so many repeats on.
+/// Two rings, and how many repeats on the second is.
 type Pair = (usize, usize, Shift);
 
 /// A pose as plain numbers, in units of the mean core radius: centre and normal of each ring (the normal of
@@ -65,7 +65,7 @@ impl<'p> Numbers<'p> {
         self.way() + [0, 1, 3].get(self.problem.ways).copied().unwrap_or(3)
     }
 
-    /// The pose of so many numbers.
+    /// The pose that these numbers describe.
     pub(crate) fn pose(&self, x: &[f64]) -> Pose {
         let at = |col: usize| x.get(col).copied().unwrap_or(0.0);
         let point = |col: usize| DVec3::new(at(col), at(col + 1), at(col + 2));
@@ -120,7 +120,8 @@ impl<'p> Numbers<'p> {
                 let nearing = Slope { centre: -between.normalize_or_zero(), ..Slope::default() };
                 lacks(between.length() - a.radius - image.radius, nearing);
             }
-            self.add(x, &pose, pair, &image, &falling.times(-1.0 / self.mean), slope);
+            let circles = PairSlope { pair, image, slope: falling.times(-1.0 / self.mean) };
+            self.add(x, &pose, &circles, slope);
         }
         if !self.moving.is_empty() {
             for (col, slot) in slope.iter_mut().enumerate() {
@@ -132,13 +133,12 @@ impl<'p> Numbers<'p> {
         sum / (self.mean * self.mean)
     }
 
-    /// Adds the slope against the numbers of what has this slope against two circles, the second an image of a
-    /// ring.
-    fn add(&self, x: &[f64], pose: &Pose, pair: Pair, image: &Circle, circles: &Slope, slope: &mut [f64]) {
-        if *circles == Slope::default() {
+    /// Adds the slope of a pair, turned from one against its circles into one against the numbers.
+    fn add(&self, x: &[f64], pose: &Pose, pair: &PairSlope, slope: &mut [f64]) {
+        let PairSlope { pair: (from, to, shift), image, slope: circles } = *pair;
+        if circles == Slope::default() {
             return;
         }
-        let (from, to, shift) = pair;
         // The second ring is moved in the first repeat, and its image as it is turned on.
         let back = -shift;
         let still = Circle { centre: DVec3::ZERO, normal: circles.normal_b, radius: image.radius };
@@ -172,6 +172,15 @@ impl<'p> Numbers<'p> {
     }
 }
 
+/// The slope of what a pair of rings lacks.
+struct PairSlope {
+    pair: Pair,
+    /// The circle of the second ring where the pair meets.
+    image: Circle,
+    /// Against the first ring and the image of the second.
+    slope: Slope,
+}
+
 /// Adds the part of one ring to a slope.
 fn ring(x: &[f64], ring: usize, centre: DVec3, normal: DVec3, slope: &mut [f64]) {
     let at = |col: usize| x.get(6 * ring + col).copied().unwrap_or(0.0);
@@ -180,7 +189,9 @@ fn ring(x: &[f64], ring: usize, centre: DVec3, normal: DVec3, slope: &mut [f64])
     let own = own / length;
     let normal = (normal - own * own.dot(normal)) / length;
     let parts = centre.to_array().into_iter().chain(normal.to_array());
-    slope.iter_mut().skip(6 * ring).zip(parts).for_each(|(slot, part)| *slot += part);
+    for (slot, part) in slope.iter_mut().skip(6 * ring).zip(parts) {
+        *slot += part;
+    }
 }
 
 /// How far the pose of these numbers is from the links wanted, and the slope of that against every number: for

@@ -46,20 +46,21 @@ pub(super) struct Way {
 
 /// A periodic signed graph.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Net {
+pub(super) struct SignedGraph {
     pub dimensions: usize,
     /// The edge of the strip each node's ring lies on.
     pub sides: Vec<Option<Side>>,
     pub edges: Vec<Edge>,
-    /// Facts about the whole: spiral, and the lean where no side is said.
+    /// Whether the weave is a spiral.
     pub spiral: bool,
+    /// The lean, where the text says no side.
     pub lean: Option<Hand>,
-    /// Which way a spiral turns, where that is said.
+    /// Which way a spiral turns, where the text says so.
     pub turning: Option<Hand>,
     pub ways: Vec<Vec<Way>>,
 }
 
-impl Net {
+impl SignedGraph {
     pub fn of(pattern: &Pattern, cell: &Cell) -> Self {
         let mut net = Self {
             dimensions: pattern.lattice.dimensions(),
@@ -142,7 +143,7 @@ impl Net {
     }
 
     /// The parts that hang together, each a net of its own.
-    pub fn parts(&self) -> Vec<Net> {
+    pub fn parts(&self) -> Vec<SignedGraph> {
         let mut part_of: Vec<Option<usize>> = vec![None; self.sides.len()];
         let mut parts = 0;
         for start in 0..self.sides.len() {
@@ -165,7 +166,7 @@ impl Net {
                     (0..self.sides.len()).filter(|n| part_of.get(*n) == Some(&Some(part))).collect();
                 let number = |node: usize| members.binary_search(&node).ok();
                 let renumber = |e: &Edge| Some(Edge { from: number(e.from)?, to: number(e.to)?, ..*e });
-                Net {
+                SignedGraph {
                     sides: members.iter().filter_map(|n| self.sides.get(*n).copied()).collect(),
                     edges: self.edges.iter().filter_map(renumber).collect(),
                     ways: Vec::new(),
