@@ -64,12 +64,12 @@ fn one_step(pictured: &Pictured<'_>, step: u32) -> Result<String, Stop> {
 
 /// The pictures of all steps that add one ring, in a folder, with the numbers of the written instructions.
 fn steps(pictured: &Pictured<'_>, folder: &Path) -> Outcome {
-    let pictures = pictured.numbers().count();
-    if pictures > MOST_FRAMES {
-        return Err(Stop::TooManySteps { steps: pictures, most: MOST_FRAMES });
+    let count = pictured.numbers().count();
+    if count > MOST_FRAMES {
+        return Err(Stop::TooManySteps { steps: count, most: MOST_FRAMES });
     }
     pictured.write(folder)?;
-    files::print(&format!("{pictures} pictures in {}\n", folder.display()))?;
+    files::print(&format!("{count} pictures in {}\n", folder.display()))?;
     Ok(0)
 }
 

@@ -28,7 +28,9 @@ impl<'k> Holes<'k> {
                 }
             }
         }
-        holes.iter_mut().for_each(|hole| hole.passed_by.sort_unstable());
+        for hole in &mut holes {
+            hole.passed_by.sort_unstable();
+        }
         holes.sort();
         holes.dedup();
         Self { holes }

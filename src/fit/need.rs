@@ -86,8 +86,8 @@ impl Counter {
         let Some(size) = bag.size_asked_with(reach) else { return Needs::default() };
         let make = &bag.pattern().make;
         let pieces = make.pieces.as_ref().map_or(1, |p| p.value.max(1));
-        let made = Made { size: size.0, pieces, spares: make.spares.map(f64::to_bits) };
-        let known = self.known.lock().ok().and_then(|known| known.get(&made).cloned());
+        let asked = Made { size: size.0, pieces, spares: make.spares.map(f64::to_bits) };
+        let known = self.known.lock().ok().and_then(|known| known.get(&asked).cloned());
         if let Some(needs) = known {
             return needs;
         }
@@ -97,7 +97,7 @@ impl Counter {
         let packed = bag.counts.colours.iter().map(|colour| (colour.kind.clone(), bag.packed(colour)));
         let needs = Needs { size: Some(size), rings: added(packed) };
         if let Ok(mut known) = self.known.lock() {
-            known.insert(made, needs.clone());
+            known.insert(asked, needs.clone());
         }
         needs
     }

@@ -23,13 +23,13 @@ pub(super) struct Trial {
 impl Trial {
     /// Settles a weave with these sizes, wire and inner diameter of each kind, mm. `None` where no pose is found.
     pub fn of(weave: &Weave, sizes: &[(&str, (f64, f64))]) -> Option<Self> {
-        let sized = weave.with_sizes(sizes);
-        let settled = sized.settled().ok()?;
+        let there = weave.with_sizes(sizes);
+        let settled = there.settled().ok()?;
         Some(Self {
             closes: settled.closes() == Some(true),
             room: settled.room()?,
             reach: Reach::of(settled),
-            sits: settled.seats(sized.pattern()),
+            sits: settled.seats(there.pattern()),
         })
     }
 

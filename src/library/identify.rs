@@ -134,7 +134,7 @@ impl Identity {
 }
 
 /// Whether both are known, and the same.
-fn same<T: PartialEq>(one: Option<T>, other: Option<T>) -> bool {
+fn same<T: PartialEq>(one: Option<&T>, other: Option<&T>) -> bool {
     one.is_some() && one == other
 }
 

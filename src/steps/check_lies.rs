@@ -39,10 +39,10 @@ impl Checker<'_> {
 
 /// Whether two say the same: of two rings between which one lies, or which are folded back, either may be named first.
 fn alike(one: &Lies<Name>, other: &Lies<Name>) -> bool {
-    let pair = |a, b, c, d| (a, b) == (c, d) || (a, b) == (d, c);
+    let same = |one: [&Name; 2], [first, second]: [&Name; 2]| one == [first, second] || one == [second, first];
     match (one, other) {
-        (Lies::Between(a, b, c), Lies::Between(d, e, f)) => a == d && pair(b, c, e, f),
-        (Lies::Folded(a, b), Lies::Folded(c, d)) => pair(a, b, c, d),
+        (Lies::Between(ring, a, b), Lies::Between(with, c, d)) => ring == with && same([a, b], [c, d]),
+        (Lies::Folded(a, b), Lies::Folded(c, d)) => same([a, b], [c, d]),
         _ => one == other,
     }
 }

@@ -170,7 +170,7 @@ fn saying(pair: Pair<'_, Rule>) -> Option<Saying> {
         Rule::colours => {
             let turn = if has(&pair, Rule::and_so_on) { InTurn::Again } else { InTurn::Once };
             let all = pair.into_inner().filter(|p| p.as_rule() == Rule::coloured);
-            Saying::Colours(all.map(coloured).collect::<Option<_>>()?, turn)
+            Saying::Colours(all.map(|p| coloured(&p)).collect::<Option<_>>()?, turn)
         }
         Rule::thread => Saying::Thread(rings_of(&pair)),
         Rule::open => Saying::Open(rings_of(&pair).into_iter().next()?),
@@ -218,7 +218,7 @@ fn close_all(pair: Pair<'_, Rule>) -> Option<Vec<(usize, Option<String>)>> {
 }
 
 /// "b1 and b2 are teal", "row 1 is teal".
-fn coloured(pair: Pair<'_, Rule>) -> Option<Coloured> {
+fn coloured(pair: &Pair<'_, Rule>) -> Option<Coloured> {
     let find = |rule: Rule| pair.clone().into_inner().find(|p| p.as_rule() == rule);
     let whole = find(Rule::colour)?;
     let inside = whole.clone().into_inner().next()?;
@@ -228,8 +228,8 @@ fn coloured(pair: Pair<'_, Rule>) -> Option<Coloured> {
             let number = line.clone().into_inner().find(|p| p.as_rule() == Rule::number)?.as_str().parse().ok()?;
             ColouredRings::Line(if has(&line, Rule::kw_row) { Along::Row } else { Along::Column }, number)
         }
-        None => match <[RingWords; 2]>::try_from(rings_of(&pair)) {
-            Ok([first, last]) if has(&pair, Rule::kw_to) => ColouredRings::FromTo(first, last),
+        None => match <[RingWords; 2]>::try_from(rings_of(pair)) {
+            Ok([first, last]) if has(pair, Rule::kw_to) => ColouredRings::FromTo(first, last),
             Ok(two) => ColouredRings::These(two.into()),
             Err(rings) => ColouredRings::These(rings),
         },

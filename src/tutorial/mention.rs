@@ -160,7 +160,7 @@ fn mention(pair: &Pair<'_, Rule>) -> Option<Mention> {
         Rule::length => Some(Mention::Length(sized(&find(&find(pair, Rule::extent)?, Rule::reach)?)?)),
         Rule::ratio => Some(Mention::Ratio {
             number: number(find(pair, Rule::number)?.as_str())?,
-            precision: precision(find(pair, Rule::bound).or_else(|| find(pair, Rule::until))),
+            precision: precision(find(pair, Rule::bound).or_else(|| find(pair, Rule::until)).as_ref()),
             unit: find(pair, Rule::ratio_unit).map(|unit| words(&unit)),
         }),
         Rule::rings => Some(rings(pair)),
@@ -207,13 +207,13 @@ fn rings(pair: &Pair<'_, Rule>) -> Mention {
 }
 
 /// Loose where the text has words that say so.
-fn precision(words: Option<Pair<'_, Rule>>) -> Precision {
+fn precision(words: Option<&Pair<'_, Rule>>) -> Precision {
     if words.is_some() { Precision::Loose } else { Precision::Exact }
 }
 
 fn sizes(pair: &Pair<'_, Rule>) -> Option<Sizes> {
     let again = find(pair, Rule::again).or_else(|| find(pair, Rule::surely));
-    let again = again.and_then(|a| Some((sized(&find(&a, Rule::size)?)?, precision(find(&a, Rule::roughly)))));
+    let again = again.and_then(|a| Some((sized(&find(&a, Rule::size)?)?, precision(find(&a, Rule::roughly).as_ref()))));
     Some(Sizes { size: sized(&find(pair, Rule::size)?)?, again })
 }
 

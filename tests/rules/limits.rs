@@ -30,9 +30,9 @@ fn blamed(text: &str) -> Vec<String> {
 
 #[test]
 fn each_limit_is_the_largest_number_allowed() {
+    type Text<'t> = &'t dyn Fn(usize) -> String;
     let sets = format!("{CHAIN}make\n  repeats 9\n");
     let ends = format!("{CHAIN}make\n  repeats 900\nends\n");
-    type Text<'t> = &'t dyn Fn(usize) -> String;
     let families: Text<'_> = &|n| lines("weave \"x\"\n", n, |i| format!("ring {} main, open", name(i)));
     let sets: Text<'_> = &|n| lines(&sets, n, |i| format!("rings \"s{i}\"\n  main AR {}", 5 + i));
     let bags: Text<'_> = &|n| lines(&format!("{CHAIN}make\n  repeats 3\n"), n, |i| format!("  \"bag {i}\" pieces 2"));
@@ -69,5 +69,5 @@ fn bases_go_as_deep_as_the_limit() {
         found.into_iter().filter(|f| f.rule == "unknown-base").map(|f| f.message).collect()
     };
     assert_eq!(blamed(MOST_BASES), [] as [&str; 0]);
-    assert_eq!(blamed(MOST_BASES + 1), ["more than 16 bases are built on one another"]);
+    assert_eq!(blamed(MOST_BASES + 1), ["more than 16 weaves are based on one another"]);
 }

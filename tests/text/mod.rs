@@ -32,7 +32,9 @@ fn lists_end_in_their_joint() {
 
 #[test]
 fn numbers_are_rounded_the_way_people_round() {
-    assert_eq!([half_up(9.525, 2), half_up(1.005, 2), half_up(-1.25, 1), half_up(2.4, 0)], [9.53, 1.01, -1.3, 2.0]);
+    for (value, decimals, rounded) in [(9.525, 2, 9.53), (1.005, 2, 1.01), (-1.25, 1, -1.3), (2.4, 0, 2.0)] {
+        assert!((half_up(value, decimals) - rounded).abs() < 1e-12, "{value}");
+    }
     assert_eq!([fixed(Some(9.525), 2), fixed(Some(3.0), 1), fixed(None, 2)], ["9.53", "3.0", "?"]);
     let written = [(9.5, 2), (9.0, 2), (9.256, 2), (10.0, 0), (100.0, 1)].map(|(value, most)| trimmed(value, most));
     assert_eq!(written, ["9.5", "9", "9.26", "10", "100"]);
@@ -87,6 +89,6 @@ proptest! {
     #[test]
     fn trimming_changes_no_value(hundredths in 0_i32..1_000_000) {
         let value = f64::from(hundredths) / 100.0;
-        prop_assert_eq!(trimmed(value, 2).parse::<f64>().unwrap(), value);
+        prop_assert!((trimmed(value, 2).parse::<f64>().unwrap() - value).abs() < 1e-12);
     }
 }
